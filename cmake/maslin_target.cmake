@@ -1,0 +1,74 @@
+include(layers)
+
+# Flags every target shares. Contraction is off so that the same draws give the
+# same figures on every machine and in WebAssembly.
+add_library(maslin_flags INTERFACE)
+target_compile_options(maslin_flags INTERFACE
+  -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wdouble-promotion
+  -Wnon-virtual-dtor -Wold-style-cast -Wimplicit-fallthrough -Wno-psabi -Werror
+  -ffp-contract=off)
+if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+  # g++ 12 sees overlaps in std::string that are not there (GCC bug 105651).
+  target_compile_options(maslin_flags INTERFACE -Wno-restrict)
+endif()
+target_include_directories(maslin_flags INTERFACE ${PROJECT_SOURCE_DIR}/src)
+if(MASLIN_SANITIZE)
+  target_compile_options(maslin_flags INTERFACE -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer)
+  target_link_options(maslin_flags INTERFACE -fsanitize=address,undefined)
+endif()
+
+# The rows of the layer table for one folder, as a list.
+function(maslin_layer_of folder out)
+  foreach(row IN LISTS MASLIN_LAYERS)
+    string(REGEX MATCH "^([a-z]+):(.*)$" _ "${row}")
+    if(CMAKE_MATCH_1 STREQUAL folder)
+      string(REPLACE " " ";" uses "${CMAKE_MATCH_2}")
+      set(${out} ${uses} PARENT_SCOPE)
+      return()
+    endif()
+  endforeach()
+  message(FATAL_ERROR "src/${folder} has no row in cmake/layers.cmake: add one.")
+endfunction()
+
+# One folder = one static library of every .cpp in it but tests, linked to what
+# the layer table allows; its *_test.cpp go to the test program of the folder.
+function(maslin_folder folder)
+  cmake_parse_arguments(ARG "" "" "LINK;EXCLUDE" ${ARGN})
+  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/*.cpp)
+  list(FILTER sources EXCLUDE REGEX "_test\\.cpp$")
+  foreach(name IN LISTS ARG_EXCLUDE)
+    list(FILTER sources EXCLUDE REGEX "/${name}$")
+  endforeach()
+  if(sources)
+    add_library(maslin_${folder} STATIC ${sources})
+    set(scope PUBLIC)
+  else()
+    add_library(maslin_${folder} INTERFACE)
+    set(scope INTERFACE)
+  endif()
+  maslin_layer_of(${folder} uses)
+  foreach(use IN LISTS uses)
+    if(TARGET maslin_${use})
+      target_link_libraries(maslin_${folder} ${scope} maslin_${use})
+    endif()
+  endforeach()
+  target_link_libraries(maslin_${folder} ${scope} maslin_flags ${ARG_LINK})
+  if(scope STREQUAL PUBLIC AND folder IN_LIST MASLIN_PURE)
+    target_compile_options(maslin_${folder} PRIVATE -fno-exceptions)
+  endif()
+endfunction()
+
+# Sums written as in the books would drown in conversion warnings in tests.
+add_library(maslin_test_flags INTERFACE)
+target_compile_options(maslin_test_flags INTERFACE
+  -O1 -Wno-conversion -Wno-sign-conversion -Wno-double-promotion)
+
+# Tests of one folder or one file, run by ctest under that name.
+function(maslin_test name)
+  cmake_parse_arguments(ARG "" "" "SOURCES;LINK" ${ARGN})
+  add_executable(${name} ${ARG_SOURCES})
+  target_link_libraries(${name} PRIVATE maslin_flags maslin_test_flags maslin_test_main ${ARG_LINK})
+  target_compile_definitions(${name} PRIVATE
+    MASLIN_SOURCE_DIR="${PROJECT_SOURCE_DIR}" MASLIN_BINARY_DIR="${PROJECT_BINARY_DIR}")
+  add_test(NAME ${name} COMMAND ${name})
+endfunction()

@@ -1,0 +1,28 @@
+// Scrambled low-discrepancy draws without tables or state.
+#pragma once
+
+#include <cstdint>
+#include <string_view>
+
+#include "numerics/lanes.h"
+
+namespace maslin {
+
+/// A stable 64-bit key of a name (FNV-1a, finished by a mixing step).
+std::uint64_t name_key(std::string_view name);
+
+/// The `index`-th draw of the unknown with this key, strictly inside (0, 1).
+///
+/// One dimension is a nested-uniform (Owen) scrambled van der Corput sequence whose
+/// order is itself scrambled by the key, so that any first 2^n draws fall one into
+/// each of 2^n equal strata, and two unknowns are paired at random. A draw depends
+/// on the key and the seed alone: adding an unknown leaves the others' draws alone,
+/// and an edited recipe is compared with common random numbers.
+/// Source: Burley 2020, Practical hash-based Owen scrambling, J. Computer Graphics
+/// Techniques 9(4) (method; hash constants from memory).
+double draw(std::uint64_t key, std::uint64_t seed, std::uint32_t index);
+
+/// Draws index .. index + 7 in lane order.
+Lanes draw_lanes(std::uint64_t key, std::uint64_t seed, std::uint32_t index);
+
+}  // namespace maslin

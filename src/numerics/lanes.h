@@ -1,0 +1,215 @@
+// numerics: lanes, draws, roots and steppers; knows no bread.
+//
+// Lanes are eight draws advanced by one instruction. Models are written once over
+// Lanes; a single deterministic run is eight equal lanes. exp, log and pow are our
+// own, built only from additions, multiplications and bit moves, so that the same
+// draws give the same figures on every machine, in WebAssembly too.
+#pragma once
+
+#include <bit>
+#include <cmath>
+#include <cstddef>
+#include <cstdint>
+
+namespace maslin {
+
+inline constexpr std::size_t k_lane_count = 8;
+
+using DoubleVector = double __attribute__((vector_size(64)));
+using WordVector = std::int64_t __attribute__((vector_size(64)));
+
+/// True or false for each lane (all bits set or none).
+struct Mask {
+  WordVector m;
+};
+
+/// Eight doubles that move together. A plain double stands for eight equal lanes.
+struct Lanes {
+  DoubleVector v;
+
+  Lanes() : v{} {}
+  Lanes(double x) : v{x, x, x, x, x, x, x, x} {}  // NOLINT: a number is eight equal lanes
+  explicit Lanes(DoubleVector x) : v(x) {}
+
+  double operator[](std::size_t lane) const { return v[lane]; }
+  void set(std::size_t lane, double x) { v[lane] = x; }
+
+  Lanes& operator+=(const Lanes& o) {
+    v += o.v;
+    return *this;
+  }
+  Lanes& operator-=(const Lanes& o) {
+    v -= o.v;
+    return *this;
+  }
+  Lanes& operator*=(const Lanes& o) {
+    v *= o.v;
+    return *this;
+  }
+  Lanes& operator/=(const Lanes& o) {
+    v /= o.v;
+    return *this;
+  }
+};
+
+inline Lanes operator+(const Lanes& a, const Lanes& b) {
+  return Lanes(a.v + b.v);
+}
+inline Lanes operator-(const Lanes& a, const Lanes& b) {
+  return Lanes(a.v - b.v);
+}
+inline Lanes operator*(const Lanes& a, const Lanes& b) {
+  return Lanes(a.v * b.v);
+}
+inline Lanes operator/(const Lanes& a, const Lanes& b) {
+  return Lanes(a.v / b.v);
+}
+inline Lanes operator-(const Lanes& a) {
+  return Lanes(-a.v);
+}
+
+inline Mask operator<(const Lanes& a, const Lanes& b) {
+  return {a.v < b.v};
+}
+inline Mask operator<=(const Lanes& a, const Lanes& b) {
+  return {a.v <= b.v};
+}
+inline Mask operator>(const Lanes& a, const Lanes& b) {
+  return {a.v > b.v};
+}
+inline Mask operator>=(const Lanes& a, const Lanes& b) {
+  return {a.v >= b.v};
+}
+inline Mask operator&(const Mask& a, const Mask& b) {
+  return {a.m & b.m};
+}
+inline Mask operator|(const Mask& a, const Mask& b) {
+  return {a.m | b.m};
+}
+inline Mask operator!(const Mask& a) {
+  return {~a.m};
+}
+
+/// `a` in the lanes where the mask is true, `b` in the others.
+inline Lanes select(const Mask& mask, const Lanes& a, const Lanes& b) {
+  return Lanes(mask.m ? a.v : b.v);
+}
+inline bool any(const Mask& mask) {
+  std::int64_t bits = 0;
+  for (std::size_t i = 0; i < k_lane_count; ++i) {
+    bits |= mask.m[i];
+  }
+  return bits != 0;
+}
+inline bool all(const Mask& mask) {
+  return !any(!mask);
+}
+
+inline Lanes min(const Lanes& a, const Lanes& b) {
+  return select(a < b, a, b);
+}
+inline Lanes max(const Lanes& a, const Lanes& b) {
+  return select(a > b, a, b);
+}
+inline Lanes clamp(const Lanes& x, const Lanes& low, const Lanes& high) {
+  return min(max(x, low), high);
+}
+inline Lanes abs(const Lanes& a) {
+  return select(a < Lanes(0.0), -a, a);
+}
+inline Lanes sqrt(const Lanes& a) {
+  Lanes out;
+  for (std::size_t i = 0; i < k_lane_count; ++i) {
+    out.v[i] = __builtin_sqrt(a.v[i]);
+  }
+  return out;
+}
+inline double sum(const Lanes& a) {
+  // Pairwise, so that the order is the same however the lanes are stored.
+  return ((a.v[0] + a.v[4]) + (a.v[2] + a.v[6])) + ((a.v[1] + a.v[5]) + (a.v[3] + a.v[7]));
+}
+
+/// e^x, relative error below 4e-16; x is clamped to [-700, 700].
+inline Lanes exp(const Lanes& x_in) {
+  constexpr double k_log2e = 1.4426950408889634074;
+  constexpr double k_ln2_high = 6.93147180369123816490e-01;
+  constexpr double k_ln2_low = 1.90821492927058770002e-10;
+  constexpr double k_round = 6755399441055744.0;  // 1.5 * 2^52: adding it rounds to an integer
+  const Lanes x = clamp(x_in, -700.0, 700.0);
+  const Lanes shifted = x * k_log2e + k_round;
+  const Lanes n = shifted - k_round;
+  const Lanes r = (x - n * k_ln2_high) - n * k_ln2_low;
+  // Taylor to r^13 on |r| <= ln2/2: the remainder is below 5e-18.
+  Lanes p = 1.0 / 6227020800.0;
+  p = p * r + 1.0 / 479001600.0;
+  p = p * r + 1.0 / 39916800.0;
+  p = p * r + 1.0 / 3628800.0;
+  p = p * r + 1.0 / 362880.0;
+  p = p * r + 1.0 / 40320.0;
+  p = p * r + 1.0 / 5040.0;
+  p = p * r + 1.0 / 720.0;
+  p = p * r + 1.0 / 120.0;
+  p = p * r + 1.0 / 24.0;
+  p = p * r + 1.0 / 6.0;
+  p = p * r + 0.5;
+  p = p * r + 1.0;
+  p = p * r + 1.0;
+  const auto bits = std::bit_cast<WordVector>(shifted.v);
+  const WordVector power = (bits << 52) + (std::int64_t{1023} << 52);
+  return Lanes(p.v * std::bit_cast<DoubleVector>(power));
+}
+
+/// Natural logarithm of x > 0 (x <= 0 gives about -708), error below 1 ulp or 4e-16.
+inline Lanes log(const Lanes& x_in) {
+  constexpr double k_ln2_high = 6.93147180369123816490e-01;
+  constexpr double k_ln2_low = 1.90821492927058770002e-10;
+  const Lanes x = max(x_in, 2.2250738585072014e-308);
+  const auto bits = std::bit_cast<WordVector>(x.v);
+  // Mantissa in [1/sqrt2, sqrt2): shift the exponent boundary before splitting.
+  const WordVector shifted = bits - 0x3fe6a09e667f3bcdLL;
+  const WordVector exponent = shifted >> 52;
+  const Lanes m(std::bit_cast<DoubleVector>(bits - (exponent << 52)));
+  // int64 -> double without a conversion instruction older machines lack.
+  constexpr double k_magic = 6755399441055744.0;
+  const auto magic = std::bit_cast<std::int64_t>(k_magic);
+  const Lanes n = Lanes(std::bit_cast<DoubleVector>(exponent + magic)) - k_magic;
+  const Lanes f = m - 1.0;
+  const Lanes s = f / (m + 1.0);
+  const Lanes z = s * s;
+  // log(m) = 2 atanh(s), |s| <= 0.1716: ten terms leave 2e-17.
+  Lanes q = 1.0 / 21.0;
+  q = q * z + 1.0 / 19.0;
+  q = q * z + 1.0 / 17.0;
+  q = q * z + 1.0 / 15.0;
+  q = q * z + 1.0 / 13.0;
+  q = q * z + 1.0 / 11.0;
+  q = q * z + 1.0 / 9.0;
+  q = q * z + 1.0 / 7.0;
+  q = q * z + 1.0 / 5.0;
+  q = q * z + 1.0 / 3.0;
+  const Lanes tail = 2.0 * s * z * q + n * k_ln2_low;
+  // 2s = f - s f keeps the leading term exact near 1.
+  return n * k_ln2_high + (f - (s * f - tail));
+}
+
+/// x^y for x > 0.
+inline Lanes pow(const Lanes& x, const Lanes& y) {
+  return exp(y * log(x));
+}
+
+// The same functions for one number, so that a setting computed outside the lanes
+// has the same bits everywhere.
+inline double exp_same(double x) {
+  return exp(Lanes(x))[0];
+}
+inline double log_same(double x) {
+  return log(Lanes(x))[0];
+}
+inline double pow_same(double x, double y) {
+  return pow(Lanes(x), Lanes(y))[0];
+}
+
+/// Inverse of the standard normal distribution function for 0 < u < 1.
+Lanes standard_normal_quantile(const Lanes& u);
+
+}  // namespace maslin
