@@ -1,0 +1,404 @@
+#include "recipe/recipe_json.h"
+
+#include <cmath>
+#include <set>
+
+#include "quantity/number_text.h"
+#include "recipe/json.h"
+
+namespace maslin {
+namespace {
+
+constexpr std::size_t k_most_bytes = 4U << 20U;
+constexpr std::size_t k_most_parts = 64;
+constexpr std::size_t k_most_lines = 400;
+constexpr double k_most_grams = 1e9;
+
+Json line_json(const Line& line) {
+  Json quantity{{"low", line.found.number ? rounded(line.found.number->low) : Json(nullptr)},
+                {"high", line.found.number ? rounded(line.found.number->high) : Json(nullptr)},
+                {"unit", line.found.unit}};
+  if (!line.found.size.empty()) {
+    quantity["size"] = line.found.size;
+  }
+  if (!line.found.packing.empty()) {
+    quantity["packing"] = line.found.packing;
+  }
+  Json out{{"text", line.text}, {"ingredient", line.name}, {"id", line.ingredient_id}};
+  out["quantity"] = std::move(quantity);
+  out["grams"] = line.weighed ? distribution_json(line.grams) : Json(nullptr);
+  out["note"] = line.note;
+  if (!line.part.empty()) {
+    out["part"] = line.part;
+  }
+  return out;
+}
+
+Json step_json(const Step& step) {
+  Json out{{"kind", std::string(step_kind_name(step.kind))}, {"text", step.text}};
+  out["minutes"] = range_json(step.minutes);
+  out["celsius"] = range_json(step.celsius);
+  out["pieces"] = step.pieces ? rounded(step.pieces->low) : Json(nullptr);
+  if (step.pieces && step.pieces->high > step.pieces->low) {
+    out["pieces_high"] = rounded(step.pieces->high);
+  }
+  if (step.piece_grams) {
+    out["piece_grams"] = rounded(*step.piece_grams);
+  }
+  out["until"] = step.until;
+  if (step.fan) {
+    out["fan"] = true;
+  }
+  return out;
+}
+
+Json tin_json(const Tin& tin) {
+  Json out{{"kind", tin.kind}};
+  const auto add = [&out](const char* key, double value) {
+    if (value > 0) {
+      out[key] = rounded(value);
+    }
+  };
+  add("length_mm", tin.length_mm);
+  add("width_mm", tin.width_mm);
+  add("depth_mm", tin.depth_mm);
+  add("diameter_mm", tin.diameter_mm);
+  if (!tin.material.empty()) {
+    out["material"] = tin.material;
+  }
+  if (!tin.colour.empty()) {
+    out["colour"] = tin.colour;
+  }
+  return out;
+}
+
+/// Collects what is wrong while a document is read.
+class Reader {
+ public:
+  std::vector<Problem> problems;
+
+  void complain(std::string where, std::string what, std::string mend) {
+    if (problems.size() < 20) {
+      problems.push_back({std::move(where), std::move(what), std::move(mend)});
+    }
+  }
+
+  Tin tin(const Json& value, const std::string& where) {
+    Tin out;
+    out.kind = text_at(value, "kind");
+    out.length_mm = length(value, "length_mm", where);
+    out.width_mm = length(value, "width_mm", where);
+    out.depth_mm = length(value, "depth_mm", where);
+    out.diameter_mm = length(value, "diameter_mm", where);
+    out.material = text_at(value, "material");
+    out.colour = text_at(value, "colour");
+    return out;
+  }
+
+  Line line(const Json& value, const std::string& where) {
+    Line out;
+    out.text = text_at(value, "text");
+    out.name = text_at(value, "ingredient");
+    out.ingredient_id = text_at(value, "id");
+    out.part = text_at(value, "part");
+    out.note = text_at(value, "note");
+    if (const Json* quantity = member(value, "quantity")) {
+      out.found.number = range_from(quantity);
+      out.found.unit = text_at(*quantity, "unit");
+      out.found.size = text_at(*quantity, "size");
+      out.found.packing = text_at(*quantity, "packing");
+    }
+    const Json* grams = member(value, "grams");
+    if (grams != nullptr && !grams->is_null()) {
+      const auto weight = distribution_from(*grams);
+      if (!weight || !(weight->p10() >= 0) || !(weight->p90() <= k_most_grams)) {
+        complain(where + ".grams", "is not a weight between 0 and a thousand tonnes",
+                 "give grams as a number, or as p10, p50 and p90");
+      } else {
+        out.grams = *weight;
+        out.weighed = true;
+      }
+    }
+    return out;
+  }
+
+  Step step(const Json& value, const std::string& where) {
+    Step out;
+    const auto kind = step_kind_from(text_at(value, "kind"));
+    if (!kind) {
+      complain(where + ".kind", "\"" + text_at(value, "kind") + "\" is no kind of step",
+               "use mix, rest, knead, fold, prove, divide, shape, fill, bake, steam, fry, cool, "
+               "soak, strain, boil or finish");
+    }
+    out.kind = kind.value_or(StepKind::mix);
+    out.text = text_at(value, "text");
+    out.minutes = range_from(member(value, "minutes"));
+    out.celsius = range_from(member(value, "celsius"));
+    out.pieces = range_from(member(value, "pieces"));
+    if (out.pieces) {
+      out.pieces->high = number_at(value, "pieces_high").value_or(out.pieces->high);
+    }
+    out.piece_grams = number_at(value, "piece_grams");
+    out.until = text_at(value, "until");
+    const Json* fan = member(value, "fan");
+    out.fan = fan != nullptr && fan->is_boolean() && fan->get<bool>();
+    return out;
+  }
+
+  Part part(const Json& value, const std::string& where) {
+    Part out;
+    const auto kind = part_kind_from(text_at(value, "kind"));
+    if (!kind) {
+      complain(where + ".kind", "\"" + text_at(value, "kind") + "\" is no kind of part",
+               "use dough, preferment, soaker, extract, filling, topping, wash or glaze");
+    }
+    out.kind = kind.value_or(PartKind::dough);
+    out.name = text_at(value, "name");
+    const auto lines = list_at(value, "lines");
+    const auto steps = list_at(value, "steps");
+    if (lines.size() > k_most_lines || steps.size() > k_most_lines) {
+      complain(where, "has more than 400 lines or steps", "split it into parts");
+      return out;
+    }
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      out.lines.push_back(line(lines[i], where + ".lines[" + std::to_string(i) + "]"));
+    }
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      out.steps.push_back(step(steps[i], where + ".steps[" + std::to_string(i) + "]"));
+    }
+    if (const Json* yield = member(value, "yield")) {
+      out.yield = distribution_from(*yield).value_or(point(1.0));
+    }
+    return out;
+  }
+
+  Recipe recipe(const Json& document) {
+    Recipe out;
+    out.title = text_at(document, "title");
+    out.found_at = text_at(document, "found_at");
+    out.locale = text_at(document, "locale");
+    out.locale_probability = number_at(document, "locale_probability").value_or(1.0);
+    out.pieces = range_from(member(document, "pieces"));
+    if (const Json* value = member(document, "tin"); value != nullptr && value->is_object()) {
+      out.tin = tin(*value, "tin");
+    }
+    const auto parts = list_at(document, "parts");
+    if (parts.empty() || parts.size() > k_most_parts) {
+      complain("parts", parts.empty() ? "is missing or empty" : "has more than 64 entries",
+               "give a list of parts, each with kind, name and lines");
+      return out;
+    }
+    std::set<std::string> names;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      const std::string where = "parts[" + std::to_string(i) + "]";
+      out.parts.push_back(part(parts[i], where));
+      if (!names.insert(out.parts.back().name).second) {
+        complain(where + ".name", "\"" + out.parts.back().name + "\" is already another part",
+                 "name each part differently");
+      }
+    }
+    for (const Json& remark : list_at(document, "remarks")) {
+      if (remark.is_string()) {
+        out.remarks.push_back(remark.get<std::string>());
+      }
+    }
+    for (const Json& doubt : list_at(document, "doubts")) {
+      out.doubts.push_back({text_at(doubt, "text"), text_at(doubt, "why")});
+    }
+    if (!parts_in_order(out)) {
+      complain("parts", "go round in a ring", "let no part use a part that uses it");
+    }
+    return out;
+  }
+
+ private:
+  double length(const Json& value, const char* key, const std::string& where) {
+    const double mm = number_at(value, key).value_or(0.0);
+    if (mm < 0 || mm > 10000) {
+      complain(where + "." + key, "is not between 0 and 10 000 mm", "give the inside size in mm");
+      return 0.0;
+    }
+    return mm;
+  }
+};
+
+}  // namespace
+
+std::string sentence(const Problem& problem) {
+  return (problem.where.empty() ? "" : problem.where + ": ") + problem.what +
+         (problem.mend.empty() ? "" : "; " + problem.mend) + ".";
+}
+
+std::string recipe_to_json(const Recipe& recipe) {
+  Json out{{"title", recipe.title}};
+  if (!recipe.found_at.empty()) {
+    out["found_at"] = recipe.found_at;
+  }
+  out["locale"] = recipe.locale;
+  out["locale_probability"] = rounded(recipe.locale_probability);
+  out["pieces"] = range_json(recipe.pieces);
+  if (recipe.tin) {
+    out["tin"] = tin_json(*recipe.tin);
+  }
+  out["parts"] = Json::array();
+  for (const Part& part : recipe.parts) {
+    Json one{{"kind", std::string(part_kind_name(part.kind))}, {"name", part.name}};
+    if (!(part.yield == point(1.0))) {
+      one["yield"] = distribution_json(part.yield);
+    }
+    one["lines"] = Json::array();
+    for (const Line& line : part.lines) {
+      one["lines"].push_back(line_json(line));
+    }
+    one["steps"] = Json::array();
+    for (const Step& step : part.steps) {
+      one["steps"].push_back(step_json(step));
+    }
+    out["parts"].push_back(std::move(one));
+  }
+  out["doubts"] = Json::array();
+  for (const Doubt& doubt : recipe.doubts) {
+    out["doubts"].push_back({{"text", doubt.text}, {"why", doubt.why}});
+  }
+  out["remarks"] = recipe.remarks;
+  return json_text(out);
+}
+
+RecipeDocument recipe_from_json(std::string_view text) {
+  RecipeDocument out;
+  if (text.size() > k_most_bytes) {
+    out.problems.push_back({"recipe", "is larger than 4 MB", "keep the recipe alone in the file"});
+    return out;
+  }
+  const auto document = parse_json(text);
+  if (!document || !document->is_object()) {
+    out.problems.push_back(
+        {"recipe", "is not a JSON object", "give the document that `maslin read --json` prints"});
+    return out;
+  }
+  Reader reader;
+  out.recipe = reader.recipe(*document);
+  out.problems = std::move(reader.problems);
+  return out;
+}
+
+std::string kitchen_to_json(const Kitchen& kitchen) {
+  Json out{{"name", kitchen.name}};
+  const auto add = [&out](const char* key, const std::optional<double>& value) {
+    if (value) {
+      out[key] = rounded(*value);
+    }
+  };
+  if (!kitchen.country.empty()) {
+    out["country"] = kitchen.country;
+  }
+  add("room_celsius", kitchen.room_celsius);
+  add("humidity_pct", kitchen.humidity_pct);
+  add("altitude_m", kitchen.altitude_m);
+  if (kitchen.oven || kitchen.oven_offset_celsius) {
+    Json oven = Json::object();
+    if (kitchen.oven) {
+      oven["kind"] = std::string(oven_kind_name(*kitchen.oven));
+    }
+    if (kitchen.oven_offset_celsius) {
+      oven["offset_celsius"] = rounded(*kitchen.oven_offset_celsius);
+    }
+    out["oven"] = std::move(oven);
+  }
+  if (!kitchen.tins.empty()) {
+    out["tins"] = Json::array();
+    for (const Tin& tin : kitchen.tins) {
+      out["tins"].push_back(tin_json(tin));
+    }
+  }
+  if (kitchen.scale || !kitchen.measures.empty()) {
+    out["measures"] = Json::array();
+    if (kitchen.scale) {
+      out["measures"].push_back("scale");
+    }
+    for (const OwnMeasure& measure : kitchen.measures) {
+      out["measures"].push_back({{"name", measure.name}, {"ml", rounded(measure.ml)}});
+    }
+  }
+  if (kitchen.flour_protein_pct) {
+    out["flour"] = {{"protein_pct", rounded(*kitchen.flour_protein_pct)}};
+  }
+  if (!kitchen.yeast_kind.empty() || kitchen.yeast_age_months) {
+    Json yeast = Json::object();
+    if (!kitchen.yeast_kind.empty()) {
+      yeast["kind"] = kitchen.yeast_kind;
+    }
+    if (kitchen.yeast_age_months) {
+      yeast["age_months"] = rounded(*kitchen.yeast_age_months);
+    }
+    out["yeast"] = std::move(yeast);
+  }
+  if (!kitchen.at_hand.empty()) {
+    out["at_hand"] = kitchen.at_hand;
+  }
+  return json_text(out);
+}
+
+KitchenDocument kitchen_from_json(std::string_view text) {
+  KitchenDocument out;
+  const auto document = text.size() > k_most_bytes ? std::nullopt : parse_json(text);
+  if (!document || !document->is_object()) {
+    out.problems.push_back(
+        {"kitchen", "is not a JSON object", "see docs/schema/kitchen.schema.json for its fields"});
+    return out;
+  }
+  Reader reader;
+  Kitchen& kitchen = out.kitchen;
+  const auto within = [&](const Json& object, const char* key, double low, double high,
+                          const std::string& where) -> std::optional<double> {
+    const auto value = number_at(object, key);
+    if (value && (*value < low || *value > high)) {
+      reader.complain(where,
+                      "is " + number_text(*value, 1) + ", outside " + number_text(low, 0) + " to " +
+                          number_text(high, 0),
+                      "give a value inside it, or leave it out");
+      return std::nullopt;
+    }
+    return value;
+  };
+  kitchen.name = text_at(*document, "name");
+  kitchen.country = text_at(*document, "country");
+  kitchen.room_celsius = within(*document, "room_celsius", -10, 50, "room_celsius");
+  kitchen.humidity_pct = within(*document, "humidity_pct", 0, 100, "humidity_pct");
+  kitchen.altitude_m = within(*document, "altitude_m", -430, 6000, "altitude_m");
+  if (const Json* oven = member(*document, "oven")) {
+    const std::string kind = text_at(*oven, "kind");
+    kitchen.oven = oven_kind_from(kind);
+    if (!kind.empty() && !kitchen.oven) {
+      reader.complain("oven.kind", "\"" + kind + "\" is no kind of oven",
+                      "use conventional, fan, gas, wood, charcoal_drum, pot or none");
+    }
+    kitchen.oven_offset_celsius = within(*oven, "offset_celsius", -80, 80, "oven.offset_celsius");
+  }
+  for (const Json& value : list_at(*document, "tins")) {
+    kitchen.tins.push_back(reader.tin(value, "tins"));
+  }
+  for (const Json& value : list_at(*document, "measures")) {
+    if (value.is_string()) {
+      kitchen.scale = kitchen.scale || value.get<std::string>() == "scale";
+    } else if (const auto ml = within(value, "ml", 0.1, 20000, "measures.ml")) {
+      kitchen.measures.push_back({text_at(value, "name"), *ml});
+    }
+  }
+  if (const Json* flour = member(*document, "flour")) {
+    kitchen.flour_protein_pct = within(*flour, "protein_pct", 4, 20, "flour.protein_pct");
+  }
+  if (const Json* yeast = member(*document, "yeast")) {
+    kitchen.yeast_kind = text_at(*yeast, "kind");
+    kitchen.yeast_age_months = within(*yeast, "age_months", 0, 120, "yeast.age_months");
+  }
+  for (const Json& value : list_at(*document, "at_hand")) {
+    if (value.is_string()) {
+      kitchen.at_hand.push_back(value.get<std::string>());
+    }
+  }
+  out.problems = std::move(reader.problems);
+  return out;
+}
+
+}  // namespace maslin

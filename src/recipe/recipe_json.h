@@ -1,0 +1,40 @@
+// A recipe and a kitchen as JSON documents, exact both ways.
+// Schemas: docs/schema/recipe.schema.json, docs/schema/kitchen.schema.json.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "recipe/kitchen.h"
+#include "recipe/recipe.h"
+
+namespace maslin {
+
+/// What is wrong with a document: where ("parts[0].lines[2].grams"), what, the mend.
+struct Problem {
+  std::string where;
+  std::string what;
+  std::string mend;
+  bool operator==(const Problem&) const = default;
+};
+/// "where: what; mend" as one sentence.
+std::string sentence(const Problem& problem);
+
+std::string recipe_to_json(const Recipe& recipe);
+
+struct RecipeDocument {
+  Recipe recipe;
+  std::vector<Problem> problems;  // empty when the document was whole
+};
+/// The recipe of a `read` document. Limits: 4 MB, 64 parts, 400 lines a part.
+RecipeDocument recipe_from_json(std::string_view text);
+
+std::string kitchen_to_json(const Kitchen& kitchen);
+struct KitchenDocument {
+  Kitchen kitchen;
+  std::vector<Problem> problems;
+};
+KitchenDocument kitchen_from_json(std::string_view text);
+
+}  // namespace maslin
