@@ -122,7 +122,7 @@ std::optional<Packing> Pantry::packing(const Ingredient& ingredient, std::string
 std::optional<Portion> Pantry::portion(const Ingredient& ingredient, std::string_view word,
                                        std::string_view size, std::string_view locale) const {
   for (const std::string& key : {ingredient.id, kind_key(ingredient), std::string("any")}) {
-    const auto at = packings_.size() > 0 ? portions_.find(key) : portions_.end();
+    const auto at = portions_.find(key);
     const Portion* best = nullptr;
     int best_fit = -1;
     for (std::size_t i = 0; at != portions_.end() && i < at->second.size(); ++i) {

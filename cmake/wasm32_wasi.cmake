@@ -1,0 +1,20 @@
+# Toolchain: Debian's clang-19 for wasm32-wasi, without exceptions or threads.
+set(CMAKE_SYSTEM_NAME WASI)
+set(CMAKE_SYSTEM_PROCESSOR wasm32)
+set(CMAKE_CXX_COMPILER clang++-19)
+set(CMAKE_CXX_COMPILER_TARGET wasm32-wasi)
+set(CMAKE_AR llvm-ar-19)
+set(CMAKE_RANLIB llvm-ranlib-19)
+set(CMAKE_CXX_FLAGS_INIT "-fno-exceptions -msimd128")
+set(CMAKE_EXE_LINKER_FLAGS_INIT "-mexec-model=reactor")
+set(CMAKE_EXECUTABLE_SUFFIX ".wasm")
+set(CMAKE_FIND_ROOT_PATH_MODE_PROGRAM NEVER)
+# Header-only libraries are linked in one by one: the machine's own include folder
+# must never be searched whole.
+foreach(library IN ITEMS nlohmann)
+  if(EXISTS /usr/include/${library})
+    file(MAKE_DIRECTORY ${CMAKE_BINARY_DIR}/include)
+    file(CREATE_LINK /usr/include/${library} ${CMAKE_BINARY_DIR}/include/${library} SYMBOLIC)
+  endif()
+endforeach()
+set(CMAKE_CXX_STANDARD_INCLUDE_DIRECTORIES ${CMAKE_BINARY_DIR}/include)
