@@ -86,6 +86,7 @@ struct Step {
   std::optional<Range> pieces;   // divide: how many
   std::optional<double> piece_grams;
   std::string until;  // "doubled", "core 94 C", "golden"
+  std::string place;  // where it stands: "warm", "cold", "frozen"; empty = the room
   bool fan = false;   // the temperature was given for a fan oven (celsius is converted)
   bool operator==(const Step&) const = default;
 };

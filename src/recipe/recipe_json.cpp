@@ -46,6 +46,9 @@ Json step_json(const Step& step) {
     out["piece_grams"] = rounded(*step.piece_grams);
   }
   out["until"] = step.until;
+  if (!step.place.empty()) {
+    out["place"] = step.place;
+  }
   if (step.fan) {
     out["fan"] = true;
   }
@@ -140,6 +143,7 @@ class Reader {
     }
     out.piece_grams = number_at(value, "piece_grams");
     out.until = text_at(value, "until");
+    out.place = text_at(value, "place");
     const Json* fan = member(value, "fan");
     out.fan = fan != nullptr && fan->is_boolean() && fan->get<bool>();
     return out;

@@ -50,6 +50,7 @@ Step any_step() {
   step.kind = static_cast<StepKind>(*rc::gen::inRange(0, 16));
   step.text = *any_words();
   step.until = *any_words();
+  step.place = *rc::gen::element<std::string>("", "warm", "cold");
   if (*rc::gen::arbitrary<bool>()) {
     step.minutes = Range{10.0, 12.5};
     step.celsius = Range{180.0, 180.0};

@@ -108,6 +108,11 @@ std::string step_text(const Step& step) {
       out += " of " + number_text(*step.piece_grams, 0) + " g";
     }
   }
+  if (!step.place.empty()) {
+    out += step.place == "warm"   ? " in a warm place"
+           : step.place == "cold" ? " in the fridge"
+                                  : " in the freezer";
+  }
   if (step.celsius) {
     out += " at " + range_text(*step.celsius) + " °C";
   }
