@@ -1,0 +1,57 @@
+// routes: which address of the page and of the interface answers what. Knows JSON
+// and the page's files; what the answers say comes from the functions handed in.
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <stop_token>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "server/http.h"
+
+namespace maslin {
+
+/// What a function behind the interface says: a JSON document, or a sentence for
+/// the person: what is wrong, where, and the mend.
+struct ApiAnswer {
+  bool ok = false;
+  std::string json;
+  std::string problem;
+};
+
+struct ReadQuestion {
+  std::string text;    // found text
+  std::string name;    // where it was found: a file's name, an address; may be empty
+  std::string locale;  // whose measures, when the person knows; may be empty
+};
+
+/// Either `recipe_json` (a document that read gave, amounts changed or not) or `text`.
+struct ForecastQuestion {
+  std::string recipe_json;
+  std::string text;
+  std::string kitchen_json;  // a kitchen document; may be empty
+  std::optional<std::uint64_t> seed;
+  std::optional<std::uint32_t> draws;  // 1..16384
+  std::stop_token gone;                // the person has gone on to something newer
+};
+
+/// The functions behind the interface. One that is empty answers 501.
+struct ApiHandlers {
+  std::function<ApiAnswer(const ReadQuestion&)> read;
+  std::function<ApiAnswer(const ForecastQuestion&)> forecast;
+  std::function<ApiAnswer(const std::string& word)> pantry;
+  std::function<ApiAnswer()> kitchen;
+  std::function<ApiAnswer()> about;
+  std::function<ApiAnswer()> demo;  // {"name", "text"}
+};
+
+/// The handler for start_http: the page under /, the interface under /api/v1/.
+HttpHandler routes(ApiHandlers handlers);
+
+/// "GET /api/v1/about" and so on: all that the interface answers.
+std::vector<std::string> api_routes();
+
+}  // namespace maslin
