@@ -15,8 +15,10 @@ namespace maslin {
 
 inline constexpr std::size_t k_lane_count = 8;
 
-using DoubleVector = double __attribute__((vector_size(64)));
-using WordVector = std::int64_t __attribute__((vector_size(64)));
+// Aligned alike whatever the target: a function compiled for wider registers loads the
+// same lanes whole.
+using DoubleVector = double __attribute__((vector_size(64), aligned(64)));
+using WordVector = std::int64_t __attribute__((vector_size(64), aligned(64)));
 
 /// True or false for each lane (all bits set or none).
 struct Mask {

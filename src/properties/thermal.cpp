@@ -22,21 +22,16 @@ struct ComponentModel {
 constexpr ComponentModel k_water{{997.18, 3.1439e-3, -3.7574e-3},
                                  {4.1762, -9.0864e-5, 5.4731e-6},
                                  {0.57109, 1.7625e-3, -6.7036e-6}};
-constexpr ComponentModel k_protein{{1329.9, -0.5184, 0.0},
-                                   {2.0082, 1.2089e-3, -1.3129e-6},
-                                   {0.17881, 1.1958e-3, -2.7178e-6}};
-constexpr ComponentModel k_fat{{925.59, -0.41757, 0.0},
-                               {1.9842, 1.4733e-3, -4.8008e-6},
-                               {0.18071, -2.7604e-4, -1.7749e-7}};
-constexpr ComponentModel k_carbohydrate{{1599.1, -0.31046, 0.0},
-                                        {1.5488, 1.9625e-3, -5.9399e-6},
-                                        {0.20141, 1.3874e-3, -4.3312e-6}};
-constexpr ComponentModel k_fibre{{1311.5, -0.36589, 0.0},
-                                 {1.8459, 1.8306e-3, -4.6509e-6},
-                                 {0.18331, 1.2497e-3, -3.1683e-6}};
-constexpr ComponentModel k_ash{{2423.8, -0.28063, 0.0},
-                               {1.0926, 1.8896e-3, -3.6817e-6},
-                               {0.32962, 1.4011e-3, -2.9069e-6}};
+constexpr ComponentModel k_protein{
+    {1329.9, -0.5184, 0.0}, {2.0082, 1.2089e-3, -1.3129e-6}, {0.17881, 1.1958e-3, -2.7178e-6}};
+constexpr ComponentModel k_fat{
+    {925.59, -0.41757, 0.0}, {1.9842, 1.4733e-3, -4.8008e-6}, {0.18071, -2.7604e-4, -1.7749e-7}};
+constexpr ComponentModel k_carbohydrate{
+    {1599.1, -0.31046, 0.0}, {1.5488, 1.9625e-3, -5.9399e-6}, {0.20141, 1.3874e-3, -4.3312e-6}};
+constexpr ComponentModel k_fibre{
+    {1311.5, -0.36589, 0.0}, {1.8459, 1.8306e-3, -4.6509e-6}, {0.18331, 1.2497e-3, -3.1683e-6}};
+constexpr ComponentModel k_ash{
+    {2423.8, -0.28063, 0.0}, {1.0926, 1.8896e-3, -3.6817e-6}, {0.32962, 1.4011e-3, -2.9069e-6}};
 constexpr ComponentModel k_alcohol{{789.0, 0.0, 0.0}, {2.44, 0.0, 0.0}, {0.17, 0.0, 0.0}};
 
 }  // namespace
@@ -70,9 +65,9 @@ ThermalProperties thermal_properties(const FoodFractions& food, const Lanes& tem
     Lanes mass;
     const ComponentModel* model;
   };
-  const Share shares[] = {{food.water, &k_water},   {food.protein, &k_protein},
-                          {food.fat, &k_fat},       {food.carbohydrate, &k_carbohydrate},
-                          {food.fibre, &k_fibre},   {food.ash, &k_ash},
+  const Share shares[] = {{food.water, &k_water},    {food.protein, &k_protein},
+                          {food.fat, &k_fat},        {food.carbohydrate, &k_carbohydrate},
+                          {food.fibre, &k_fibre},    {food.ash, &k_ash},
                           {food.alcohol, &k_alcohol}};
   Lanes volume = 0.0, heat = 0.0, along = 0.0, across = 0.0;
   for (const Share& share : shares) {

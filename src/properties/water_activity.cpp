@@ -40,8 +40,8 @@ Lanes water_per_solids(const Portions& portions) {
 }
 
 Lanes polymer_water_activity(const Lanes& water_per_polymer, const Lanes& temperature_k) {
-  const Lanes log_ratio = log(max(water_per_polymer, 1e-30) / 0.125) +
-                          0.0056 * (temperature_k - 298.15);
+  const Lanes log_ratio =
+      log(max(water_per_polymer, 1e-30) / 0.125) + 0.0056 * (temperature_k - 298.15);
   return 1.0 / (1.0 + exp(log_ratio * (-1.0 / 0.38)));
 }
 

@@ -8,8 +8,8 @@ namespace maslin {
 
 /// What decides water activity, per kg of dry solids.
 struct Binding {
-  Lanes polymer_share = 1.0;              // kg starch, protein, fibre per kg dry solids, 0..1
-  Lanes solute_mol_per_kg_solids = 0.0;   // molecules and ions dissolved, mol
+  Lanes polymer_share = 1.0;             // kg starch, protein, fibre per kg dry solids, 0..1
+  Lanes solute_mol_per_kg_solids = 0.0;  // molecules and ions dissolved, mol
 };
 
 /// The binding of a bowl. Dry solids are everything but water and alcohol. Sugars

@@ -1,0 +1,125 @@
+// bake: heat and water through a piece in an oven, over lanes. From the piece, its
+// tin, the oven and the altitude: minutes to done, crust, weight loss, the inside as
+// it bakes. Two conserved fields, enthalpy and total water, with vapour moving through
+// the pores; the boiling plateau, the drying crust, recondensation toward the core,
+// altitude and steam all come from the same equations. See docs/models/bake.md.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "bake/dough_figures.h"
+#include "bake/oven.h"
+#include "bake/piece.h"
+#include "numerics/lanes.h"
+
+namespace maslin {
+
+/// What nobody knows exactly about a bake. The defaults are medians; the comment says
+/// the suggested spread (normal unless said) and whether it belongs to the kitchen
+/// (and is learnt) or to the day.
+struct BakeUnknowns {
+  /// Air above the set-point, K. Sd 10 K, kitchen. Common practice, no source.
+  Lanes oven_offset_k = 0.0;
+  /// Times the oven kind's convection. Lognormal, cv 0.25, kitchen. Sakin et al. 2009
+  /// give 20-45 W/m2K in all for still and fan ovens (from memory).
+  Lanes convection_factor = 1.0;
+  /// Times the radiation that the oven kind gives. Lognormal, cv 0.10, kitchen; no source.
+  Lanes radiation_factor = 1.0;
+  /// Times the conductivity of dough and crumb. Lognormal, cv 0.12, flour; spread of the
+  /// parallel, series and Krischer forms in Hamdami et al. 2004 (abstract read).
+  Lanes conductivity_factor = 1.0;
+  /// Times the surface's mass transfer. Lognormal, cv 0.20, recipe; no source.
+  Lanes evaporation_factor = 1.0;
+  /// Times the browning rate. Lognormal, cv 0.30, recipe and eye; the two published
+  /// browning models differ by about that.
+  Lanes browning_factor = 1.0;
+  /// Times the piece's mass. Normal, cv 0.05 when divided by eye, 0.01 by scale, day.
+  Lanes mass_factor = 1.0;
+  /// Times the oven spring. Lognormal, cv 0.3, day; no source.
+  Lanes spring_factor = 1.0;
+};
+
+enum class DoneBy : std::uint8_t { core, starch, colour, time };
+
+/// When a piece is done.
+struct DoneRule {
+  DoneBy by = DoneBy::core;
+  /// Core temperature, K; it is lowered to 2 K under the local boiling point where
+  /// that is less. 361-366 K enriched, 366-371 K lean (common practice).
+  Lanes core_k = 366.15;
+  double starch_set = 0.98;  // share of starch gelatinised in the coldest place
+  double lightness = 62.0;   // L* of the open crust (of the base where nothing is open)
+  double minutes = 0.0;      // for DoneBy::time
+};
+
+enum class Crust : std::uint8_t { none, pale, light_gold, golden, brown, dark, burnt };
+std::string_view crust_name(Crust crust);
+/// The class of a lightness L*: over 78 pale, 70 light gold, 60 golden, 50 brown, 40
+/// dark, below burnt. Common practice, no source; `none` where nothing is open.
+Crust crust_of(double lightness);
+
+struct BakeOptions {
+  double at_least_minutes = 0.0;  // go on to here even when all are done
+  double at_most_minutes = 240.0;
+  double sample_minutes = 0.5;  // spacing of the traces
+  double tolerance = 1.0;       // times the standing error tolerances; 0.1 is finer
+  int cells_open = 16;          // from the core to the open surface
+  int cells_base = 8;           // from the core to the covered surface
+};
+
+/// State at one moment, each lane at its own time.
+struct BakeMoment {
+  Lanes minutes = 0.0;
+  Lanes core_k = 0.0;     // the coldest place
+  Lanes surface_k = 0.0;  // open surface (the covered one where nothing is open)
+  Lanes base_k = 0.0;     // against tin, tray or stone
+  Lanes weight_loss_pct = 0.0;
+  Lanes lightness = 0.0;       // L* of the open surface
+  Lanes base_lightness = 0.0;  // L* of the covered one
+  Lanes crust_mm = 0.0;        // layer with less than 0.3 of the dough's water
+  Lanes core_water = 0.0;      // kg per kg dry solids, coldest place
+  Lanes starch_set = 0.0;      // share gelatinised in the coldest place
+  Lanes volume_ratio = 1.0;    // of the volume at loading
+};
+
+/// One draw's inside at the end: from the base (0) to the open surface.
+struct BakeProfile {
+  std::vector<double> depth_mm;
+  std::vector<double> temperature_k;
+  std::vector<double> water;      // kg per kg dry solids
+  std::vector<double> lightness;  // what the colour would be there
+};
+
+enum class BakeStatus : std::uint8_t { done, not_reached, impossible };
+
+struct BakeRun {
+  BakeStatus status = BakeStatus::impossible;
+  std::string problem;  // one sentence when not done: what, where, the mend
+  Lanes minutes_to_done = 0.0;
+  Mask reached{};      // lanes that got there before at_most_minutes
+  BakeMoment at_done;  // each lane at its own minutes_to_done (or at the end)
+  /// Every `sample_minutes` from loading on, all lanes at the same time.
+  std::vector<double> trace_minutes;
+  std::vector<BakeMoment> trace;
+  std::vector<BakeProfile> profiles;  // one for each lane at the end of the run
+  // How the answer was had.
+  int steps = 0;
+  int rejected = 0;
+  double mass_closure = 0.0;    // worst lane, relative to the water at the start
+  double energy_closure = 0.0;  // worst lane, relative to the heat taken up
+
+  Crust crust(std::size_t lane) const { return crust_of(at_done.lightness[lane]); }
+};
+
+/// Bakes eight draws of a piece. Never fails to return: what cannot be baked comes back
+/// as `impossible` with the sentence that says why.
+BakeRun bake_piece(const Piece& piece, const Oven& oven, const DoneRule& rule,
+                   const BakeUnknowns& unknowns, const BakeOptions& options = {});
+
+/// The state of a run at these minutes, by interpolation in its trace; held at the ends.
+BakeMoment moment_at(const BakeRun& run, const Lanes& minutes);
+
+}  // namespace maslin

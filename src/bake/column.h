@@ -1,0 +1,78 @@
+// The column of cells from base to open surface on which a piece is solved, its
+// constants, and its state. Internal to bake/ and to its tests.
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "bake/piece.h"
+#include "numerics/lanes.h"
+
+namespace maslin {
+
+/// Node 0 is the plate (tin, tray or stone); nodes 1 .. count-1 are cells of the piece,
+/// from the base to the open surface, with `core` the middle one. Face f lies between
+/// nodes f and f+1; face 0 is the contact with the plate.
+struct Column {
+  std::size_t count = 0;
+  std::size_t core = 0;
+  std::vector<Lanes> solids_kg;  // per node (0 for the plate): the mesh moves with the solids
+  std::vector<Lanes> reach_m;    // per face: area / distance of the nodes it parts, m
+  std::vector<Lanes> depth_m;    // per node: its thickness
+  Lanes open_reach_m = 0.0;      // from the last cell to the open surface
+  Lanes base_area_m2 = 0.0;
+  Lanes open_area_m2 = 0.0;
+  Lanes core_extrapolation = 0.0;  // T(0) = T_core - this (T_next - T_core)
+};
+
+/// A graded column for a geometry. `solids_kg` is spread evenly by volume.
+Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg, int cells_base,
+                   int cells_open);
+
+/// What does not change during a bake, one value a lane.
+struct ColumnFigures {
+  // Dough.
+  Lanes solids_heat = 1700.0;  // J/kg K
+  Lanes first_water = 0.75;    // kg/kg solids
+  Lanes polymer_share = 1.0;
+  Lanes solute_water = 0.0;       // kg/kg solids: 0.018 times mol of solutes
+  Lanes conductivity_wet = 0.20;  // W/m K at the first water
+  Lanes conductivity_dry = 0.07;
+  Lanes crust_shrink = 0.44;         // thickness lost by a crust without water, share
+  Lanes vapour_passage = 0.2;        // pores and their windings
+  Lanes crust_passage = 0.25;        // of that which is left in a crust without water
+  Lanes water_diffusivity = 1e-10;   // m2/s, liquid
+  Lanes solids_density = 170.0;      // kg dry solids per m3 at loading
+  Lanes volume_gain = 0.35;          // spring at full swelling of the gas, share of volume
+  Lanes spring_conductance = 0.333;  // reach grows as volume ratio to this power
+  Lanes spring_area = 0.667;
+  Lanes start_k = 298.15;
+  Lanes browning_factor = 1.0;  // recipe and eye
+  Lanes wash_factor = 1.0;      // egg wash and the like, open surface alone
+  Lanes starch_delay_k = 0.0;   // what sugar adds to the temperature of setting
+  // Oven.
+  Lanes pressure = 101325.0;  // Pa
+  Lanes convection = 7.0;     // W/m2K
+  Lanes radiation = 0.85;
+  Lanes mass_transfer = 3e-8;  // kg/m2 s Pa at the open surface
+  Lanes plate_heat = 3000.0;   // J/m2K of tin or tray, per base area
+  Lanes plate_convection = 7.0;
+  Lanes plate_radiation = 0.6;
+  Lanes plate_contact = 150.0;  // W/m2K
+};
+
+/// The oven at one instant.
+struct Surroundings {
+  Lanes air_k = 473.15;
+  Lanes top_k = 473.15;    // what the open surface sees
+  Lanes floor_k = 473.15;  // what tin or tray sees
+  Lanes vapour_pa = 1500.0;
+};
+
+/// Temperature K and water kg/kg solids of every node; the plate's water stays 0.
+struct ColumnState {
+  std::vector<Lanes> temperature;
+  std::vector<Lanes> water;
+};
+
+}  // namespace maslin

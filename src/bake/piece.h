@@ -1,0 +1,74 @@
+// A piece as it goes into the oven: mass, shape, dough, gas.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string_view>
+
+#include "bake/dough_figures.h"
+#include "numerics/lanes.h"
+
+namespace maslin {
+
+enum class PieceShape : std::uint8_t {
+  ball,      // free all round (on a rack or a rough sphere)
+  bun,       // free-standing dome on a tray or stone
+  cluster,   // buns touching in a tray: see neighbours
+  slice,     // rolled and sliced, lying on the cut
+  hearth,    // free-standing loaf on a tray or stone
+  baton,     // long free-standing loaf
+  tin_loaf,  // loaf in a tin
+  ring,      // ring tin
+  flat,      // flatbread, pizza base
+  sheet      // a tray filled edge to edge
+};
+std::string_view piece_shape_name(PieceShape shape);
+std::optional<PieceShape> piece_shape_from(std::string_view name);
+
+/// A piece, one value or eight. A dimension of 0 is not stated: it follows from mass,
+/// gas and the shape's usual proportions.
+struct Piece {
+  PieceShape shape = PieceShape::bun;
+  Lanes mass_g = 60.0;
+  /// Volume of gas per volume of the piece as it is loaded, 0 to 0.9 (from the rise;
+  /// a doubled dough has about 0.65).
+  Lanes porosity = 0.65;
+  Lanes start_k = 298.15;
+  DoughFigures dough;
+  Lanes length_mm = 0.0;    // of the piece, or of the tin
+  Lanes width_mm = 0.0;     // of the piece, or of the tin
+  Lanes height_mm = 0.0;    // of the piece at loading
+  Lanes diameter_mm = 0.0;  // of a round piece or tin
+  /// Sides that touch a neighbour, 0 to 4, for a cluster or slices: corner 2, edge 3,
+  /// middle 4 (the free sides of a cluster stand against the tray's wall or the air).
+  Lanes neighbours = 4.0;
+  /// Share of the surface's colouring that a wash or the like adds: 1 none, about 1.5
+  /// egg (placeholder, common practice).
+  Lanes wash_factor = 1.0;
+  /// Share of the piece's mass that is a filling without gas of its own, 0 to 0.7.
+  Lanes filling_share = 0.0;
+};
+
+/// The piece as two bodies that meet at the core: one ends at the open surface, one at
+/// the covered one (tin, tray, stone). A body of depth R, surface A and volume V is
+/// solved in one dimension with area A (s/R)^n, n = A R / V - 1: exact for slab,
+/// cylinder and sphere (n = 0, 1, 2) and for any of them cut into cones or wedges.
+struct PieceGeometry {
+  Lanes open_area_m2 = 0.0;
+  Lanes open_depth_m = 0.0;
+  Lanes base_area_m2 = 0.0;
+  Lanes base_depth_m = 0.0;
+  Lanes volume_m3 = 0.0;
+  Lanes exponent = 0.0;      // n
+  Lanes spring_along = 1.0;  // 1: spring lifts all dimensions alike; 0: the height alone
+};
+
+/// Geometry of a piece with this mass factor. Every field is positive and finite for
+/// any piece whose own fields are; see `piece_problem`.
+PieceGeometry piece_geometry(const Piece& piece, const Lanes& mass_factor);
+
+/// A sentence when the piece cannot be baked by the model (no mass, no water at all,
+/// a figure that is no number), else empty.
+std::string_view piece_problem(const Piece& piece);
+
+}  // namespace maslin

@@ -1,0 +1,42 @@
+// Time stepping of a column: second order, L-stable, one linear solve of two right
+// sides a step, all eight lanes together.
+#pragma once
+
+#include <vector>
+
+#include "bake/cell_physics.h"
+#include "bake/column.h"
+#include "numerics/block_tridiagonal.h"
+
+namespace maslin {
+
+/// What the column gained through its surfaces so far.
+struct Exchanged {
+  Lanes heat_j = 0.0;  // enthalpy over 0 degrees Celsius of solids and liquid water
+  Lanes water_kg = 0.0;
+};
+
+/// Totals of a column, for the balances.
+Exchanged column_totals(const Column& column, const ColumnFigures& figures,
+                        const ColumnState& state);
+
+/// Room that the stepper works in; made once for a column.
+struct StepperRoom {
+  std::vector<CellPhysics> physics;
+  std::vector<Block> lower, diagonal, upper;
+  std::vector<Pair> first, second;
+  std::vector<Pair> mass;  // heat by temperature, J/K, and by water, J per kg/kg, of a node
+  ColumnState trial;
+};
+StepperRoom stepper_room(const Column& column);
+
+struct StepResult {
+  double error = 0.0;  // worst lane and cell, in units of the tolerance
+};
+
+/// One trial step; `state` and `exchanged` advance only when `error` <= 1.
+StepResult try_step(const Column& column, const ColumnFigures& figures, const Surroundings& before,
+                    const Surroundings& after, const Lanes& volume_ratio, double step_s,
+                    double tolerance, ColumnState& state, Exchanged& exchanged, StepperRoom& room);
+
+}  // namespace maslin
