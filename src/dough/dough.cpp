@@ -2,8 +2,11 @@
 
 #include <algorithm>
 
+#include "dough/acidity.h"
 #include "dough/flour.h"
-#include "dough/solution.h"
+#include "properties/thermal.h"
+#include "properties/water.h"
+#include "properties/water_activity.h"
 
 namespace maslin {
 namespace {
@@ -68,6 +71,13 @@ void add_flour(Bowl& bowl, const Ingredient& flour, const Lanes& grams) {
   }
 }
 
+/// Fat that hardens slackens a dough less when it is cold: butter counts 0.25 at 18 C,
+/// 0.40 at 26 C, more as it melts; oils the same at any temperature. Common practice.
+Lanes softness_of_fat(const Composition& c, const Lanes& dough_celsius) {
+  const bool hardens = c[Component::saturated] > 0.25 * c[Component::fat];
+  return hardens ? clamp(1.0 + 0.08 * (dough_celsius - 26.0), 0.35, 1.4) : Lanes(1.0);
+}
+
 void add_item(Bowl& bowl, const Portions::Item& item, const HydrationTable& table,
               const DoughUnknowns& unknowns) {
   const Ingredient& ingredient = *item.ingredient;
@@ -85,13 +95,15 @@ void add_item(Bowl& bowl, const Portions::Item& item, const HydrationTable& tabl
   const double plain = k.water * (c[Component::water] + c[Component::alcohol]);
   // What takes water up scales with one unknown, what slackens with its own.
   const double taken_up = k.fibre * c[Component::fibre] + k.protein * c[Component::protein] +
-                          std::min(0.0, k.starch) * c[Component::starch] + k.whole;
+                          std::min(0.0, k.starch) * c[Component::starch] +
+                          whole_equivalent(ingredient, k);
   const double syrup =
       std::max(0.0, k.starch) * (c[Component::starch] + c[Component::other_carbohydrate]);
   const Lanes scale = item_scale(ingredient, unknowns);
+  const Lanes fat = unknowns.fat_scale * softness_of_fat(c, unknowns.dough_celsius);
   bowl.effective_water_g +=
       item.grams * scale *
-      (plain + taken_up * unknowns.fibre_scale + k.fat * c[Component::fat] * unknowns.fat_scale);
+      (plain + taken_up * unknowns.fibre_scale + k.fat * c[Component::fat] * fat);
   bowl.sugar_water_g +=
       item.grams * scale * ((k.sugar * c.sugars() + syrup) * unknowns.sugar_scale);
   if (ingredient.protease) {
@@ -137,18 +149,6 @@ GlutenWeakening weakening_of(const Bowl& bowl, const DoughState& state) {
   return out;
 }
 
-Lanes dense_volume_ml(const std::array<Lanes, k_component_count>& grams) {
-  // g per mL at 20 C: Choi & Okos 1986 (from memory).
-  const auto of = [&](Component c) { return grams[static_cast<std::size_t>(c)]; };
-  const Lanes carbohydrate = of(Component::sucrose) + of(Component::glucose) +
-                             of(Component::fructose) + of(Component::lactose) +
-                             of(Component::maltose) + of(Component::starch) +
-                             of(Component::other_carbohydrate) + of(Component::acid);
-  return of(Component::water) / 0.997 + of(Component::protein) / 1.320 +
-         of(Component::fat) / 0.917 + carbohydrate / 1.593 + of(Component::fibre) / 1.304 +
-         of(Component::alcohol) / 0.789 + of(Component::minerals) / 2.418;
-}
-
 void set_hydration(DoughState& state, const Bowl& bowl, const DoughUnknowns& unknowns) {
   const Lanes per_flour = 100.0 / max(bowl.flour_g, 1e-9);
   const Lanes sugar_water =
@@ -158,15 +158,18 @@ void set_hydration(DoughState& state, const Bowl& bowl, const DoughUnknowns& unk
   constexpr double k_usual_absorption = 60.0;
   const Lanes bag = select(bowl.bag_flour_g > 0.0, bowl.absorbed_g / max(bowl.bag_flour_g, 1e-9),
                            Lanes(k_usual_absorption));
-  state.absorption_pct =
-      bag + unknowns.flour_absorption + unknowns.salt_points_per_pct * state.salt_pct_flour;
+  const Lanes salt_points = unknowns.salt_points_per_pct * state.salt_pct_flour;
+  state.absorption_pct = bag + unknowns.flour_absorption + salt_points;
   const Lanes over = state.effective_hydration_pct - state.absorption_pct;
   // 500 units at the absorption, halving for each 11 points: slope 31 units per point,
   // after the correction of ISO 5530-1 (0.032 points per unit; from memory).
   constexpr double k_units_per_point = 0.0625;
   state.consistency_fu = 500.0 * exp(-k_units_per_point * over);
   // Two points for ten degrees: common practice, no source.
-  state.feel_score = over + unknowns.feel_shift + 0.2 * (unknowns.dough_celsius - 26.0);
+  // Salt lowers the absorption but tightens the dough, so that hands do not find a salted
+  // dough softer: the score is set against the unsalted absorption.
+  state.feel_score =
+      over + salt_points + unknowns.feel_shift + 0.2 * (unknowns.dough_celsius - 26.0);
 }
 
 void set_percentages(DoughState& state, const Bowl& bowl,
@@ -207,12 +210,15 @@ DoughState assess_dough(const DoughModel& model, const Portions& portions,
   state.total_g = portions.total_grams();
   state.flour_g = bowl.flour_g;
   state.water_g = all_water_g - bowl.flour_moisture_g;
-  state.water_activity = water_activity_of(grams);
+  const Lanes temperature_k = unknowns.dough_celsius + k_zero_celsius_k;
+  state.water_activity =
+      water_activity(binding(portions), water_per_solids(portions), temperature_k);
   state.ph = ph_of(portions, model.hydration);
   // Air beaten in while mixing: 8 % of the volume (4 to 12); from memory.
   constexpr double k_air_share = 0.08;
-  state.volume_ml = dense_volume_ml(grams) / (1.0 - k_air_share);
-  state.density_g_per_ml = state.total_g / max(state.volume_ml, 1e-9);
+  const ThermalProperties dense = thermal_properties(food_fractions(portions), temperature_k);
+  state.density_g_per_ml = dense.density_kg_per_m3 / 1000.0 * (1.0 - k_air_share);
+  state.volume_ml = state.total_g / max(state.density_g_per_ml, 1e-9);
   if (!state.has_flour) {
     return state;
   }

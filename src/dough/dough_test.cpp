@@ -68,7 +68,8 @@ TEST_CASE("a lean dough adds up and its water is counted once") {
   CHECK(state.water_pct_flour[3] == doctest::Approx(62.0));
   CHECK(state.effective_hydration_pct[0] == doctest::Approx(62.0));
   CHECK(state.salt_pct_flour[0] == doctest::Approx(2.0));
-  CHECK(feel_at(state.feel_score[0]) == DoughFeel::soft);
+  CHECK(feel_at(state.feel_score[0]) == DoughFeel::medium);
+  CHECK(state.feel_score[0] == doctest::Approx(2.0));
 }
 
 TEST_CASE("at its absorption a flour makes a dough of 500 units, unsalted") {

@@ -13,10 +13,10 @@ struct FeelRow {
 
 constexpr double k_lowest_score = -60.0;
 constexpr std::array<FeelRow, k_feel_count> k_feels{{
-    {"very_stiff", "hard to bring together; needs a roller or strong arms", -12.0},
+    {"very_stiff", "hard to bring together; needs a roller or strong arms", -13.0},
     {"stiff", "firm and dry to the touch; kneads without flour", -5.0},
     {"medium", "smooth and tidy; leaves hands and bowl clean", 3.0},
-    {"soft", "soft and tacky, not sticky once kneaded; holds its shape", 9.0},
+    {"soft", "soft and tacky, not sticky once kneaded; holds its shape", 10.0},
     {"slack", "sticky and flowing; folded with wet hands, not kneaded", 25.0},
     {"batter", "drops from a spoon or pours; no kneading", 150.0},
 }};

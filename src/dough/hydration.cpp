@@ -58,6 +58,14 @@ const HydrationCoefficients& HydrationTable::of(const Ingredient& ingredient) co
   return otherwise_;
 }
 
+double whole_equivalent(const Ingredient& ingredient, const HydrationCoefficients& coefficients) {
+  const bool takes_up_water =
+      ingredient.kind == IngredientKind::bran_germ || ingredient.kind == IngredientKind::grain;
+  return takes_up_water && ingredient.flour.absorption_pct > 0.0
+             ? -ingredient.flour.absorption_pct / 100.0
+             : coefficients.whole;
+}
+
 double flour_share(const Ingredient& ingredient, const HydrationCoefficients& coefficients) {
   // Flour as sold holds 14 % water and, when white, about 70 % starch.
   constexpr double k_flour_solids = 0.86;

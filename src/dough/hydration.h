@@ -36,12 +36,17 @@ struct HydrationCoefficients {
 class HydrationTable {
  public:
   explicit HydrationTable(std::string_view table);
+  /// The row of the ingredient: a starter's, else by id, variant, kind, default.
   const HydrationCoefficients& of(const Ingredient& ingredient) const;
 
  private:
   std::map<std::string, HydrationCoefficients, std::less<>> rows_;
   HydrationCoefficients otherwise_;
 };
+
+/// Water equivalent of a gram of the item beside its components: the row's `whole`, but
+/// for bran, germ and flakes whose absorption the pantry knows, that absorption.
+double whole_equivalent(const Ingredient& ingredient, const HydrationCoefficients& coefficients);
 
 /// Share of the ingredient's mass that is flour of 14 % moisture, 0..1.
 double flour_share(const Ingredient& ingredient, const HydrationCoefficients& coefficients);

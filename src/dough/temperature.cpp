@@ -1,5 +1,8 @@
 #include "dough/temperature.h"
 
+#include "properties/thermal.h"
+#include "properties/water.h"
+
 namespace maslin {
 namespace {
 
@@ -11,66 +14,63 @@ constexpr double k_fat_fusion_kj_per_kg = 80.0;
 constexpr double k_melts_from_celsius = 10.0;
 constexpr double k_melts_to_celsius = 36.0;
 
-/// kg of fat in a kg of the ingredient that is solid in the cold: oils have none.
-double solid_fat_share(const Ingredient& ingredient) {
-  const Composition& c = ingredient.composition;
+/// What of a portion decides its heat: mass, specific heat, and the fat that melts.
+struct HeatTerm {
+  Lanes kg;
+  double kj_per_kg_k = 0.0;
+  double solid_fat_share = 0.0;  // kg of fat in a kg that is solid in the cold: oils have none
+};
+
+HeatTerm heat_term(const WarmPortion& portion) {
+  const Composition& c = portion.ingredient->composition;
   const double fat = c[Component::fat];
-  const double saturated = c[Component::saturated];
-  return fat > 0.0 && saturated > 0.3 * fat ? fat : 0.0;
+  const bool hardens = c[Component::saturated] > 0.3 * fat;
+  return {portion.grams / 1000.0, specific_heat_kj_per_kg_k(*portion.ingredient),
+          hardens ? fat : 0.0};
 }
 
-/// Enthalpy of a kg of the ingredient above 0 C, kJ.
-Lanes enthalpy_kj_per_kg(const Ingredient& ingredient, const Lanes& celsius) {
+/// Enthalpy of the portion above 0 C, kJ.
+Lanes enthalpy_kj(const HeatTerm& term, const Lanes& celsius) {
   const Lanes melted = clamp(
       (celsius - k_melts_from_celsius) / (k_melts_to_celsius - k_melts_from_celsius), 0.0, 1.0);
-  return specific_heat_kj_per_kg_k(ingredient) * celsius +
-         solid_fat_share(ingredient) * k_fat_fusion_kj_per_kg * melted;
+  return term.kg *
+         (term.kj_per_kg_k * celsius + term.solid_fat_share * k_fat_fusion_kj_per_kg * melted);
 }
 
-Lanes total_kg(const std::vector<WarmPortion>& portions) {
-  Lanes kg = 0.0;
-  for (const WarmPortion& portion : portions) {
-    kg += portion.grams / 1000.0;
-  }
-  return kg;
-}
+/// The bowl with everything in it, its heat capacities looked up once.
+struct Balance {
+  std::vector<HeatTerm> terms;
+  Lanes bowl_and_ice_kj_per_k = 0.0;
+  Lanes brought_kj = 0.0;  // by every portion, the work, the wetting, the bowl and the ice
 
-Lanes flour_kg(const std::vector<WarmPortion>& portions) {
-  Lanes kg = 0.0;
-  for (const WarmPortion& portion : portions) {
-    if (portion.ingredient->kind == IngredientKind::flour) {
-      kg += portion.grams / 1000.0;
+  Lanes held_kj(const Lanes& celsius) const {
+    Lanes kj = bowl_and_ice_kj_per_k * celsius;
+    for (const HeatTerm& term : terms) {
+      kj += enthalpy_kj(term, celsius);
     }
+    return kj;
   }
-  return kg;
-}
+};
 
-/// kJ that the work, the wetting, the bowl and the ice bring, ice as water at 0 C.
-Lanes heat_beside_kj(const std::vector<WarmPortion>& portions, const MixingHeat& heat) {
-  const Lanes work =
-      heat.watts_per_kg * (total_kg(portions) + heat.ice_g / 1000.0) * heat.minutes * 60.0 / 1000.0;
-  const Lanes wetting = heat.hydration_kj_per_kg_flour * flour_kg(portions);
-  const Lanes ice =
-      heat.ice_g / 1000.0 * (k_ice_kj_per_kg_k * k_freezer_celsius - k_fusion_kj_per_kg);
-  return work + wetting + heat.bowl_kj_per_k * heat.room_celsius + ice;
-}
-
-/// kJ held at one temperature by everything, the bowl and the melted ice with it.
-Lanes heat_held_kj(const std::vector<WarmPortion>& portions, const MixingHeat& heat,
-                   const Lanes& celsius) {
-  Lanes kj = (heat.bowl_kj_per_k + heat.ice_g / 1000.0 * k_water_kj_per_kg_k) * celsius;
+Balance balance_of(const std::vector<WarmPortion>& portions, const MixingHeat& heat) {
+  Balance out;
+  const Lanes ice_kg = heat.ice_g / 1000.0;
+  Lanes dough_kg = ice_kg;
+  Lanes flour_kg = 0.0;
   for (const WarmPortion& portion : portions) {
-    kj += portion.grams / 1000.0 * enthalpy_kj_per_kg(*portion.ingredient, celsius);
+    out.terms.push_back(heat_term(portion));
+    const HeatTerm& term = out.terms.back();
+    dough_kg += term.kg;
+    flour_kg += portion.ingredient->kind == IngredientKind::flour ? term.kg : Lanes(0.0);
+    out.brought_kj += enthalpy_kj(term, portion.celsius);
   }
-  return kj;
-}
-
-Lanes heat_brought_kj(const std::vector<WarmPortion>& portions, const MixingHeat& heat) {
-  Lanes kj = heat_beside_kj(portions, heat);
-  for (const WarmPortion& portion : portions) {
-    kj += portion.grams / 1000.0 * enthalpy_kj_per_kg(*portion.ingredient, portion.celsius);
-  }
-  return kj;
+  // The melted ice counts from 0 C, so it brings its cold and its heat of fusion as a debt.
+  out.brought_kj += ice_kg * (k_ice_kj_per_kg_k * k_freezer_celsius - k_fusion_kj_per_kg);
+  out.brought_kj += heat.watts_per_kg * dough_kg * heat.minutes * 60.0 / 1000.0;
+  out.brought_kj += heat.hydration_kj_per_kg_flour * flour_kg;
+  out.brought_kj += heat.bowl_kj_per_k * heat.room_celsius;
+  out.bowl_and_ice_kj_per_k = heat.bowl_kj_per_k + ice_kg * k_water_kj_per_kg_k;
+  return out;
 }
 
 }  // namespace
@@ -88,23 +88,20 @@ double mixing_watts_per_kg(Mixing mixing) {
 }
 
 double specific_heat_kj_per_kg_k(const Ingredient& ingredient) {
-  // Choi & Okos 1986 at 25 C; alcohol 2.44 (CRC, from memory), acid as carbohydrate.
-  const Composition& c = ingredient.composition;
-  const double carbohydrate =
-      c.sugars() + c[Component::starch] + c[Component::other_carbohydrate] + c[Component::acid];
-  return 4.177 * c[Component::water] + 2.038 * c[Component::protein] + 2.021 * c[Component::fat] +
-         1.598 * carbohydrate + 1.892 * c[Component::fibre] + 1.140 * c[Component::minerals] +
-         2.44 * c[Component::alcohol];
+  const Portions kilogram{{{&ingredient, 1000.0}}};
+  const Lanes k_25_celsius_k = 25.0 + k_zero_celsius_k;
+  return thermal_properties(food_fractions(kilogram), k_25_celsius_k).heat_capacity_j_per_kg_k[0] /
+         1000.0;
 }
 
 Lanes dough_temperature_celsius(const std::vector<WarmPortion>& portions, const MixingHeat& heat) {
-  const Lanes brought = heat_brought_kj(portions, heat);
-  // Heat held grows with temperature without a break: halve the interval to 1e-9 K.
+  const Balance balance = balance_of(portions, heat);
+  // Heat held grows with temperature without a break: halve the interval to 1e-10 K.
   Lanes low = -20.0;
   Lanes high = 110.0;
   for (int step = 0; step < 40; ++step) {
     const Lanes middle = 0.5 * (low + high);
-    const Mask colder = heat_held_kj(portions, heat, middle) < brought;
+    const Mask colder = balance.held_kj(middle) < balance.brought_kj;
     low = select(colder, middle, low);
     high = select(colder, high, middle);
   }
@@ -117,20 +114,20 @@ WaterTemperature water_for_dough_temperature(const std::vector<WarmPortion>& por
                                              const Lanes& coldest_tap_celsius) {
   std::vector<WarmPortion> others = portions;
   others[water_index].celsius = 0.0;
-  const Lanes missing =
-      heat_held_kj(portions, heat, wanted_celsius) - heat_brought_kj(others, heat);
-  const WarmPortion& water = portions[water_index];
-  const Lanes kj_per_k =
-      max(water.grams / 1000.0 * specific_heat_kj_per_kg_k(*water.ingredient), 1e-9);
+  const Balance balance = balance_of(others, heat);
+  const Lanes missing_kj = balance.held_kj(wanted_celsius) - balance.brought_kj;
+  const HeatTerm& water = balance.terms[water_index];
+  const Lanes kj_per_k = max(water.kg * water.kj_per_kg_k, 1e-9);
   WaterTemperature out;
-  out.celsius = missing / kj_per_k;
+  out.celsius = missing_kj / kj_per_k;
   // Ice from the freezer in place of tap water: it takes up its warming, its melting and
   // the tap water's own warmth.
   const Lanes per_g_ice = (k_fusion_kj_per_kg - k_ice_kj_per_kg_k * k_freezer_celsius +
                            k_water_kj_per_kg_k * coldest_tap_celsius) /
                           1000.0;
-  out.ice_g = clamp(kj_per_k * (coldest_tap_celsius - out.celsius) / per_g_ice, 0.0, water.grams);
-  out.tap_water_g = water.grams - out.ice_g;
+  const Lanes all_g = portions[water_index].grams;
+  out.ice_g = clamp(kj_per_k * (coldest_tap_celsius - out.celsius) / per_g_ice, 0.0, all_g);
+  out.tap_water_g = all_g - out.ice_g;
   return out;
 }
 

@@ -32,8 +32,7 @@ struct MixingHeat {
   Lanes ice_g = 0.0;  // from the freezer, at -18 C
 };
 
-/// Specific heat of an ingredient at 25 C, kJ/(kg K), by the sum over its components.
-/// Source: Choi & Okos 1986 (from memory).
+/// Specific heat of an ingredient at 25 C, kJ/(kg K), from properties/thermal.h.
 double specific_heat_kj_per_kg_k(const Ingredient& ingredient);
 
 /// Temperature of the mixed dough, C: the point where the enthalpy of everything in the

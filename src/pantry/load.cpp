@@ -22,6 +22,16 @@ Gluten gluten_from(std::string_view word) {
 }
 
 YeastKind yeast_kind_from(std::string_view word) {
+  // data/yeasts.tsv is finer than the kinds the models tell apart.
+  if (word == "sourdough" || word == "dough") {
+    return YeastKind::starter;
+  }
+  if (word == "semi_dry") {
+    return YeastKind::instant;
+  }
+  if (word == "fresh_osmotolerant") {
+    return YeastKind::fresh;
+  }
   for (const YeastKind kind : {YeastKind::fresh, YeastKind::active_dry, YeastKind::instant,
                                YeastKind::osmotolerant_instant, YeastKind::starter}) {
     if (yeast_kind_name(kind) == word) {
