@@ -1,0 +1,143 @@
+#include "finish/filling.h"
+
+#include "finish/keeping.h"
+#include "finish/syrup.h"
+#include "properties/sucrose.h"
+
+namespace maslin {
+namespace {
+
+constexpr double k_trace_g = 1e-9;
+constexpr double k_hot_celsius = 95.0;
+/// g of wet gel per g of dry fibre or cooked starch; common practice, no source.
+constexpr double k_swelling = 7.0;
+constexpr double k_pi = 3.14159265358979323846;
+
+Lanes logistic(const Lanes& x) {
+  return 1.0 / (1.0 + exp(-x));
+}
+
+/// Share of the filling that sets when hot: egg, meat, fish, cheese.
+Lanes setting_share(const Portions& filling) {
+  const Lanes setting = 2.0 * filling.grams_of_kind(IngredientKind::egg) +
+                        filling.grams_of_kind(IngredientKind::meat) +
+                        filling.grams_of_kind(IngredientKind::fish);
+  return setting / max(filling.total_grams(), k_trace_g);
+}
+
+Lanes hot_viscosity(const Portions& filling, const SyrupMix& syrup, const Lanes& fat_g,
+                    const FinishUnknowns& unknowns) {
+  constexpr double k_melted_fat_pa_s = 0.01;  // from memory, butter and oils near 95 C
+  constexpr double k_loosest = 0.985;
+  const Lanes syrup_g = syrup.solids_g() + syrup.water_g;
+  const Mask fatty = fat_g > syrup_g;
+  // Hot sugar dissolves to at most what saturates at 95 C; the rest stays grains.
+  const Lanes room = sucrose_saturation_per_water(k_hot_celsius) * syrup.water_g;
+  const Lanes grains_g = max(syrup.sucrose_g - room, 0.0);
+  const Lanes liquid_g = max(syrup_g - grains_g, k_trace_g);
+  const Lanes alike = min(sucrose_equal_in_viscosity((syrup.sucrose_g - grains_g) / liquid_g,
+                                                     syrup.simple_sugars_g / liquid_g),
+                          0.85);
+  const Lanes swollen_g =
+      k_swelling * (filling.grams_of(Component::fibre) + filling.grams_of(Component::starch)) +
+      filling.grams_of(Component::protein);
+  // Swollen grains take their water out of the syrup's volume, in equal density.
+  const Lanes whole_g = liquid_g + grains_g + fat_g + swollen_g / k_swelling;
+  const Lanes grains =
+      (min(swollen_g, 0.95 * whole_g) + grains_g + select(fatty, liquid_g, fat_g)) /
+      max(whole_g, k_trace_g);
+  const Lanes base = select(fatty, k_melted_fat_pa_s, sucrose_solution_pa_s(alike, k_hot_celsius));
+  const Lanes fullness = min(grains / unknowns.packing_limit, k_loosest);
+  const Lanes exponent = unknowns.intrinsic_viscosity * unknowns.packing_limit;
+  return min(base * pow(1.0 - fullness, -exponent), 1e5);
+}
+
+Lanes filling_kg_m3(const Portions& filling) {
+  const Lanes water = filling.grams_of(Component::water);
+  const Lanes fat = filling.grams_of(Component::fat);
+  const Lanes total = max(filling.total_grams(), k_trace_g);
+  const Lanes solids = max(total - water - fat, 0.0);
+  return total / (water / 1000.0 + fat / 920.0 + solids / 1550.0);
+}
+
+}  // namespace
+
+FillingState filling_state(const FinishTables& tables, const Portions& filling,
+                           const FinishUnknowns& unknowns) {
+  const SyrupMix syrup = syrup_mix(filling);
+  const Lanes total = max(filling.total_grams(), k_trace_g);
+  const Lanes fat_g = filling.grams_of(Component::fat);
+  FillingState state;
+  state.solids_fraction = syrup.fraction();
+  state.water_fraction = syrup.water_g / total;
+  state.fat_fraction = fat_g / total;
+  state.sugar_fraction = (syrup.solids_g() - filling.grams_of(Component::acid)) / total;
+  state.water_activity = clamp(
+      part_water_activity(filling, syrup.water_g) + unknowns.solution_activity_error, 0.0, 1.0);
+  state.kg_m3 = filling_kg_m3(filling);
+  state.hot_pa_s = hot_viscosity(filling, syrup, fat_g, unknowns);
+  state.boils_celsius = water_boils_celsius(unknowns.altitude_m) + boiling_rise_k(tables, syrup);
+  state.sets = clamp((setting_share(filling) - 0.05) / 0.15, 0.0, 1.0);
+  return state;
+}
+
+FillingRisks filling_risks(const FillingState& state, FillingPlace place,
+                           const Lanes& crumb_activity, const FinishUnknowns& unknowns) {
+  // Crumb tops out just under water's boiling point; an open face dries and passes it,
+  // up to where 55 % solids boil (2.4 K).
+  const Lanes water_boils = water_boils_celsius(unknowns.altitude_m);
+  double passes_k = -1.0;
+  if (place == FillingPlace::open) {
+    passes_k = 2.4;
+  } else if (place == FillingPlace::rolled || place == FillingPlace::folded) {
+    passes_k = 0.5;
+  }
+  FillingRisks risks;
+  risks.runs_out = select((state.hot_pa_s < 1.0) & (state.sets < 0.5), 1.0, 0.0);
+  risks.boils_out =
+      select((state.boils_celsius < water_boils + passes_k) & (state.sets < 0.5), 1.0, 0.0);
+  risks.steam_gap =
+      place == FillingPlace::open ? Lanes(0.0) : select(state.water_fraction > 0.35, 1.0, 0.0);
+  risks.dries_dough = select(state.water_activity < crumb_activity, 1.0, 0.0);
+  return risks;
+}
+
+FillingLayout filling_layout(const Lanes& dough_g, const Lanes& filling_g,
+                             const FillingState& state, FillingPlace place,
+                             const FinishUnknowns& unknowns) {
+  const Lanes dough_m3 = 1e-3 * dough_g / unknowns.dough_kg_m3;
+  const Lanes filling_m3 = 1e-3 * filling_g / state.kg_m3;
+  FillingLayout layout;
+  if (place == FillingPlace::enclosed) {
+    const auto radius = [](const Lanes& m3) {
+      return pow(max(3.0 * m3 / (4.0 * k_pi), 1e-15), 1.0 / 3.0);
+    };
+    const Lanes inner = radius(filling_m3);
+    const Lanes outer = radius(filling_m3 + dough_m3);
+    layout.sheet_cm2 = 1e4 * 4.0 * k_pi * inner * inner;
+    layout.thickness_mm = 1e3 * inner;
+    layout.wall_mm = 1e3 * (outer - inner);
+  } else {
+    layout.wall_mm = unknowns.roll_sheet_mm;
+    layout.sheet_cm2 = 1e4 * dough_m3 / (1e-3 * unknowns.roll_sheet_mm);
+    layout.thickness_mm = 1e3 * filling_m3 / max(1e-4 * layout.sheet_cm2, 1e-12);
+  }
+  layout.kg_m2 = 1e-3 * filling_g / max(1e-4 * layout.sheet_cm2, 1e-12);
+  return layout;
+}
+
+RollRisks roll_risks(const RollState& state) {
+  // Common practice, no source: a soft roll at 5-6 mm with 1.5 kg/m2 of a dryish filling
+  // seldom parts; each step away from that about doubles the odds.
+  const Lanes slack = (state.effective_hydration - 65.0) / 5.0;
+  const Lanes thin = (5.0 - state.sheet_mm) / 1.5;
+  const Lanes wet = (state.filling_water_fraction - 0.25) / 0.10;
+  const Lanes heavy = (state.filling_kg_m2 - 1.5) / 0.75;
+  const Lanes over = (state.proof_ratio - 2.0) / 0.25;
+  constexpr double k_doubling = 0.7;
+  return {
+      logistic(-2.5 + k_doubling * (wet + 0.7 * heavy + over - 0.3 * slack)),
+      logistic(-2.5 + k_doubling * (slack + 0.7 * thin + 0.7 * wet + 0.5 * heavy + 0.5 * over))};
+}
+
+}  // namespace maslin
