@@ -1,0 +1,106 @@
+#include "forecast/ensemble.h"
+
+#include <algorithm>
+#include <numeric>
+
+namespace maslin {
+namespace {
+
+/// Indices that sort the values.
+std::vector<std::size_t> order_of(const std::vector<double>& values) {
+  std::vector<std::size_t> order(values.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::sort(order.begin(), order.end(), [&values](std::size_t a, std::size_t b) {
+    // The index breaks ties, so that equal draws keep one order on every machine.
+    return values[a] != values[b] ? values[a] < values[b] : a < b;
+  });
+  return order;
+}
+
+/// The value below which a share `u` of the weight lies, straight between draws whose
+/// weights are taken as centred on them.
+double quantile_of(const std::vector<double>& values, const std::vector<double>& weight,
+                   const std::vector<std::size_t>& order, double u, double total) {
+  double before = 0.0;
+  double last_at = 0.0;
+  double last_value = values[order.front()];
+  for (const std::size_t i : order) {
+    const double at = (before + 0.5 * weight[i]) / total;
+    if (at >= u) {
+      return at > last_at ? last_value + (values[i] - last_value) * (u - last_at) / (at - last_at)
+                          : values[i];
+    }
+    before += weight[i];
+    last_at = at;
+    last_value = values[i];
+  }
+  return last_value;
+}
+
+}  // namespace
+
+Band band_of(const std::vector<double>& values, const std::vector<double>& weight) {
+  const double total = std::accumulate(weight.begin(), weight.end(), 0.0);
+  if (values.empty() || values.size() != weight.size() || !(total > 0)) {
+    return {};
+  }
+  const std::vector<std::size_t> order = order_of(values);
+  return {quantile_of(values, weight, order, 0.1, total),
+          quantile_of(values, weight, order, 0.5, total),
+          quantile_of(values, weight, order, 0.9, total)};
+}
+
+const Column* Ensemble::column(std::string_view name) const {
+  for (const auto* columns : {&outcomes, &unknowns}) {
+    for (const Column& one : *columns) {
+      if (one.name == name) {
+        return &one;
+      }
+    }
+  }
+  return nullptr;
+}
+
+Band Ensemble::band(const Column& one) const {
+  return band_of(one.values, weight);
+}
+
+Band Ensemble::band(std::string_view name) const {
+  const Column* one = column(name);
+  return one == nullptr ? Band{} : band(*one);
+}
+
+double Ensemble::mean(const Column& one) const {
+  double total = 0.0;
+  for (std::size_t i = 0; i < one.values.size(); ++i) {
+    total += one.values[i] * weight[i];
+  }
+  return total;
+}
+
+Narrowing narrowing(const Ensemble& ensemble, const Column& unknown, const Column& outcome) {
+  // A width read off few draws comes out too small: slices keep at least 64.
+  const std::size_t slices = std::clamp<std::size_t>(ensemble.draws() / 64, 1, 8);
+  const std::vector<std::size_t> order = order_of(unknown.values);
+  Narrowing out;
+  out.from = ensemble.band(outcome).width();
+  double total = 0.0;
+  for (std::size_t slice = 0; slice < slices; ++slice) {
+    const std::size_t from = order.size() * slice / slices;
+    const std::size_t to = order.size() * (slice + 1) / slices;
+    std::vector<double> values;
+    std::vector<double> weight;
+    double share = 0.0;
+    for (std::size_t i = from; i < to; ++i) {
+      values.push_back(outcome.values[order[i]]);
+      weight.push_back(ensemble.weight[order[i]]);
+      share += weight.back();
+    }
+    out.to += share * band_of(values, weight).width();
+    total += share;
+  }
+  out.to = total > 0 ? out.to / total : out.from;
+  return out;
+}
+
+}  // namespace maslin

@@ -1,0 +1,77 @@
+// forecast: unknowns, draws, outcomes, observations, weights; runs the physics in order.
+//
+// An ensemble is a table: one row per draw, a column for each unknown that went in and
+// each outcome that came out, and a weight per draw. Every range, every correction from
+// an observation, and the advice what to measure are read off this one table.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "quantity/distribution.h"
+
+namespace maslin {
+
+/// A named quantity nobody knows exactly.
+struct Unknown {
+  std::string name;     // stable key: "line/dough/3", "oven_offset"
+  std::string words;    // for people: "how much flour is in the cups"
+  std::string measure;  // the cheap measurement that would fix it; empty if there is none
+  std::string unit;
+  Distribution prior;
+  bool lasts = false;  // belongs to the kitchen and keeps what was learnt
+  std::string source;
+};
+
+/// One number per draw.
+struct Column {
+  std::string name;
+  std::string unit;
+  std::vector<double> values;
+};
+
+/// One number per draw and moment.
+struct Trace {
+  std::string name;
+  std::string unit;
+  double step_minutes = 0.0;
+  std::vector<std::vector<double>> samples;  // [moment][draw]
+};
+
+/// p10, p50, p90 of a column.
+struct Band {
+  double p10 = 0.0;
+  double p50 = 0.0;
+  double p90 = 0.0;
+  double width() const { return p90 - p10; }
+};
+
+struct Ensemble {
+  std::vector<double> weight;  // one per draw, sums to 1
+  std::vector<Column> unknowns;
+  std::vector<Column> outcomes;
+  std::vector<Trace> traces;
+
+  std::size_t draws() const { return weight.size(); }
+  /// The outcome (or unknown) of that name; null if there is none.
+  const Column* column(std::string_view name) const;
+  Band band(const Column& column) const;
+  Band band(std::string_view name) const;
+  double mean(const Column& column) const;
+};
+
+/// The weighted quantiles of any values, same length as the weights.
+Band band_of(const std::vector<double>& values, const std::vector<double>& weight);
+
+/// How much a measurement of `unknown` would narrow `outcome`: the mean p10..p90 width
+/// within (up to eight) equal slices of the unknown, beside the width over all draws. What is
+/// left after one knows the unknown to a slice: no model of the model, only sorting.
+struct Narrowing {
+  double from = 0.0;
+  double to = 0.0;
+};
+Narrowing narrowing(const Ensemble& ensemble, const Column& unknown, const Column& outcome);
+
+}  // namespace maslin

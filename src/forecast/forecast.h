@@ -1,0 +1,66 @@
+// A forecast: the recipe in this kitchen, drawn a thousand times through the physics.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "dough/dough.h"
+#include "dough/hold_back.h"
+#include "forecast/bowl.h"
+#include "forecast/ensemble.h"
+#include "forecast/schedule.h"
+#include "pantry/pantry.h"
+#include "recipe/kitchen.h"
+#include "recipe/recipe.h"
+
+namespace maslin {
+
+struct ForecastOptions {
+  std::uint64_t seed = 1;
+  std::uint32_t draws = 1024;  // rounded up to a multiple of 8; 8 to 65 536
+};
+
+/// Everything that does not change from draw to draw.
+struct ForecastSetup {
+  const Recipe* recipe = nullptr;
+  Kitchen kitchen;
+  ForecastOptions options;
+  Bowls bowls;
+  Schedule schedule;
+  DoughModel dough_model = ::maslin::dough_model();
+  std::vector<Unknown> unknowns;  // amounts first, then those of the models
+  std::size_t first_model_unknown = 0;
+  std::vector<Doubt> doubts;
+  std::string problem;  // one sentence when nothing can be forecast; else empty
+};
+
+/// Prepares a forecast. The recipe must outlive the setup; a recipe without anything
+/// that can be weighed gives a problem.
+ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
+                              const ForecastOptions& options);
+
+/// Batches of eight draws in the forecast; each can run anywhere, in any order.
+std::size_t batch_count(const ForecastSetup& setup);
+
+/// What eight draws gave: the columns of an ensemble, eight values each.
+struct BatchOutcome {
+  Ensemble columns;
+  std::vector<Lanes> flour_needed_g;  // to the middle of the wanted feel
+  std::vector<std::string> problems;  // sentences from the models
+};
+BatchOutcome run_batch(const ForecastSetup& setup, std::size_t batch);
+
+/// The batches side by side, in order, with equal weights.
+struct ForecastRun {
+  Ensemble ensemble;
+  std::vector<Lanes> flour_needed_g;
+  std::vector<std::string> problems;  // each once
+};
+ForecastRun gather(std::span<const BatchOutcome> batches);
+
+/// Set-up, batches and gathering in one go, on the calling thread.
+ForecastRun run_forecast(const ForecastSetup& setup);
+
+}  // namespace maslin

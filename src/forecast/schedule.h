@@ -1,0 +1,61 @@
+// From a recipe's steps to what the models run: how it is mixed, how it proves, how it
+// is baked. What the text leaves out is assumed, and every assumption is a doubt.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "bake/piece.h"
+#include "recipe/kitchen.h"
+#include "recipe/recipe.h"
+
+namespace maslin {
+
+enum class ProvePlace : std::uint8_t { room, warm, cold, stated };
+
+/// One prove as the recipe asks for it.
+struct PlannedProve {
+  std::string name;           // "first prove", "prove after shaping", ...
+  double volume_ratio = 2.0;  // over the volume at its start
+  std::string target;         // in words: "doubled"
+  std::optional<Range> stated_minutes;
+  ProvePlace place = ProvePlace::room;
+  double stated_celsius = 0.0;   // when place is stated
+  double gas_kept_before = 1.0;  // 1 as mixed, 0.87 after a fold, 0.5 after shaping
+  bool in_pieces = false;
+};
+
+/// A stretch of the bake at one setting.
+struct PlannedHeat {
+  double celsius = 190.0;
+  std::optional<Range> minutes;
+};
+
+struct PlannedBake {
+  enum class Way : std::uint8_t { oven, steam, fry, none };
+  Way way = Way::oven;
+  std::vector<PlannedHeat> heats;
+  PieceShape shape = PieceShape::bun;
+  std::string bakeware = "tray";
+  double pieces = 1.0;
+  double neighbours = 3.0;
+  std::optional<double> piece_grams;
+  std::optional<Tin> tin;
+  std::string until;
+};
+
+struct Schedule {
+  double knead_minutes = 10.0;
+  bool machine = false;
+  std::vector<PlannedProve> proves;
+  std::optional<PlannedProve> preferment_rest;
+  PlannedBake bake;
+  std::vector<Doubt> doubts;
+};
+
+/// The schedule of the recipe's dough. `dough_grams` (at the median) decides the number
+/// of pieces where the recipe gives none.
+Schedule schedule_of(const Recipe& recipe, const Kitchen& kitchen, double dough_grams);
+
+}  // namespace maslin

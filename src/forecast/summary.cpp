@@ -1,0 +1,228 @@
+#include "forecast/summary.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+
+#include "bake/bake.h"
+#include "quantity/number_text.h"
+
+namespace maslin {
+namespace {
+
+/// Moments kept of a trace: enough for a picture, small enough for a phone.
+constexpr std::size_t k_most_moments = 96;
+
+BandTrace trace_of(const Ensemble& ensemble, const std::string& name) {
+  BandTrace out;
+  for (const Trace& trace : ensemble.traces) {
+    if (trace.name != name) {
+      continue;
+    }
+    const std::size_t stride = (trace.samples.size() + k_most_moments - 1) / k_most_moments;
+    out.step_minutes = trace.step_minutes * static_cast<double>(std::max<std::size_t>(stride, 1));
+    for (std::size_t i = 0; i < trace.samples.size(); i += std::max<std::size_t>(stride, 1)) {
+      out.bands.push_back(band_of(trace.samples[i], ensemble.weight));
+    }
+  }
+  return out;
+}
+
+Shares sorted(const std::map<std::string, double>& shares) {
+  Shares out(shares.begin(), shares.end());
+  std::stable_sort(out.begin(), out.end(),
+                   [](const auto& a, const auto& b) { return a.second > b.second; });
+  return out;
+}
+
+Shares feel_of(const Ensemble& ensemble, const Column& score) {
+  std::map<std::string, double> shares;
+  for (std::size_t i = 0; i < score.values.size(); ++i) {
+    shares[std::string(feel_name(feel_at(score.values[i])))] += ensemble.weight[i];
+  }
+  return sorted(shares);
+}
+
+Shares crust_shares(const Ensemble& ensemble, const Column& lightness) {
+  std::map<std::string, double> shares;
+  for (std::size_t i = 0; i < lightness.values.size(); ++i) {
+    shares[std::string(crust_name(crust_of(lightness.values[i])))] += ensemble.weight[i];
+  }
+  return sorted(shares);
+}
+
+/// Flour that this recipe holds, by the lines at the middle of their amounts.
+double flour_as_written(const ForecastSetup& setup) {
+  double grams = 0.0;
+  for (const LineAmount& line : setup.bowls.bowls[setup.bowls.dough].lines) {
+    if (line.ingredient != nullptr && line.ingredient->kind == IngredientKind::flour) {
+      grams += line.grams.p50();
+    }
+  }
+  return grams;
+}
+
+DoughSummary dough_of(const ForecastSetup& setup, const ForecastRun& run) {
+  const Ensemble& e = run.ensemble;
+  DoughSummary out;
+  out.total_grams = e.band("total_grams");
+  out.flour_grams = e.band("flour_grams");
+  constexpr std::string_view k_prefix = "baker_pct/";
+  for (const Column& column : e.outcomes) {
+    if (column.name.rfind(k_prefix, 0) == 0) {
+      out.bakers_pct.emplace_back(column.name.substr(k_prefix.size()), e.band(column));
+    }
+  }
+  out.water_pct_flour = e.band("water_pct_flour");
+  out.effective_hydration = e.band("effective_hydration");
+  out.absorption_pct = e.band("absorption_pct");
+  out.feel_score = e.band("feel_score");
+  if (const Column* score = e.column("feel_score")) {
+    out.feel = feel_of(e, *score);
+    if (const auto feel = feel_from(out.feel.front().first)) {
+      out.feel_words = feel_words(*feel);
+    }
+  }
+  out.sugar_pct_flour = e.band("sugar_pct_flour");
+  out.fat_pct_flour = e.band("fat_pct_flour");
+  out.salt_pct_flour = e.band("salt_pct_flour");
+  out.egg_pct_flour = e.band("egg_pct_flour");
+  out.yeast_pct_flour = e.band("yeast_pct_flour");
+  out.water_activity = e.band("water_activity");
+  out.ph = e.band("ph");
+  out.celsius = e.band("dough_celsius");
+  out.volume_ml = e.band("volume_ml");
+  const double written = flour_as_written(setup);
+  const DoughFeel likely = out.feel.empty()
+                               ? DoughFeel::soft
+                               : feel_from(out.feel.front().first).value_or(DoughFeel::soft);
+  // A dough meant to be poured or folded is not to be stiffened to soft.
+  if (written > 0 && likely != DoughFeel::batter && likely != DoughFeel::slack) {
+    out.hold_back = hold_back(HeldBack::flour, DoughFeel::soft, run.flour_needed_g, {}, written);
+  }
+  return out;
+}
+
+ProveSummary prove_of(const ForecastSetup& setup, const Ensemble& e, std::size_t i) {
+  const PlannedProve& planned = setup.schedule.proves[i];
+  const std::string key = "prove/" + std::to_string(i);
+  ProveSummary out;
+  out.name = planned.name;
+  out.target = planned.target;
+  out.target_ratio = planned.volume_ratio;
+  out.minutes = e.band(key + "/minutes");
+  if (const Column* reached = e.column(key + "/reached")) {
+    out.chance_reached = e.mean(*reached);
+  }
+  out.celsius = e.band(key + "/celsius");
+  out.stated_minutes = planned.stated_minutes;
+  if (const Column* ratio = e.column(key + "/ratio_at_stated")) {
+    out.ratio_at_stated = e.band(*ratio);
+  }
+  out.volume_ratio = trace_of(e, key + "/volume_ratio");
+  out.dough_celsius = trace_of(e, key + "/celsius");
+  return out;
+}
+
+BakeMomentSummary moment_of(const Ensemble& e, const std::string& key) {
+  BakeMomentSummary out;
+  out.core_celsius = e.band(key + "/core_celsius");
+  out.surface_celsius = e.band(key + "/surface_celsius");
+  out.weight_loss_pct = e.band(key + "/weight_loss_pct");
+  out.lightness = e.band(key + "/lightness");
+  out.crust_mm = e.band(key + "/crust_mm");
+  if (const Column* lightness = e.column(key + "/lightness")) {
+    out.crust = crust_shares(e, *lightness);
+  }
+  return out;
+}
+
+std::optional<BakeSummary> bake_of(const ForecastSetup& setup, const Ensemble& e) {
+  if (e.column("bake/minutes") == nullptr) {
+    return std::nullopt;
+  }
+  const PlannedBake& plan = setup.schedule.bake;
+  BakeSummary out;
+  out.pieces = plan.pieces;
+  out.shape = piece_shape_name(plan.shape);
+  out.setting_celsius = plan.heats.front().celsius;
+  out.minutes = e.band("bake/minutes");
+  out.done = moment_of(e, "bake/done");
+  if (e.column("bake/stated/core_celsius") != nullptr) {
+    double minutes = 0.0;
+    for (const PlannedHeat& heat : plan.heats) {
+      minutes += heat.minutes ? heat.minutes->middle() : 0.0;
+    }
+    out.stated_minutes = minutes;
+    out.stated = moment_of(e, "bake/stated");
+  }
+  out.core_celsius = trace_of(e, "bake/core_celsius");
+  out.surface_celsius = trace_of(e, "bake/surface_celsius");
+  return out;
+}
+
+/// The cheap measurements that would narrow the outcomes people plan by.
+std::vector<NarrowBy> narrow_by_of(const ForecastSetup& setup, const Ensemble& e) {
+  struct Outcome {
+    const char* name;
+    const char* words;
+    const char* unit;
+  };
+  constexpr std::array<Outcome, 3> k_outcomes{
+      {{"effective_hydration", "how soft the dough is", "points of water on flour"},
+       {"prove/0/minutes", "minutes of the first prove", "minutes"},
+       {"bake/minutes", "minutes in the oven", "minutes"}}};
+  // Less than a tenth narrower is not worth getting up for; and eight slices of a
+  // thousand draws cannot tell it from chance.
+  constexpr double k_worth_it = 0.9;
+  std::vector<NarrowBy> out;
+  for (const Outcome& outcome : k_outcomes) {
+    const Column* column = e.column(outcome.name);
+    if (column == nullptr || !(e.band(*column).width() > 0)) {
+      continue;
+    }
+    std::vector<NarrowBy> found;
+    for (std::size_t i = 1; i < setup.unknowns.size(); ++i) {
+      const Unknown& unknown = setup.unknowns[i];
+      const Column* drawn = e.column(unknown.name);
+      if (unknown.measure.empty() || drawn == nullptr) {
+        continue;
+      }
+      const Narrowing n = narrowing(e, *drawn, *column);
+      if (n.to < k_worth_it * n.from) {
+        found.push_back({unknown.measure, outcome.words, outcome.unit, n.from, n.to});
+      }
+    }
+    std::stable_sort(found.begin(), found.end(),
+                     [](const NarrowBy& a, const NarrowBy& b) { return a.to < b.to; });
+    for (std::size_t i = 0; i < found.size() && i < 2; ++i) {
+      out.push_back(found[i]);
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+ForecastSummary summarise(const ForecastSetup& setup, const ForecastRun& run) {
+  ForecastSummary out;
+  out.title = setup.recipe != nullptr ? setup.recipe->title : "";
+  out.problem = setup.problem;
+  out.draws = static_cast<std::uint32_t>(run.ensemble.draws());
+  out.seed = setup.options.seed;
+  out.doubts = setup.doubts;
+  if (!setup.problem.empty() || run.ensemble.draws() == 0) {
+    return out;
+  }
+  out.dough = dough_of(setup, run);
+  for (std::size_t i = 0; i < setup.schedule.proves.size(); ++i) {
+    out.proves.push_back(prove_of(setup, run.ensemble, i));
+  }
+  out.bake = bake_of(setup, run.ensemble);
+  out.bake_problem = run.problems.empty() ? "" : run.problems.front();
+  out.narrow_by = narrow_by_of(setup, run.ensemble);
+  return out;
+}
+
+}  // namespace maslin

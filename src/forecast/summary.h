@@ -1,0 +1,115 @@
+// What a forecast says, in numbers and words: read off the ensemble once, then written
+// as JSON, printed in the terminal or drawn on the page.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "dough/hold_back.h"
+#include "forecast/ensemble.h"
+#include "forecast/forecast.h"
+
+namespace maslin {
+
+/// Shares of the draws by name, largest first.
+using Shares = std::vector<std::pair<std::string, double>>;
+
+/// Bands of a trace at even moments.
+struct BandTrace {
+  double step_minutes = 0.0;
+  std::vector<Band> bands;
+};
+
+struct DoughSummary {
+  Band total_grams;
+  Band flour_grams;
+  std::vector<std::pair<std::string, Band>> bakers_pct;  // by ingredient id
+  Band water_pct_flour;
+  Band effective_hydration;
+  Band absorption_pct;
+  Band feel_score;
+  Shares feel;
+  std::string feel_words;
+  std::optional<HoldBack> hold_back;
+  Band sugar_pct_flour;
+  Band fat_pct_flour;
+  Band salt_pct_flour;
+  Band egg_pct_flour;
+  Band yeast_pct_flour;  // as instant dry yeast
+  Band water_activity;
+  Band ph;
+  Band celsius;
+  Band volume_ml;
+};
+
+struct ProveSummary {
+  std::string name;
+  std::string target;
+  double target_ratio = 2.0;
+  Band minutes;
+  double chance_reached = 1.0;
+  Band celsius;  // of the dough at the end
+  std::optional<Range> stated_minutes;
+  std::optional<Band> ratio_at_stated;
+  BandTrace volume_ratio;
+  BandTrace dough_celsius;
+};
+
+struct BakeMomentSummary {
+  Band core_celsius;
+  Band surface_celsius;
+  Band weight_loss_pct;
+  Band lightness;
+  Band crust_mm;
+  Shares crust;
+};
+
+struct BakeSummary {
+  double pieces = 1.0;
+  std::string shape;
+  double setting_celsius = 190.0;
+  Band minutes;
+  BakeMomentSummary done;
+  std::optional<double> stated_minutes;
+  std::optional<BakeMomentSummary> stated;
+  BandTrace core_celsius;
+  BandTrace surface_celsius;
+};
+
+/// One cheap measurement and what it would do.
+struct NarrowBy {
+  std::string measure;  // "put a thermometer in the oven"
+  std::string narrows;  // "minutes in the oven"
+  std::string unit;
+  double from = 0.0;  // width p10..p90 now
+  double to = 0.0;    // expected width once it is measured
+};
+
+struct Caution {
+  std::string about;
+  std::string text;
+  std::string source;
+};
+
+struct ForecastSummary {
+  std::string title;
+  std::string problem;  // one sentence when nothing could be forecast
+  std::uint32_t draws = 0;
+  std::uint64_t seed = 0;
+  std::optional<DoughSummary> dough;
+  std::vector<ProveSummary> proves;
+  std::optional<BakeSummary> bake;
+  std::string bake_problem;
+  std::vector<NarrowBy> narrow_by;
+  std::vector<Caution> cautions;
+  std::vector<Doubt> doubts;
+};
+
+ForecastSummary summarise(const ForecastSetup& setup, const ForecastRun& run);
+
+/// The document of `maslin forecast --json` (docs/schema/forecast.schema.json).
+std::string summary_to_json(const ForecastSummary& summary);
+
+}  // namespace maslin

@@ -1,0 +1,161 @@
+#include "forecast/summary.h"
+#include "recipe/json.h"
+
+namespace maslin {
+namespace {
+
+Json band_json(const Band& band) {
+  return {{"p10", rounded(band.p10)}, {"p50", rounded(band.p50)}, {"p90", rounded(band.p90)}};
+}
+
+Json shares_json(const Shares& shares) {
+  Json out = Json::object();
+  for (const auto& [name, share] : shares) {
+    out[name] = rounded(share);
+  }
+  return out;
+}
+
+Json trace_json(const BandTrace& trace, const char* name) {
+  Json minutes = Json::array();
+  Json p10 = Json::array();
+  Json p50 = Json::array();
+  Json p90 = Json::array();
+  for (std::size_t i = 0; i < trace.bands.size(); ++i) {
+    minutes.push_back(rounded(static_cast<double>(i) * trace.step_minutes));
+    p10.push_back(rounded(trace.bands[i].p10));
+    p50.push_back(rounded(trace.bands[i].p50));
+    p90.push_back(rounded(trace.bands[i].p90));
+  }
+  Json out{{"minutes", std::move(minutes)}};
+  out[name] = {{"p10", std::move(p10)}, {"p50", std::move(p50)}, {"p90", std::move(p90)}};
+  return out;
+}
+
+Json hold_back_json(const HoldBack& hold) {
+  Json steps = Json::array();
+  for (const HoldBackStep& step : hold.steps) {
+    steps.push_back({{"added_grams", rounded(step.added_grams)}, {"do", step.what_to_do}});
+  }
+  return {{"of", hold.what == HeldBack::flour ? "flour" : "liquid"},
+          {"wanted", std::string(feel_name(hold.wanted))},
+          {"as_written_grams", rounded(hold.as_written_g)},
+          {"at_first_grams", rounded(hold.at_first_g)},
+          {"keep_by_grams", rounded(hold.keep_by_g)},
+          {"likely_grams", rounded(hold.likely_g)},
+          {"chance_all_used", rounded(hold.chance_all_used)},
+          {"chance_not_enough", rounded(hold.chance_not_enough)},
+          {"steps", std::move(steps)}};
+}
+
+Json dough_json(const DoughSummary& dough) {
+  Json bakers = Json::object();
+  for (const auto& [id, band] : dough.bakers_pct) {
+    bakers[id] = band_json(band);
+  }
+  Json out{{"total_grams", band_json(dough.total_grams)},
+           {"flour_grams", band_json(dough.flour_grams)},
+           {"baker_pct", std::move(bakers)},
+           {"water_pct_flour", band_json(dough.water_pct_flour)},
+           {"effective_hydration", band_json(dough.effective_hydration)},
+           {"absorption_pct_flour", band_json(dough.absorption_pct)},
+           {"feel", dough.feel.empty() ? "" : dough.feel.front().first},
+           {"feel_words", dough.feel_words},
+           {"feel_score", band_json(dough.feel_score)},
+           {"feel_probability", shares_json(dough.feel)}};
+  out["hold_back_grams"] = dough.hold_back ? rounded(dough.hold_back->keep_by_g) : Json(0.0);
+  if (dough.hold_back) {
+    out["hold_back"] = hold_back_json(*dough.hold_back);
+  }
+  out["sugar_pct_flour"] = band_json(dough.sugar_pct_flour);
+  out["fat_pct_flour"] = band_json(dough.fat_pct_flour);
+  out["salt_pct_flour"] = band_json(dough.salt_pct_flour);
+  out["egg_pct_flour"] = band_json(dough.egg_pct_flour);
+  out["instant_yeast_pct_flour"] = band_json(dough.yeast_pct_flour);
+  out["water_activity"] = band_json(dough.water_activity);
+  out["ph"] = band_json(dough.ph);
+  out["celsius"] = band_json(dough.celsius);
+  out["volume_ml"] = band_json(dough.volume_ml);
+  return out;
+}
+
+Json prove_json(const ProveSummary& prove) {
+  Json out{{"name", prove.name},
+           {"minutes_to_target", band_json(prove.minutes)},
+           {"target", prove.target},
+           {"target_volume_ratio", rounded(prove.target_ratio)},
+           {"chance_reached", rounded(prove.chance_reached)},
+           {"celsius", band_json(prove.celsius)}};
+  out["stated_minutes"] = range_json(prove.stated_minutes);
+  if (prove.ratio_at_stated) {
+    out["volume_ratio_at_stated"] = band_json(*prove.ratio_at_stated);
+  }
+  out["band"] = trace_json(prove.volume_ratio, "volume_ratio");
+  out["dough_band"] = trace_json(prove.dough_celsius, "celsius");
+  return out;
+}
+
+Json moment_json(const BakeMomentSummary& moment) {
+  return {{"core_celsius", band_json(moment.core_celsius)},
+          {"surface_celsius", band_json(moment.surface_celsius)},
+          {"weight_loss_pct", band_json(moment.weight_loss_pct)},
+          {"lightness", band_json(moment.lightness)},
+          {"crust_mm", band_json(moment.crust_mm)},
+          {"crust", moment.crust.empty() ? "" : moment.crust.front().first},
+          {"crust_probability", shares_json(moment.crust)}};
+}
+
+Json bake_json(const BakeSummary& bake) {
+  Json out{{"minutes_to_done", band_json(bake.minutes)}};
+  out.update(moment_json(bake.done));
+  out["pieces"] = rounded(bake.pieces);
+  out["shape"] = bake.shape;
+  out["setting_celsius"] = rounded(bake.setting_celsius);
+  if (bake.stated && bake.stated_minutes) {
+    Json stated = moment_json(*bake.stated);
+    stated["minutes"] = rounded(*bake.stated_minutes);
+    out["at_stated_time"] = std::move(stated);
+  }
+  out["band"] = trace_json(bake.core_celsius, "core_celsius");
+  out["surface_band"] = trace_json(bake.surface_celsius, "surface_celsius");
+  return out;
+}
+
+}  // namespace
+
+std::string summary_to_json(const ForecastSummary& summary) {
+  Json out{{"title", summary.title}, {"draws", summary.draws}, {"seed", summary.seed}};
+  if (summary.dough) {
+    out["dough"] = dough_json(*summary.dough);
+  }
+  out["proves"] = Json::array();
+  for (const ProveSummary& prove : summary.proves) {
+    out["proves"].push_back(prove_json(prove));
+  }
+  out["bake"] = summary.bake ? bake_json(*summary.bake) : Json(nullptr);
+  if (!summary.bake_problem.empty()) {
+    out["bake_problem"] = summary.bake_problem;
+  }
+  out["finish"] = Json::array();
+  out["keeping"] = nullptr;
+  out["cautions"] = Json::array();
+  for (const Caution& caution : summary.cautions) {
+    out["cautions"].push_back(
+        {{"text", caution.text}, {"about", caution.about}, {"source", caution.source}});
+  }
+  out["narrow_by"] = Json::array();
+  for (const NarrowBy& one : summary.narrow_by) {
+    out["narrow_by"].push_back({{"measure", one.measure},
+                                {"narrows", one.narrows},
+                                {"unit", one.unit},
+                                {"from", rounded(one.from)},
+                                {"to", rounded(one.to)}});
+  }
+  out["doubts"] = Json::array();
+  for (const Doubt& doubt : summary.doubts) {
+    out["doubts"].push_back({{"text", doubt.text}, {"why", doubt.why}});
+  }
+  return json_text(out);
+}
+
+}  // namespace maslin
