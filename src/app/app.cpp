@@ -1,0 +1,135 @@
+#include "app/app.h"
+
+#include <atomic>
+#include <thread>
+
+#include "app/embedded_demo.h"
+#include "recipe/json.h"
+#include "recipe/recipe_json.h"
+
+namespace maslin {
+namespace {
+
+bool looks_like_json(std::string_view text) {
+  const std::size_t first = text.find_first_not_of(" \t\r\n\xef\xbb\xbf");
+  return first != std::string_view::npos && text[first] == '{';
+}
+
+std::string sentences(const std::vector<Problem>& problems) {
+  std::string out;
+  for (const Problem& one : problems) {
+    out += (out.empty() ? "" : " ") + sentence(one);
+  }
+  return out;
+}
+
+}  // namespace
+
+Tools::Tools() : pantry(embedded_pantry_tables()), words(pantry) {}
+
+Result<Recipe> read_recipe(const Tools& tools, const ReadRequest& request) {
+  if (looks_like_json(request.text)) {
+    RecipeDocument document = recipe_from_json(request.text);
+    if (!document.problems.empty()) {
+      return {std::nullopt, sentences(document.problems)};
+    }
+    return {std::move(document.recipe), ""};
+  }
+  Reading reading =
+      read_text(request.text, tools.pantry, tools.words, {request.name, request.locale, ""});
+  if (reading.problem) {
+    return {std::nullopt, sentence(*reading.problem)};
+  }
+  return {std::move(reading.recipe), ""};
+}
+
+Result<ForecastSummary> forecast_recipe(const Tools& tools, const Recipe& recipe,
+                                        const ForecastRequest& request) {
+  const ForecastSetup setup =
+      set_up_forecast(recipe, request.kitchen, tools.pantry, request.options);
+  if (!setup.problem.empty()) {
+    return {std::nullopt, setup.problem};
+  }
+  // Batches are independent and gathered in their own order: the same figures come out
+  // of any number of threads.
+  std::vector<BatchOutcome> batches(batch_count(setup));
+  std::atomic<std::size_t> next = 0;
+  std::atomic<std::size_t> done = 0;
+  const auto work = [&](bool reports) {
+    for (std::size_t i = next++; i < batches.size() && !request.stop.stop_requested(); i = next++) {
+      batches[i] = run_batch(setup, i);
+      ++done;
+      if (reports && request.progress) {
+        request.progress(static_cast<double>(done) / static_cast<double>(batches.size()));
+      }
+    }
+  };
+  {
+    std::vector<std::jthread> helpers;
+    for (unsigned i = 1; i < request.threads; ++i) {
+      helpers.emplace_back(work, false);
+    }
+    work(true);
+  }
+  if (request.stop.stop_requested()) {
+    return {std::nullopt, "The forecast was stopped before it was done."};
+  }
+  return {summarise(setup, gather(batches)), ""};
+}
+
+Result<Kitchen> read_kitchen(std::string_view json) {
+  KitchenDocument document = kitchen_from_json(json);
+  if (!document.problems.empty()) {
+    return {std::nullopt, sentences(document.problems)};
+  }
+  return {std::move(document.kitchen), ""};
+}
+
+std::string pantry_to_json(const Tools& tools, std::string_view word) {
+  constexpr std::size_t k_most = 12;
+  Json out{{"word", std::string(word)}, {"ingredients", Json::array()}};
+  for (const Ingredient* one : tools.pantry.search(word, k_most)) {
+    Json entry{{"id", one->id},
+               {"name", one->name},
+               {"name_us", one->name_us},
+               {"kind", std::string(kind_name(one->kind))},
+               {"energy_kcal_per_100g", rounded(one->energy_kcal_per_100g)},
+               {"source", one->source}};
+    Json composition = Json::object();
+    for (std::size_t c = 0; c < k_component_count; ++c) {
+      composition[std::string(component_name(static_cast<Component>(c)))] =
+          rounded(100.0 * one->composition.fraction[c]);
+    }
+    entry["grams_per_100g"] = std::move(composition);
+    entry["allergens"] = one->allergens;
+    entry["packings"] = Json::array();
+    for (const Packing& packing : tools.pantry.packings(*one)) {
+      entry["packings"].push_back({{"packing", packing.name},
+                                   {"grams_per_ml", rounded(packing.g_per_ml)},
+                                   {"spread_pct", rounded(100.0 * packing.cv)},
+                                   {"source", packing.source}});
+    }
+    if (!one->note.empty()) {
+      entry["note"] = one->note;
+    }
+    out["ingredients"].push_back(std::move(entry));
+  }
+  return json_text(out);
+}
+
+std::string demo_to_json() {
+  return json_text({{"name", "pamphlet.txt"},
+                    {"text", std::string(demo::embedded_table("pamphlet.txt"))}});
+}
+
+std::string demo_kitchen_to_json() {
+  return std::string(demo::embedded_table("flat.kitchen.json"));
+}
+
+std::string_view version() { return MASLIN_VERSION; }
+
+std::string about_to_json() {
+  return json_text({{"name", "maslin"}, {"version", std::string(version())}});
+}
+
+}  // namespace maslin

@@ -1,0 +1,70 @@
+// app: one function per thing a person can do; where the computation meets threads.
+// The terminal and the page call these and print the same figures.
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <stop_token>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "forecast/summary.h"
+#include "pantry/pantry.h"
+#include "reading/reading.h"
+#include "recipe/kitchen.h"
+#include "recipe/recipe.h"
+
+namespace maslin {
+
+/// Everything made once from the embedded tables and shared by all that is asked.
+struct Tools {
+  Pantry pantry;
+  Words words;
+  Tools();
+};
+
+/// An answer, or the one sentence why there is none.
+template <typename Value>
+struct Result {
+  std::optional<Value> value;
+  std::string problem;
+};
+
+struct ReadRequest {
+  std::string text;
+  std::string name;    // where it was found; goes with the recipe
+  std::string locale;  // empty = infer
+};
+
+/// A recipe from found text, or from the JSON document that reading printed.
+Result<Recipe> read_recipe(const Tools& tools, const ReadRequest& request);
+
+struct ForecastRequest {
+  Kitchen kitchen;
+  ForecastOptions options;
+  unsigned threads = 2;
+  /// Asked to stop, the forecast returns a problem soon after.
+  std::stop_token stop;
+  /// Told the share that is done, 0..1, from the calling thread; may be empty.
+  std::function<void(double)> progress;
+};
+Result<ForecastSummary> forecast_recipe(const Tools& tools, const Recipe& recipe,
+                                        const ForecastRequest& request);
+
+/// A kitchen from its JSON document.
+Result<Kitchen> read_kitchen(std::string_view json);
+
+/// What is known of the ingredients a word names, as a JSON document.
+std::string pantry_to_json(const Tools& tools, std::string_view word);
+
+/// The demo's pamphlet as {"name", "text"}, and its kitchen as a kitchen document.
+std::string demo_to_json();
+std::string demo_kitchen_to_json();
+
+std::string_view version();
+/// {"name", "version"} of this program.
+std::string about_to_json();
+
+}  // namespace maslin

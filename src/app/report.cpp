@@ -1,0 +1,315 @@
+#include "app/report.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "quantity/number_text.h"
+#include "recipe/recipe_text.h"
+
+namespace maslin {
+namespace {
+
+/// Text built line by line, with or without colour.
+class Page {
+ public:
+  explicit Page(Colour colour) : colour_(colour) {}
+
+  void heading(const std::string& text) { out_ += "\n" + paint("1", text) + "\n"; }
+  void line(const std::string& text) { out_ += text + "\n"; }
+  void doubt(const std::string& text, const std::string& why) {
+    out_ += "  " + paint("33", "? ") + (text.empty() ? "" : text + ": ") + why + "\n";
+  }
+  void quiet(const std::string& text) { out_ += paint("2", text) + "\n"; }
+  /// "  label   words", labels to one column.
+  void row(const std::string& label, const std::string& words) {
+    out_ += "  " + padded(label, 22) + words + "\n";
+  }
+  std::string take() { return std::move(out_); }
+
+  static std::string padded(const std::string& text, std::size_t width) {
+    // Columns count characters, not bytes.
+    std::size_t length = 0;
+    for (const char c : text) {
+      length += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1 : 0;
+    }
+    return text + std::string(length < width ? width - length : 1, ' ');
+  }
+  static std::string right(const std::string& text, std::size_t width) {
+    const std::string one = padded(text, 0);
+    std::size_t length = 0;
+    for (const char c : text) {
+      length += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1 : 0;
+    }
+    return std::string(length < width ? width - length : 0, ' ') + text;
+  }
+
+ private:
+  std::string paint(const char* code, const std::string& text) const {
+    return colour_ == Colour::yes ? "\x1b[" + std::string(code) + "m" + text + "\x1b[0m" : text;
+  }
+  Colour colour_;
+  std::string out_;
+};
+
+/// Digits that the size of a number deserves.
+std::string digits(double value) {
+  const double size = std::fabs(value);
+  return number_text(value, size >= 20 ? 0 : size >= 2 ? 1 : 2);
+}
+
+std::string band_text(const Band& band, const std::string& unit) {
+  const std::string space = unit.empty() || unit == "%" ? "" : " ";
+  const std::string low = digits(band.p10);
+  const std::string middle = digits(band.p50);
+  const std::string high = digits(band.p90);
+  if (low == high) {
+    return middle + space + unit;
+  }
+  return middle + space + unit + "  (" + low + " to " + high + ")";
+}
+
+std::string duration_text(double minutes) {
+  const auto whole = static_cast<long>(std::lround(minutes));
+  if (whole < 100) {
+    return std::to_string(whole) + " min";
+  }
+  const long hours = whole / 60;
+  const long rest = (whole % 60 + 2) / 5 * 5;
+  return rest == 60  ? std::to_string(hours + 1) + " h"
+         : rest == 0 ? std::to_string(hours) + " h"
+                     : std::to_string(hours) + " h " + std::to_string(rest);
+}
+
+std::string duration_band(const Band& band) {
+  return duration_text(band.p50) + "  (" + duration_text(band.p10) + " to " +
+         duration_text(band.p90) + ")";
+}
+
+std::string spaced(std::string name) {
+  std::replace(name.begin(), name.end(), '_', ' ');
+  return name;
+}
+
+std::string shares_text(const Shares& shares) {
+  std::string out;
+  for (const auto& [name, share] : shares) {
+    const long pct = std::lround(100.0 * share);
+    if (pct >= 3) {
+      out += (out.empty() ? "" : ", ") + spaced(name) + " " + std::to_string(pct) + " %";
+    }
+  }
+  return out;
+}
+
+std::string grams_text(const Line& line) {
+  if (!line.weighed) {
+    return "?";
+  }
+  return digits(line.grams.p50()) + " g";
+}
+
+std::string spread_text(const Line& line) {
+  const std::string low = digits(line.grams.p10());
+  const std::string high = digits(line.grams.p90());
+  return !line.weighed || low == high ? "" : low + " to " + high;
+}
+
+std::string step_words(const Step& step) {
+  std::string out = std::string(step_kind_name(step.kind));
+  if (step.pieces) {
+    out += ", " + range_text(*step.pieces) + " pieces";
+  }
+  if (step.piece_grams) {
+    out += ", " + digits(*step.piece_grams) + " g each";
+  }
+  if (step.celsius) {
+    out += ", " + range_text(*step.celsius) + " °C" + (step.fan ? " (from a fan setting)" : "");
+  }
+  if (step.minutes) {
+    out += ", " + (step.minutes->low == step.minutes->high ? duration_text(step.minutes->low)
+                                                           : range_text(*step.minutes) + " min");
+  }
+  if (!step.place.empty()) {
+    out += ", " + step.place;
+  }
+  if (!step.until.empty()) {
+    out += ", until " + step.until;
+  }
+  return out;
+}
+
+/// A curve in block characters, from its first to its last moment.
+std::string sparkline(const BandTrace& trace, double low, double high, std::size_t width) {
+  constexpr const char* k_blocks[] = {"▁", "▂", "▃", "▄", "▅", "▆", "▇", "█"};
+  std::string out;
+  for (std::size_t i = 0; i < width && !trace.bands.empty(); ++i) {
+    const std::size_t at = i * (trace.bands.size() - 1) / std::max<std::size_t>(width - 1, 1);
+    const double share = (trace.bands[at].p50 - low) / std::max(high - low, 1e-9);
+    out += k_blocks[static_cast<std::size_t>(std::clamp(share * 8.0, 0.0, 7.0))];
+  }
+  return out;
+}
+
+void dough_section(Page& page, const DoughSummary& dough, const Pantry& pantry) {
+  page.heading("The dough");
+  page.row("in all", band_text(dough.total_grams, "g") + ", " + band_text(dough.flour_grams, "g") +
+                         " of it flour");
+  page.row("feel",
+           spaced(dough.feel.empty() ? "" : dough.feel.front().first) + ": " + dough.feel_words);
+  page.row("", shares_text(dough.feel));
+  page.row("counts as water", band_text(dough.effective_hydration, "% of flour") +
+                                  "; this flour takes " + digits(dough.absorption_pct.p50));
+  if (dough.hold_back) {
+    const HoldBack& hold = *dough.hold_back;
+    page.row("flour", "put in " + digits(hold.at_first_g) + " g at first, keep " +
+                          digits(hold.keep_by_g) + " g by");
+    for (const HoldBackStep& step : hold.steps) {
+      page.row("", "at " + digits(step.added_grams) + " g more: " + step.what_to_do);
+    }
+  }
+  page.row("sugar", band_text(dough.sugar_pct_flour, "%"));
+  page.row("fat", band_text(dough.fat_pct_flour, "%"));
+  page.row("salt", band_text(dough.salt_pct_flour, "%"));
+  page.row("yeast", band_text(dough.yeast_pct_flour, "%") + " as instant");
+  page.row("dough temperature", band_text(dough.celsius, "°C"));
+  std::string bakers;
+  for (const auto& [id, band] : dough.bakers_pct) {
+    const Ingredient* one = pantry.find(id);
+    bakers +=
+        (bakers.empty() ? "" : ", ") + (one != nullptr ? one->name : id) + " " + digits(band.p50);
+  }
+  page.row("on 100 of flour", bakers);
+}
+
+void prove_section(Page& page, const ProveSummary& prove) {
+  page.row(prove.name, "until " + prove.target + ": " + duration_band(prove.minutes));
+  if (prove.chance_reached < 0.95) {
+    page.row("", "it may never get there: " +
+                     std::to_string(std::lround(100 * prove.chance_reached)) + " % do");
+  }
+  if (prove.stated_minutes && prove.ratio_at_stated) {
+    page.row("", "at the stated " + duration_text(prove.stated_minutes->middle()) + ": " +
+                     band_text(*prove.ratio_at_stated, "times its volume"));
+  }
+  page.row("", sparkline(prove.volume_ratio, 1.0, std::max(prove.target_ratio, 1.1), 40) + " " +
+                   duration_text(prove.volume_ratio.step_minutes *
+                                 static_cast<double>(prove.volume_ratio.bands.empty()
+                                                         ? 0
+                                                         : prove.volume_ratio.bands.size() - 1)));
+}
+
+void bake_section(Page& page, const BakeSummary& bake) {
+  page.heading("The bake");
+  page.row("pieces", digits(bake.pieces) + " (" + spaced(bake.shape) + ") at " +
+                         digits(bake.setting_celsius) + " °C");
+  page.row("done after", duration_band(bake.minutes));
+  page.row("core", band_text(bake.done.core_celsius, "°C"));
+  page.row("crust", shares_text(bake.done.crust));
+  page.row("lost in the oven", band_text(bake.done.weight_loss_pct, "%"));
+  if (bake.stated && bake.stated_minutes) {
+    page.row("at the stated time", duration_text(*bake.stated_minutes) + ": core " +
+                                       band_text(bake.stated->core_celsius, "°C"));
+    page.row("", shares_text(bake.stated->crust));
+  }
+}
+
+}  // namespace
+
+std::string recipe_report(const Recipe& recipe, const Pantry& pantry, Colour colour) {
+  Page page(colour);
+  page.heading(recipe.title.empty() ? "Untitled" : recipe.title);
+  page.quiet("  measures of " + (recipe.locale.empty() ? "no known country" : recipe.locale) +
+             ", " + std::to_string(std::lround(100 * recipe.locale_probability)) + " % sure" +
+             (recipe.pieces ? "; makes " + range_text(*recipe.pieces) : ""));
+  for (const Part& part : recipe.parts) {
+    page.heading(part.name.empty() ? std::string(part_kind_name(part.kind)) : part.name);
+    for (const Line& line : part.lines) {
+      const Ingredient* one = pantry.find(line.ingredient_id);
+      const std::string name = !line.part.empty() ? "(" + line.part + ")"
+                               : one != nullptr   ? one->name
+                                                  : line.name + " (not known)";
+      page.line(Page::right(grams_text(line), 10) + "  " + Page::padded(spread_text(line), 16) +
+                Page::padded(name, 26) + line.text);
+    }
+    int number = 1;
+    for (const Step& step : part.steps) {
+      page.quiet("  " + std::to_string(number++) + ". " + step_words(step));
+    }
+  }
+  if (!recipe.doubts.empty()) {
+    page.heading("In doubt");
+  }
+  for (const Doubt& doubt : recipe.doubts) {
+    page.doubt(doubt.text, doubt.why);
+  }
+  return page.take();
+}
+
+std::string forecast_report(const ForecastSummary& summary, const Pantry& pantry, Colour colour) {
+  Page page(colour);
+  page.heading(summary.title.empty() ? "Forecast" : summary.title);
+  page.quiet("  middle of " + std::to_string(summary.draws) +
+             " draws; in brackets what 8 of 10 fall between");
+  if (summary.dough) {
+    dough_section(page, *summary.dough, pantry);
+  }
+  if (!summary.proves.empty()) {
+    page.heading("Rising");
+  }
+  for (const ProveSummary& prove : summary.proves) {
+    prove_section(page, prove);
+  }
+  if (summary.bake) {
+    bake_section(page, *summary.bake);
+  }
+  if (!summary.bake_problem.empty()) {
+    page.doubt("", summary.bake_problem);
+  }
+  if (!summary.narrow_by.empty()) {
+    page.heading("Worth measuring");
+  }
+  for (const NarrowBy& one : summary.narrow_by) {
+    page.row(one.measure, one.narrows + ": range of " + digits(one.from) + " down to " +
+                              digits(one.to) + " " + one.unit);
+  }
+  if (!summary.cautions.empty()) {
+    page.heading("Take care");
+  }
+  for (const Caution& caution : summary.cautions) {
+    page.line("  " + caution.text);
+  }
+  if (!summary.doubts.empty()) {
+    page.heading("Assumed");
+  }
+  for (const Doubt& doubt : summary.doubts) {
+    page.doubt(doubt.text, doubt.why);
+  }
+  return page.take();
+}
+
+std::string ingredient_report(const Ingredient& one, const Pantry& pantry, Colour colour) {
+  Page page(colour);
+  page.heading(one.name + (one.name_us != one.name ? " / " + one.name_us : ""));
+  page.quiet("  " + one.id + ", " + spaced(std::string(kind_name(one.kind))) + "; source " +
+             one.source);
+  std::string composition;
+  for (std::size_t c = 0; c < k_component_count; ++c) {
+    if (one.composition.fraction[c] > 0) {
+      composition += (composition.empty() ? "" : ", ") +
+                     spaced(std::string(component_name(static_cast<Component>(c)))) + " " +
+                     digits(100 * one.composition.fraction[c]);
+    }
+  }
+  page.row("in 100 g", composition);
+  page.row("energy", digits(one.energy_kcal_per_100g) + " kcal in 100 g");
+  for (const Packing& packing : pantry.packings(one)) {
+    page.row(packing.name, digits(packing.g_per_ml) + " g/mL, ±" + digits(100 * packing.cv) +
+                               " %  (" + packing.source + ")");
+  }
+  if (!one.note.empty()) {
+    page.row("note", one.note);
+  }
+  return page.take();
+}
+
+}  // namespace maslin

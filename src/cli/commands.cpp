@@ -1,0 +1,214 @@
+#include "cli/commands.h"
+
+#include <unistd.h>
+
+#include <cstdio>
+#include <fstream>
+#include <iostream>
+#include <iterator>
+#include <optional>
+
+#include "app/app.h"
+#include "app/report.h"
+#include "recipe/recipe_json.h"
+#include "server/serve.h"
+
+namespace maslin {
+namespace {
+
+/// Larger files are refused before they are read whole; reading has its own limit.
+constexpr std::size_t k_most_bytes = 64U << 20U;
+
+int complain(const std::string& where, const std::string& sentence) {
+  std::cerr << (where.empty() ? "" : where + ": ") << sentence << "\n";
+  return k_input_at_fault;
+}
+
+/// The whole of a file, or of standard input for "-"; at most k_most_bytes + 1.
+std::optional<std::string> text_of(const std::string& file) {
+  std::ifstream stream;
+  std::istream* in = &std::cin;
+  if (file != "-") {
+    stream.open(file, std::ios::binary);
+    if (!stream || stream.peek() == std::ifstream::traits_type::eof()) {
+      // A folder opens and then gives nothing; so does an empty file, which reading names.
+      if (!stream || !stream.eof()) {
+        return std::nullopt;
+      }
+    }
+    in = &stream;
+  }
+  std::string text;
+  std::string piece(1U << 16U, '\0');
+  while (text.size() <= k_most_bytes &&
+         in->read(piece.data(), static_cast<std::streamsize>(piece.size())).gcount() > 0) {
+    text.append(piece.data(), static_cast<std::size_t>(in->gcount()));
+  }
+  return text;
+}
+
+Colour colour() {
+  return isatty(STDOUT_FILENO) != 0 ? Colour::yes : Colour::no;
+}
+
+std::string name_of(const std::string& file) {
+  return file == "-" ? "standard input" : file;
+}
+
+/// Reads each file as a recipe and hands it on; the worst status of all.
+template <typename Use>
+int for_each_recipe(const Tools& tools, const std::vector<std::string>& files,
+                    const CommonOptions& options, const Use& use) {
+  int status = k_done;
+  for (const std::string& file : files) {
+    const auto text = text_of(file);
+    if (!text) {
+      status = complain(name_of(file), "cannot be read; check the name and that it is a file.");
+      continue;
+    }
+    Result<Recipe> recipe = read_recipe(tools, {*text, file == "-" ? "" : file, options.locale});
+    if (!recipe.value) {
+      status = complain(name_of(file), recipe.problem);
+      continue;
+    }
+    status = std::max(status, use(*recipe.value, file));
+  }
+  return status;
+}
+
+std::optional<Kitchen> kitchen_of(const CommonOptions& options) {
+  if (options.kitchen.empty()) {
+    return Kitchen{};
+  }
+  const auto text = text_of(options.kitchen);
+  if (!text) {
+    complain(options.kitchen, "is no kitchen file that can be read; check the name.");
+    return std::nullopt;
+  }
+  Result<Kitchen> kitchen = read_kitchen(*text);
+  if (!kitchen.value) {
+    complain(options.kitchen, kitchen.problem);
+  }
+  return kitchen.value;
+}
+
+/// A bar on standard error, for a person who waits at a terminal.
+void show_progress(double share) {
+  if (isatty(STDERR_FILENO) == 0) {
+    return;
+  }
+  constexpr int k_width = 30;
+  const int full = static_cast<int>(share * k_width);
+  std::cerr << "\r" << std::string(static_cast<std::size_t>(full), '#')
+            << std::string(static_cast<std::size_t>(k_width - full), '.')
+            << (share >= 1.0 ? "\r\x1b[K" : "") << std::flush;
+}
+
+ApiAnswer answer_of(std::string json) {
+  return {true, std::move(json), ""};
+}
+ApiAnswer problem_of(std::string sentence) {
+  return {false, "", std::move(sentence)};
+}
+
+ApiHandlers handlers_of(const Tools& tools) {
+  ApiHandlers out;
+  out.read = [&tools](const ReadQuestion& question) {
+    const Result<Recipe> recipe =
+        read_recipe(tools, {question.text, question.name, question.locale});
+    return recipe.value ? answer_of(recipe_to_json(*recipe.value)) : problem_of(recipe.problem);
+  };
+  out.forecast = [&tools](const ForecastQuestion& question) {
+    const std::string& text = question.recipe_json.empty() ? question.text : question.recipe_json;
+    const Result<Recipe> recipe = read_recipe(tools, {text, "", ""});
+    if (!recipe.value) {
+      return problem_of(recipe.problem);
+    }
+    ForecastRequest request;
+    if (!question.kitchen_json.empty()) {
+      Result<Kitchen> kitchen = read_kitchen(question.kitchen_json);
+      if (!kitchen.value) {
+        return problem_of(kitchen.problem);
+      }
+      request.kitchen = std::move(*kitchen.value);
+    }
+    request.options.seed = question.seed.value_or(request.options.seed);
+    request.options.draws = question.draws.value_or(request.options.draws);
+    request.stop = question.gone;
+    const Result<ForecastSummary> summary = forecast_recipe(tools, *recipe.value, request);
+    return summary.value ? answer_of(summary_to_json(*summary.value)) : problem_of(summary.problem);
+  };
+  out.pantry = [&tools](const std::string& word) { return answer_of(pantry_to_json(tools, word)); };
+  out.kitchen = [] { return answer_of(demo_kitchen_to_json()); };
+  out.about = [] { return answer_of(about_to_json()); };
+  out.demo = [] { return answer_of(demo_to_json()); };
+  return out;
+}
+
+}  // namespace
+
+int read_command(const std::vector<std::string>& files, const CommonOptions& options) {
+  const Tools tools;
+  return for_each_recipe(tools, files, options, [&](const Recipe& recipe, const std::string&) {
+    std::cout << (options.json ? recipe_to_json(recipe) + "\n"
+                               : recipe_report(recipe, tools.pantry, colour()));
+    return k_done;
+  });
+}
+
+int forecast_command(const std::vector<std::string>& files, const CommonOptions& options) {
+  const auto kitchen = kitchen_of(options);
+  if (!kitchen) {
+    return k_input_at_fault;
+  }
+  const Tools tools;
+  return for_each_recipe(tools, files, options, [&](const Recipe& recipe, const std::string& file) {
+    ForecastRequest request;
+    request.kitchen = *kitchen;
+    request.options = {options.seed, options.draws};
+    request.progress = show_progress;
+    const Result<ForecastSummary> summary = forecast_recipe(tools, recipe, request);
+    if (!summary.value) {
+      return complain(name_of(file), summary.problem);
+    }
+    std::cout << (options.json ? summary_to_json(*summary.value) + "\n"
+                               : forecast_report(*summary.value, tools.pantry, colour()));
+    return k_done;
+  });
+}
+
+int pantry_command(const std::string& word, const CommonOptions& options) {
+  const Tools tools;
+  if (options.json) {
+    std::cout << pantry_to_json(tools, word) << "\n";
+    return k_done;
+  }
+  constexpr std::size_t k_most = 6;
+  const auto found = tools.pantry.search(word, k_most);
+  if (found.empty()) {
+    return complain(
+        "", "Nothing in the pantry is called \"" + word + "\"; try a shorter or plainer word.");
+  }
+  for (const Ingredient* one : found) {
+    std::cout << ingredient_report(*one, tools.pantry, colour());
+  }
+  return k_done;
+}
+
+int kitchen_command(const std::string& file, const CommonOptions& options) {
+  CommonOptions here = options;
+  here.kitchen = file;
+  const auto kitchen = kitchen_of(here);
+  if (!kitchen) {
+    return k_input_at_fault;
+  }
+  std::cout << kitchen_to_json(*kitchen) << "\n";
+  return k_done;
+}
+
+int serve_command(std::uint16_t port) {
+  const Tools tools;
+  return serve({port}, handlers_of(tools));
+}
+
+}  // namespace maslin

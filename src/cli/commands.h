@@ -1,0 +1,30 @@
+// cli: the commands of the terminal, a thin face on app/. Exit status: 0 done, 1 the
+// input is at fault (one sentence on standard error), 2 wrong usage, 3 the program is.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace maslin {
+
+inline constexpr int k_done = 0;
+inline constexpr int k_input_at_fault = 1;
+inline constexpr int k_wrong_usage = 2;
+inline constexpr int k_program_at_fault = 3;
+
+struct CommonOptions {
+  bool json = false;
+  std::string kitchen;  // a file
+  std::string locale;
+  std::uint64_t seed = 1;
+  std::uint32_t draws = 1024;
+};
+
+int read_command(const std::vector<std::string>& files, const CommonOptions& options);
+int forecast_command(const std::vector<std::string>& files, const CommonOptions& options);
+int pantry_command(const std::string& word, const CommonOptions& options);
+int kitchen_command(const std::string& file, const CommonOptions& options);
+int serve_command(std::uint16_t port);
+
+}  // namespace maslin

@@ -1,0 +1,80 @@
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <exception>
+#include <string>
+#include <vector>
+
+#include "app/app.h"
+#include "cli/commands.h"
+
+namespace {
+
+using namespace maslin;
+
+int run(int argc, char** argv) {
+  CLI::App app{"maslin: from a found bread or bun recipe to one you can trust."};
+  app.set_version_flag("--version", std::string(version()));
+  app.require_subcommand(1);
+  CommonOptions options;
+  std::vector<std::string> files;
+  std::string word;
+  std::uint16_t port = 0;
+  int status = k_done;
+
+  const auto common = [&options](CLI::App* command) {
+    command->add_flag("--json", options.json, "One JSON document a line instead of words");
+    command->add_option("--seed", options.seed,
+                        "Seed of the draws; the same seed, the same answer");
+    command->add_option("--draws", options.draws, "Draws of a forecast")
+        ->check(CLI::Range(8, 65536));
+    command->add_option("--kitchen", options.kitchen,
+                        "A kitchen file (docs/schema/kitchen.schema.json)");
+    command->add_option("--locale", options.locale, "Whose measures: us, uk, au, eu, old_uk, ...");
+  };
+
+  CLI::App* read =
+      app.add_subcommand("read", "Found text to a weighed recipe with ranges and doubts");
+  read->add_option("FILE", files, "Recipe texts; - is standard input")->required();
+  common(read);
+  read->callback([&] { status = read_command(files, options); });
+
+  CLI::App* forecast =
+      app.add_subcommand("forecast", "What the dough, the rise and the bake will do");
+  forecast->add_option("RECIPE", files, "Recipe texts or read documents; - is standard input")
+      ->required();
+  common(forecast);
+  forecast->callback([&] { status = forecast_command(files, options); });
+
+  CLI::App* pantry = app.add_subcommand("pantry", "What is known of an ingredient, with sources");
+  pantry->add_option("WORD", word, "An ingredient, or part of its name")->required();
+  common(pantry);
+  pantry->callback([&] { status = pantry_command(word, options); });
+
+  CLI::App* kitchen = app.add_subcommand("kitchen", "Check a kitchen file and print what it says");
+  kitchen->add_option("FILE", word, "A kitchen file; - is standard input")->required();
+  common(kitchen);
+  kitchen->callback([&] { status = kitchen_command(word, options); });
+
+  CLI::App* serve = app.add_subcommand("serve", "The page, on this machine only");
+  serve->add_option("--port", port, "Port; 0 picks a free one and prints it");
+  serve->callback([&] { status = serve_command(port); });
+
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return app.exit(error) == 0 ? k_done : k_wrong_usage;
+  }
+  return status;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(argc, argv);
+  } catch (const std::exception& error) {
+    std::fprintf(stderr, "maslin failed: %s. This is a fault of the program; please report it.\n",
+                 error.what());
+    return maslin::k_program_at_fault;
+  }
+}
