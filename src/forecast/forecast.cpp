@@ -118,6 +118,8 @@ class BatchRun {
         mixing_watts_per_kg(setup_.schedule.machine ? Mixing::stand_mixer : Mixing::hand);
     heat.minutes = setup_.schedule.knead_minutes;
     heat.room_celsius = models_.kitchen.room_celsius;
+    // A steel bowl of 0.7 kg for each kilogram: a bigger dough is mixed in a bigger bowl.
+    heat.bowl_kj_per_k = 0.35 * dough_portions().total_grams() / 1000.0;
     dough_celsius_ =
         dough_temperature_celsius(warm, heat) + models_.kitchen.mixing_temperature_error;
     models_.dough.dough_celsius = dough_celsius_;
