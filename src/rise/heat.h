@@ -81,35 +81,50 @@ std::array<Real, k_dough_shells> warming(const std::array<Real, k_dough_shells>&
   return out;
 }
 
-/// Temperatures a step later by the trapezoidal rule (one tridiagonal solve).
+/// Solves (I - a J) x = b for the shells, J the conduction matrix per W/K; `a` in s K/J.
+template <typename Real>
+std::array<Real, k_dough_shells> solve_shells(std::array<Real, k_dough_shells> x,
+                                              const std::array<Real, k_dough_shells>& g,
+                                              const Real& a) {
+  std::array<Real, k_dough_shells> upper;
+  Real below = Real(0.0);
+  for (std::size_t i = 0; i < k_dough_shells; ++i) {
+    const Real above = a * g[i];
+    Real diagonal = 1.0 + below + above;
+    if (i > 0) {
+      diagonal = diagonal - below * upper[i - 1];
+      x[i] = x[i] + below * x[i - 1];
+    }
+    const Real inverse = 1.0 / diagonal;
+    upper[i] = above * inverse;
+    x[i] = x[i] * inverse;
+    below = above;
+  }
+  for (std::size_t i = k_dough_shells - 1; i-- > 0;) {
+    x[i] = x[i] + upper[i] * x[i + 1];
+  }
+  return x;
+}
+
+/// Temperatures a step later by the two-stage singly diagonally implicit scheme with
+/// gamma = 1 - 1/sqrt(2): second order, and a thin piece moved from the fridge to a
+/// warm place does not ring. Source: Alexander 1977, SIAM J. Numer. Anal. 14:1006 (from
+/// memory).
 template <typename Real>
 std::array<Real, k_dough_shells> warmed(const std::array<Real, k_dough_shells>& temperature_k,
                                         const std::array<Real, k_dough_shells>& g,
                                         const Real& ambient_k, const Real& heat_w,
                                         const Real& shell_capacity, double step_s) {
-  constexpr std::size_t n = k_dough_shells;
-  std::array<Real, n> change = warming(temperature_k, g, ambient_k, heat_w, shell_capacity);
-  const Real r = 0.5 * step_s / shell_capacity;
-  // (I - step/2 J) change = rate; J tridiagonal, diagonally dominant.
-  std::array<Real, n> upper;
-  Real below = Real(0.0);  // r g[i-1]
-  for (std::size_t i = 0; i < n; ++i) {
-    const Real above = r * g[i];
-    Real diagonal = 1.0 + below + above;
-    if (i > 0) {
-      diagonal = diagonal - below * upper[i - 1];
-      change[i] = change[i] + below * change[i - 1];
-    }
-    const Real inverse = 1.0 / diagonal;
-    upper[i] = above * inverse;
-    change[i] = change[i] * inverse;
-    below = above;
+  constexpr double k_gamma = 1.0 - 0.70710678118654752440;
+  const Real a = k_gamma * step_s / shell_capacity;
+  const auto k1 = solve_shells(warming(temperature_k, g, ambient_k, heat_w, shell_capacity), g, a);
+  std::array<Real, k_dough_shells> out;
+  for (std::size_t i = 0; i < k_dough_shells; ++i) {
+    out[i] = temperature_k[i] + ((1.0 - k_gamma) * step_s) * k1[i];
   }
-  std::array<Real, n> out;
-  Real later = Real(0.0);
-  for (std::size_t i = n; i-- > 0;) {
-    later = i + 1 < n ? change[i] + upper[i] * later : change[i];
-    out[i] = temperature_k[i] + step_s * later;
+  const auto k2 = solve_shells(warming(out, g, ambient_k, heat_w, shell_capacity), g, a);
+  for (std::size_t i = 0; i < k_dough_shells; ++i) {
+    out[i] = out[i] + (k_gamma * step_s) * k2[i];
   }
   return out;
 }

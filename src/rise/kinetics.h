@@ -39,7 +39,8 @@ template <typename Real>
 struct Medium {
   Real solvent_kg;
   Real inert_osmol;
-  Real steady_factor;  // fat, spice and the strain's vigour
+  Real salt_stress_osmol;  // what salt counts for beyond its osmolality
+  Real steady_factor;      // fat, spice and the strain's vigour
   Real tolerant_share;
   Real tolerance;  // multiplier on the half osmolality
   Real wake_h;
@@ -86,7 +87,14 @@ Real cardinal_rate(const Real& temperature_k, const CardinalTemperatures& c) {
 template <typename Real>
 Real osmotic_factor(const Real& osmolality, const Real& half) {
   const Real x = osmolality / half;
-  return 1.0 / (1.0 + x * x * x);
+  const Real x2 = x * x;
+  return 1.0 / (1.0 + x2 * x2);
+}
+
+/// The osmolality at half rate of yeast that has adapted so far.
+template <typename Real>
+Real adapted_half(const OsmoticTolerance& t, const Real& multiplier, const Real& adaptation) {
+  return t.half_osmol_per_kg * multiplier * (1.0 + t.adaptation_gain * adaptation);
 }
 
 /// Rosso's cardinal pH model, 0..1; least 2.6, best 5.0, most 8.0 (from memory).
@@ -97,20 +105,26 @@ Real ph_factor(const Real& ph_in) {
   return p / (p - (ph - 5.0) * (ph - 5.0));
 }
 
+/// Death of yeast by heat, 1/h; the rate stands still above 80 C, where all is over.
+template <typename Real>
+Real death_rate_per_h(const Real& temperature_k, const RiseConstants& c) {
+  constexpr double k_ln10 = 2.302585092994046;
+  return k_ln10 / c.death_d60_h *
+         exp(k_ln10 / c.death_z_k * (min(temperature_k, Real(353.15)) - 333.15));
+}
+
 /// Warmth at one temperature; the gas factor is averaged over the shells by the caller.
 template <typename Real>
 Warmth<Real> warmth_at(const Real& temperature_k, const RiseConstants& c, const Real& gas,
                        bool sour) {
   Warmth<Real> w;
   w.gas = gas;
-  w.growth = cardinal_rate(temperature_k, c.gas_temperatures) /
-             cardinal_rate(c.growth_reference_k, c.gas_temperatures);
+  w.growth = cardinal_rate(temperature_k, c.growth_temperatures) /
+             cardinal_rate(c.growth_reference_k, c.growth_temperatures);
   w.enzyme = exp(c.enzyme_per_k * (temperature_k - c.reference_k));
   w.death_per_h = Real(0.0);
-  if (any(temperature_k > Real(311.15))) {
-    constexpr double k_ln10 = 2.302585092994046;
-    w.death_per_h = k_ln10 / c.death_d60_h *
-                    exp(k_ln10 / c.death_z_k * (min(temperature_k, Real(353.15)) - 333.15));
+  if (any(temperature_k > Real(311.15))) {  // below 38 C it is nothing
+    w.death_per_h = death_rate_per_h(temperature_k, c);
   }
   w.henry_mol_per_kg_pa =
       1e-5 * c.henry_mol_per_kg_bar * exp(c.henry_k * (1.0 / temperature_k - 1.0 / 298.15));
@@ -165,8 +179,8 @@ struct Rates {
 template <typename Real>
 Real fermenting_power(const Chemistry<Real>& s, const Medium<Real>& m, const Warmth<Real>& w,
                       const RiseConstants& c, const Real& osmolality) {
-  const Real half_ordinary = c.ordinary.half_osmol_per_kg * m.tolerance;
-  const Real half_tolerant = c.tolerant.half_osmol_per_kg * m.tolerance;
+  const Real half_ordinary = adapted_half(c.ordinary, m.tolerance, s[k_adaptation]);
+  const Real half_tolerant = adapted_half(c.tolerant, m.tolerance, s[k_adaptation]);
   const Real stress = (1.0 - m.tolerant_share) * osmotic_factor(osmolality, half_ordinary) +
                       m.tolerant_share * osmotic_factor(osmolality, half_tolerant);
   const Real ethanol_g =
@@ -182,16 +196,17 @@ Real fermenting_power(const Chemistry<Real>& s, const Medium<Real>& m, const War
   Real power = s[k_yeast] * s[k_awake] * stress * w.gas;
   if (m.sour) {
     const Real warm = max(Real(w.wild_per_h / 0.423), Real(0.6 * w.gas));
-    power = power + s[k_wild] * warm *
-                        osmotic_factor(osmolality, Real(c.wild.half_osmol_per_kg * m.tolerance));
+    power =
+        power + s[k_wild] * warm *
+                    osmotic_factor(osmolality, adapted_half(c.wild, m.tolerance, s[k_adaptation]));
   }
   return power * common;
 }
 
 template <typename Real>
-Real osmolality_of(const Chemistry<Real>& s, const Medium<Real>& m) {
+Real osmotic_stress_of(const Chemistry<Real>& s, const Medium<Real>& m) {
   const Real hexose = max(s[k_hexose], Real(0.0));
-  return (m.inert_osmol + hexose / 180.156 +
+  return (m.inert_osmol + m.salt_stress_osmol + hexose / 180.156 +
           (s[k_sucrose] + max(s[k_maltose], Real(0.0))) / 342.3) /
          m.solvent_kg;
 }
@@ -204,7 +219,7 @@ void grow(Rates<Real>& out, const Chemistry<Real>& s, const Medium<Real>& m, con
   const Real a2 = a * a;
   const Real a8 = a2 * a2 * a2 * a2;
   const Real ready = a8 / (1.0 + a8);
-  const Real half = c.ordinary.half_osmol_per_kg * m.tolerance;
+  const Real half = adapted_half(c.ordinary, m.tolerance, s[k_adaptation]);
   const Real room = 1.0 - (s[k_yeast] - m.yeast_start) / c.growth_gain;
   out.change[k_yeast] = s[k_yeast] * (c.growth_per_h * w.growth * ready * food *
                                           osmotic_factor(osmolality, half) * room -
@@ -213,9 +228,9 @@ void grow(Rates<Real>& out, const Chemistry<Real>& s, const Medium<Real>& m, con
   out.change[k_wild] = Real(0.0);
   out.change[k_bacteria] = Real(0.0);
   if (m.sour) {
-    const Real wild_half = c.wild.half_osmol_per_kg * m.tolerance;
+    const Real wild_half = adapted_half(c.wild, m.tolerance, s[k_adaptation]);
     out.change[k_wild] =
-        s[k_wild] * (0.8 * w.wild_per_h * food * osmotic_factor(osmolality, wild_half) *
+        s[k_wild] * (c.wild_vigour * w.wild_per_h * food * osmotic_factor(osmolality, wild_half) *
                          (1.0 - s[k_wild] / c.wild_reach_g) -
                      w.death_per_h);
     const Real salt = max(Real(1.0 - m.salt_g / 4.0), Real(0.0));
@@ -231,7 +246,7 @@ Rates<Real> rates_of(const Chemistry<Real>& s, const Medium<Real>& m, const Warm
   Rates<Real> out;
   const Real hexose = max(s[k_hexose], Real(0.0));
   const Real maltose = max(s[k_maltose], Real(0.0));
-  const Real osmolality = osmolality_of(s, m);
+  const Real osmolality = osmotic_stress_of(s, m);
   const Real power = fermenting_power(s, m, w, c, osmolality);
 
   const Real phi = hexose / (hexose + c.hexose_half);
@@ -243,8 +258,10 @@ Rates<Real> rates_of(const Chemistry<Real>& s, const Medium<Real>& m, const Warm
                       ((maltose + c.maltose_half) * (maltose + c.maltose_half));
 
   const Real sucrose = max(s[k_sucrose], Real(0.0));
-  const Real inverted = c.invertase_g_per_g_h * m.inversion * w.enzyme * (s[k_yeast] + s[k_wild]) *
-                        sucrose / (sucrose + c.invertase_half_g_per_kg * m.solvent_kg);
+  const Real strength = sucrose / (342.3 * m.solvent_kg);
+  const Real inverted =
+      c.invertase_g_per_g_h * m.inversion * w.enzyme * (s[k_yeast] + s[k_wild]) * strength /
+      (c.invertase_half_mol_per_kg + strength + strength * strength / c.invertase_choke_mol_per_kg);
   const Real freed = c.amylase_per_h * w.enzyme * s[k_latent];
 
   out.change[k_sucrose] = -inverted;
@@ -256,10 +273,13 @@ Rates<Real> rates_of(const Chemistry<Real>& s, const Medium<Real>& m, const Warm
 
   const Real strain = c.osmotic_wake_h * soft_positive(Real(osmolality - 2.0), 0.1);
   out.change[k_awake] = (1.0 - s[k_awake]) / (m.wake_h + strain);
-  // Maltose enzymes are held back while glucose is plentiful.
-  const Real hungry = 1.0 / (1.0 + exp((phi - 0.9) * 40.0));
+  // Maltose enzymes are held back while glucose is plentiful: a smooth step in phi.
+  const Real p2 = phi * phi * (1.0 / 0.81);
+  const Real p4 = p2 * p2;
+  const Real p8 = p4 * p4;
+  const Real hungry = 1.0 / (1.0 + p8 * p8);
   out.change[k_induction] = (0.15 + 0.85 * hungry) * w.gas * (1.0 - s[k_induction]) / c.induction_h;
-  out.change[k_adaptation] = Real(0.0);
+  out.change[k_adaptation] = w.gas * (1.0 - s[k_adaptation]) / c.adaptation_h;
   grow(out, s, m, w, c, osmolality, Real(phi + (1.0 - phi) * psi));
 
   const Bubbles<Real> bubbles = bubbles_of(carbon_dioxide_of(s, m, c), m, w);

@@ -1,6 +1,6 @@
-// One step of the rise, for a double or for lanes: temperatures first (trapezoidal),
-// then the chemistry by a two-stage Rosenbrock scheme that treats the exhaustion of
-// each sugar implicitly, so that a step of a minute is stable at any dose of yeast.
+// One step of the rise, for a double or for lanes: temperatures first (implicit), then the
+// chemistry by a two-stage Rosenbrock scheme that treats the exhaustion of each sugar implicitly,
+// so that a step of a minute is stable at any dose of yeast.
 #pragma once
 
 #include "rise/heat.h"

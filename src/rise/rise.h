@@ -68,8 +68,12 @@ struct RiseDough {
   Lanes critical_expansion = 3.5;  // over the mixed volume, where gas begins to leak
   Lanes heat_capacity_j_per_k = 0.0;
 
-  /// Osmolality of the whole before any fermentation, mol/kg solvent water.
+  /// Osmolality of the whole before any fermentation, mol/kg solvent water; the second
+  /// with every sucrose inverted.
   Lanes osmolality() const;
+  Lanes osmolality_inverted() const;
+  /// pH with the acid the lactic bacteria of `state` have made.
+  Lanes ph_with(const struct RiseState& state, const RiseConstants& constants = {}) const;
 };
 
 /// Portions to dough; grams of the whole bowl. Portions of kind yeast carry their
@@ -114,6 +118,11 @@ RiseState start_of_rise(const RiseDough& dough, const Lanes& temperature_k,
 RiseState mix_in(const RiseState& dough_start, const RiseState& preferment_start,
                  const RiseState& preferment_end, const Lanes& share);
 
+/// The dough frozen for so long and thawed: part of the yeast is dead. The frozen time
+/// itself is nothing else; thawing is a prove that begins at 255 K.
+RiseState after_freezing(const RiseState& state, double months,
+                         const RiseConstants& constants = {});
+
 enum class ProveTarget { volume_ratio, minutes };
 enum class DoughShape { ball, slab };
 enum class AmbientClock { from_prove, from_mixing };
@@ -140,8 +149,8 @@ struct Prove {
 };
 
 struct RiseSettings {
-  double step_s = 60.0;
-  double sample_s = 300.0;        // of the traces; a multiple of step_s
+  double step_s = 60.0;           // while all is below 12 C, sample_s is taken instead
+  double sample_s = 300.0;        // of the traces; a multiple of step_s, at most 300
   double limit_minutes = 2880.0;  // of one prove
   double trace_minutes = 0.0;     // traces go on at least this long
   double pressure_pa = 101325.0;  // 74 000 at 2 600 m

@@ -63,10 +63,10 @@ Medium<Lanes> medium_of(const RiseDough& d, const RiseState& s, const RiseUnknow
   Medium<Lanes> m;
   m.solvent_kg = max(d.solvent_water_g / p, 1.0) * 1e-3;
   m.inert_osmol = d.inert_osmol / p;
+  m.salt_stress_osmol = d.salt_g / p * ((c.salt_weight - 1.0) * 2.0 / 58.44);
   // Fat stiffens and dilutes; it does no harm to the yeast itself: common practice.
   const Lanes fat = max(1.0 - 0.006 * max(d.fat_g / p - 5.0, 0.0), 0.75);
-  const Lanes strain = 1.0 - d.tolerant_share * (1.0 - c.tolerant_vigour_lean);
-  m.steady_factor = fat * strain * d.spice_factor * u.yeast_vigour;
+  m.steady_factor = fat * d.spice_factor * u.yeast_vigour;
   m.tolerant_share = d.tolerant_share;
   m.tolerance = u.tolerance;
   m.wake_h = d.wake_h * u.waking;
@@ -146,52 +146,69 @@ struct ProveLoop {
   Lanes clock_start;
 };
 
+/// Cold enough everywhere that a long step is as good as a short one.
+bool all_cold(const Moment<Lanes>& now, const Lanes& ambient_k) {
+  Mask cold = ambient_k < 285.15;
+  for (const Lanes& t : now.temperature_k) {
+    cold = cold & (t < 285.15);
+  }
+  return all(cold);
+}
+
+/// The share of the step after which each draw reaches its target; beyond 1 if later.
+Lanes share_to_target(const Prove& prove, const Moment<Lanes>& from, const Moment<Lanes>& to,
+                      const Lanes& start_volume, double elapsed_s, double step_s) {
+  if (prove.target == ProveTarget::minutes) {
+    return (prove.value * 60.0 - elapsed_s) / step_s;
+  }
+  const Lanes goal = prove.value * start_volume;
+  const Lanes gain = to.volume_ml - from.volume_ml;
+  return select(to.volume_ml >= goal, (goal - from.volume_ml) / max(gain, 1e-12), 2.0);
+}
+
+void sample(ProveRun& run, const Moment<Lanes>& now, const Lanes& start_volume) {
+  run.volume_ratio.push_back(now.volume_ml / start_volume);
+  run.temperature_k.push_back(mean_of(now.temperature_k));
+}
+
 /// Steps until every draw has reached the target and the trace is long enough, or the
-/// limit; fills the traces. Returns the arrival and the number of steps.
+/// limit; fills the traces. Returns the number of steps.
 std::size_t advance(const ProveLoop& loop, Moment<Lanes> now, ProveRun& run, Arrival& arrival) {
-  const double step_s = loop.settings.step_s;
-  const auto step_limit =
-      static_cast<std::size_t>(loop.settings.limit_minutes * 60.0 / step_s + 0.5);
-  const auto trace_steps =
-      static_cast<std::size_t>(loop.settings.trace_minutes * 60.0 / step_s + 0.5);
-  const auto per_sample =
-      std::max<std::size_t>(1, static_cast<std::size_t>(loop.settings.sample_s / step_s + 0.5));
+  const RiseSettings& settings = loop.settings;
+  const double limit_s = settings.limit_minutes * 60.0;
+  const double trace_s = settings.trace_minutes * 60.0;
   const Lanes start_volume = now.volume_ml;
-  std::size_t step = 0;
-  for (; step < step_limit && (!all(arrival.reached) || step < trace_steps); ++step) {
-    if (step % per_sample == 0) {
-      run.volume_ratio.push_back(now.volume_ml / start_volume);
-      run.temperature_k.push_back(mean_of(now.temperature_k));
-    }
-    const double minute = static_cast<double>(step) * step_s / 60.0;
-    const Lanes ambient =
-        ambient_at(loop.prove.ambient, loop.clock_start + (minute + 0.5 * step_s / 60.0));
+  sample(run, now, start_volume);
+  std::size_t steps = 0;
+  double elapsed_s = 0.0;
+  double sampled_s = 0.0;
+  while (elapsed_s < limit_s && (!all(arrival.reached) || elapsed_s < trace_s)) {
+    const Lanes clock = loop.clock_start + elapsed_s / 60.0;
+    const Lanes ambient_now = ambient_at(loop.prove.ambient, clock);
+    const bool rested = elapsed_s == sampled_s && all_cold(now, ambient_now);
+    const double step_s = rested ? settings.sample_s : settings.step_s;
+    const Lanes ambient = ambient_at(loop.prove.ambient, clock + 0.5 * step_s / 60.0);
     const Moment<Lanes> next = stepped(now, loop.setting, ambient, step_s, loop.constants);
-    Lanes share;
-    if (loop.prove.target == ProveTarget::volume_ratio) {
-      const Lanes goal = loop.prove.value * start_volume;
-      share = (goal - now.volume_ml) / max(next.volume_ml - now.volume_ml, 1e-12);
-    } else {
-      share = (loop.prove.value - minute) * 60.0 / step_s;
-    }
+    const Lanes share = share_to_target(loop.prove, now, next, start_volume, elapsed_s, step_s);
     const Mask due = (!arrival.reached) & (share <= 1.0);
     if (any(due)) {
       const Lanes inside = clamp(share, 0.0, 1.0);
-      arrive(arrival, now, next, inside, due, minute + inside * (step_s / 60.0));
+      arrive(arrival, now, next, inside, due, (elapsed_s + inside * step_s) / 60.0);
     }
     now = next;
+    elapsed_s += step_s;
+    ++steps;
+    if (elapsed_s >= sampled_s + settings.sample_s) {
+      sample(run, now, start_volume);
+      sampled_s += settings.sample_s;
+    }
   }
-  if (step % per_sample == 0) {
-    run.volume_ratio.push_back(now.volume_ml / start_volume);
-    run.temperature_k.push_back(mean_of(now.temperature_k));
+  const Mask reached = arrival.reached;
+  if (!all(reached)) {
+    arrive(arrival, now, now, 0.0, !reached, elapsed_s / 60.0);
+    arrival.reached = reached;
   }
-  const Mask late = !arrival.reached;
-  if (any(late)) {
-    const Mask keep = arrival.reached;
-    arrive(arrival, now, now, 0.0, late, static_cast<double>(step) * step_s / 60.0);
-    arrival.reached = keep;
-  }
-  return step;
+  return steps;
 }
 
 /// Bubbles pressed out before a prove: air and carbon dioxide alike; what is dissolved
