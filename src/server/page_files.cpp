@@ -17,7 +17,7 @@ struct Listed {
 
 // Files that are not text are embedded as base64.
 constexpr std::string_view k_base64 = ".base64";
-constexpr std::array<Listed, 8> k_listed = {{
+constexpr std::array<Listed, 9> k_listed = {{
     {"/", "index.html", "text/html; charset=utf-8"},
     {"/maslin.js", "maslin.js", "text/javascript; charset=utf-8"},
     {"/maslin.css", "maslin.css", "text/css; charset=utf-8"},
@@ -25,6 +25,7 @@ constexpr std::array<Listed, 8> k_listed = {{
     {"/vollkorn.woff2", "vollkorn.woff2.base64", "font/woff2"},
     {"/alegreya-sans-400.woff2", "alegreya-sans-400.woff2.base64", "font/woff2"},
     {"/alegreya-sans-700.woff2", "alegreya-sans-700.woff2.base64", "font/woff2"},
+    {"/licences.txt", "licences.txt", "text/plain; charset=utf-8"},
     {"/api/v1/openapi.json", "openapi.json", "application/json"},
 }};
 

@@ -1,0 +1,62 @@
+// Builds the page into dist/: one script, one style sheet, the page itself, and the
+// typefaces as base64 text, ready to be embedded into the program. Fails when the
+// page outgrows its weight.
+import { build } from "esbuild";
+import { mkdir, readFile, readdir, rm, writeFile } from "node:fs/promises";
+import { fileURLToPath } from "node:url";
+
+const here = fileURLToPath(new URL(".", import.meta.url));
+const dist = `${here}dist/`;
+const mostBytes = 250_000;
+
+const typefaces = {
+  "vollkorn.woff2": "@fontsource-variable/vollkorn/files/vollkorn-latin-wght-normal.woff2",
+  "alegreya-sans-400.woff2": "@fontsource/alegreya-sans/files/alegreya-sans-latin-400-normal.woff2",
+  "alegreya-sans-700.woff2": "@fontsource/alegreya-sans/files/alegreya-sans-latin-700-normal.woff2",
+};
+
+await rm(dist, { recursive: true, force: true });
+await mkdir(dist, { recursive: true });
+await build({
+  entryPoints: { maslin: `${here}src/main.tsx` },
+  outdir: dist,
+  bundle: true,
+  minify: true,
+  format: "esm",
+  target: "es2022",
+  jsx: "automatic",
+  jsxImportSource: "preact",
+  // Served by the program itself, not found by the bundler.
+  external: ["/*.woff2"],
+  legalComments: "none",
+  logLevel: "warning",
+});
+for (const name of await readdir(`${here}assets`)) {
+  await writeFile(dist + name, await readFile(`${here}assets/${name}`));
+}
+for (const [name, source] of Object.entries(typefaces)) {
+  const bytes = await readFile(`${here}node_modules/${source}`);
+  await writeFile(`${dist}${name}.base64`, bytes.toString("base64") + "\n");
+}
+
+// What the page is made with asks that its licence goes along.
+const licensed = [
+  "preact", "@preact/signals", "@preact/signals-core", "uplot",
+  "@fontsource-variable/vollkorn", "@fontsource/alegreya-sans",
+];
+const notices = licensed.map(async (name) =>
+  `${name}\n\n${await readFile(`${here}node_modules/${name}/LICENSE`, "utf8")}\n\n`);
+
+let total = 0;
+for (const name of (await readdir(dist)).sort()) {
+  const text = await readFile(dist + name);
+  const bytes = name.endsWith(".base64") ? Buffer.from(text.toString(), "base64").length : text.length;
+  total += bytes;
+  console.log(`${String(bytes).padStart(8)}  ${name.replace(".base64", "")}`);
+}
+await writeFile(`${dist}licences.txt`, (await Promise.all(notices)).join(""));
+console.log(`${String(total).padStart(8)}  in all, of ${mostBytes}`);
+if (total > mostBytes) {
+  console.error(`The page weighs ${total} bytes; ${mostBytes} is the most it may.`);
+  process.exit(1);
+}

@@ -1,0 +1,201 @@
+// The interface of the program, as docs/schema/openapi.json describes it. Figures
+// may be missing from a forecast: every field is optional where a model may not
+// have spoken.
+
+export interface Range {
+  p10: number;
+  p50: number;
+  p90: number;
+}
+
+export interface LowHigh {
+  low: number | null;
+  high: number | null;
+}
+
+export type Shape = "point" | "normal" | "lognormal" | "uniform" | "triangular";
+
+export interface Grams extends Range {
+  shape?: Shape;
+  a?: number;
+  b?: number;
+  c?: number;
+}
+
+export interface Line {
+  text: string;
+  ingredient: string;
+  id?: string;
+  quantity?: LowHigh & { unit?: string; size?: string; packing?: string };
+  grams?: Grams | null;
+  note?: string;
+  part?: string;
+}
+
+export interface Step {
+  kind: string;
+  text: string;
+  minutes?: LowHigh | null;
+  celsius?: LowHigh | null;
+  pieces?: number | LowHigh | null;
+  until?: string;
+}
+
+export interface Part {
+  kind: string;
+  name: string;
+  lines: Line[];
+  steps?: Step[];
+}
+
+export interface Doubt {
+  text: string;
+  why: string;
+}
+
+export interface Recipe {
+  title?: string;
+  found_at?: string;
+  locale?: string;
+  locale_probability?: number;
+  pieces?: LowHigh | null;
+  parts: Part[];
+  doubts?: Doubt[];
+  remarks?: string[];
+}
+
+export type OvenKind =
+  | "conventional" | "fan" | "gas" | "wood" | "charcoal_drum" | "pot" | "none";
+
+export interface Kitchen {
+  name?: string;
+  country?: string;
+  room_celsius?: number;
+  humidity_pct?: number;
+  altitude_m?: number;
+  oven?: { kind?: OvenKind; offset_celsius?: number };
+  tins?: unknown[];
+  measures?: (string | { name: string; ml: number })[];
+  flour?: { protein_pct?: number };
+  yeast?: { kind?: string; age_months?: number };
+  at_hand?: string[];
+}
+
+/** Curves over `minutes`, one array for each percentile. */
+export interface Curves {
+  p10: number[];
+  p50: number[];
+  p90: number[];
+}
+
+export interface DoughForecast {
+  total_grams?: Range;
+  baker_pct?: Record<string, Range>;
+  water_pct_flour?: Range;
+  effective_hydration?: Range;
+  feel?: string;
+  feel_probability?: Record<string, number>;
+  hold_back_grams?: Range | number;
+  sugar_pct_flour?: Range;
+  fat_pct_flour?: Range;
+  salt_pct_flour?: Range;
+  water_activity?: Range;
+}
+
+export interface Prove {
+  name: string;
+  minutes_to_target?: Range | null;
+  target?: string | number;
+  celsius?: Range | number | null;
+  band?: { minutes: number[]; volume_ratio: Curves };
+}
+
+/** A cut through the piece, base (first) to open surface (last). With `minutes`,
+    temperatures and the rest have one row for each of them. */
+export interface Section {
+  depth_mm: number[] | number[][];
+  temperature_c?: number[] | number[][];
+  moisture?: number[] | number[][];
+  lightness?: number[] | number[][];
+  minutes?: number[];
+}
+
+export interface Bake {
+  minutes_to_done?: Range | null;
+  core_celsius?: Range;
+  weight_loss_pct?: Range;
+  crust?: string | Record<string, unknown>;
+  band?: { minutes: number[]; core_celsius: Curves };
+  section?: Section;
+}
+
+export interface NarrowBy {
+  measure: string;
+  narrows: string;
+  from?: number | string;
+  to?: number | string;
+}
+
+export interface Forecast {
+  dough?: DoughForecast;
+  proves?: Prove[];
+  bake?: Bake | null;
+  finish?: unknown[];
+  keeping?: unknown;
+  cautions?: { text: string; about?: string }[];
+  narrow_by?: NarrowBy[];
+  draws?: number;
+  seed?: number;
+}
+
+/** The program's sentence for the person: what is wrong, where, and the mend. */
+export class ProblemError extends Error {}
+
+const offline = "The program does not answer: is maslin serve still running?";
+
+async function asked<T>(path: string, init: RequestInit): Promise<T> {
+  let response: Response;
+  try {
+    response = await fetch(`/api/v1/${path}`, init);
+  } catch (error) {
+    if (error instanceof DOMException && error.name === "AbortError") {
+      throw error;
+    }
+    throw new ProblemError(offline);
+  }
+  const body: unknown = await response.json().catch(() => null);
+  if (response.ok && body !== null) {
+    return body as T;
+  }
+  const said = (body as { problem?: unknown } | null)?.problem;
+  throw new ProblemError(typeof said === "string" ? said : `The program answered ${response.status}.`);
+}
+
+function posted<T>(path: string, body: unknown, signal?: AbortSignal): Promise<T> {
+  return asked<T>(path, {
+    method: "POST",
+    headers: { "Content-Type": "application/json" },
+    body: JSON.stringify(body),
+    ...(signal ? { signal } : {}),
+  });
+}
+
+export interface ReadQuestion {
+  text: string;
+  name?: string;
+  locale?: string;
+}
+
+export interface ForecastQuestion {
+  recipe: Recipe;
+  kitchen: Kitchen;
+  draws: number;
+  seed?: number;
+}
+
+export const readFound = (question: ReadQuestion, signal?: AbortSignal): Promise<Recipe> =>
+  posted<Recipe>("read", question, signal);
+export const askForecast = (question: ForecastQuestion, signal?: AbortSignal): Promise<Forecast> =>
+  posted<Forecast>("forecast", question, signal);
+export const fetchDemo = (): Promise<{ name: string; text: string }> => asked("demo", {});
+export const fetchKitchen = (): Promise<Kitchen> => asked("kitchen", {});

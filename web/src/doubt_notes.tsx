@@ -1,0 +1,39 @@
+// Doubts where they arise, with what to do about each.
+
+import type { Doubt } from "./api.ts";
+import { openDoubts, settleDoubt } from "./store.ts";
+import type { TieKey } from "./source_ties.ts";
+import { capital } from "./words.ts";
+
+const sentence = (text: string): string => {
+  const whole = capital(text.trim());
+  return /[.!?…]$/.test(whole) ? whole : `${whole}.`;
+};
+
+function Note({ doubt, field }: { doubt: Doubt; field: string | undefined }) {
+  return (
+    <li>
+      <p>{doubt.text !== "" && <q>{doubt.text}</q>} {sentence(doubt.why)}</p>
+      <p class="mend">
+        {field !== undefined && (
+          <button type="button" class="plain"
+            onClick={() => document.getElementById(field)?.focus()}>Set the weight</button>
+        )}
+        <button type="button" class="plain" onClick={() => settleDoubt(doubt)}>It is right</button>
+      </p>
+    </li>
+  );
+}
+
+/** The doubts of one line or step ("" for those about the whole recipe). */
+export function DoubtNotes({ place, field }: { place: TieKey; field?: string }) {
+  const doubts = openDoubts.value.get(place) ?? [];
+  if (doubts.length === 0) {
+    return null;
+  }
+  return (
+    <ul class="doubts" aria-label="Doubts">
+      {doubts.map((doubt) => <Note key={`${doubt.text}\n${doubt.why}`} doubt={doubt} field={field} />)}
+    </ul>
+  );
+}

@@ -1,0 +1,120 @@
+// The dough between stiff and batter: a lump that slumps as it softens, at its place
+// along the bench, with its likely neighbours as shadows; below it twenty grains, each
+// one chance in twenty.
+
+import type { DoughForecast } from "./api.ts";
+import { feelAt, feels, grainsOf, lump } from "./grains.ts";
+import { figure, rangeWords } from "./numbers.ts";
+import { plain } from "./words.ts";
+
+const width = 560;
+const left = 70;
+const right = width - 70;
+const bench = 118;
+const floor = 226;
+const kernel = "M0-7.5C4.4-4.2 4.4 3 0 7 -4.4 3 -4.4-4.2 0-7.5Z";
+
+const across = (place: number): number => left + place * (right - left);
+
+function Grains({ shares }: { shares: number[] }) {
+  const perRow = 4;
+  let index = 0;
+  const counts = grainsOf(shares);
+  const most = Math.max(...counts);
+  return (
+    <g class="grains">
+      {counts.flatMap((count, feel) =>
+        Array.from({ length: count }, (_, i) => {
+          const row = Math.floor(i / perRow);
+          const inRow = Math.min(perRow, count - row * perRow);
+          const x = across(feel / (shares.length - 1)) + ((i % perRow) - (inRow - 1) / 2) * 12;
+          const y = floor - 9 - row * 16;
+          const lean = (index * 37) % 2 === 0 ? 16 : -16;
+          return (
+            <path
+              key={index++}
+              d={kernel}
+              class={count === most ? "likely" : ""}
+              style={{ transform: `translate(${x}px, ${y}px) rotate(${lean}deg)` }}
+            />
+          );
+        }),
+      )}
+    </g>
+  );
+}
+
+function Lump({ place, kind }: { place: number; kind: string }) {
+  const outline = lump(place, 50);
+  return (
+    <g class={`lump ${kind}`} style={{ transform: `translate(${across(place)}px, ${bench}px)` }}>
+      <path d={outline} style={{ d: `path("${outline}")` }} />
+    </g>
+  );
+}
+
+const figures: readonly [keyof DoughForecast, string][] = [
+  ["total_grams", "Dough, g"],
+  ["effective_hydration", "Water it feels, % of flour"],
+  ["water_pct_flour", "Water in all, % of flour"],
+  ["sugar_pct_flour", "Sugar, % of flour"],
+  ["fat_pct_flour", "Fat, % of flour"],
+  ["salt_pct_flour", "Salt, % of flour"],
+];
+
+function DoughFigures({ dough }: { dough: DoughForecast }) {
+  return (
+    <details class="figures">
+      <summary aria-label="The dough in figures">In figures</summary>
+      <table>
+        <thead><tr><th scope="col">What</th><th scope="col">Likely</th><th scope="col">Eight in ten</th></tr></thead>
+        <tbody>
+          {figures.map(([field, name]) => {
+            const range = dough[field];
+            if (typeof range !== "object" || !("p50" in range)) {
+              return null;
+            }
+            const r = range as { p10: number; p50: number; p90: number };
+            const print = (value: number): string => figure(value, r.p50 < 10 ? 1 : 0);
+            return (
+              <tr key={field}>
+                <th scope="row">{name}</th><td>{print(r.p50)}</td><td>{rangeWords(r, print)}</td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </details>
+  );
+}
+
+export function DoughPicture({ dough }: { dough: DoughForecast }) {
+  const probability = dough.feel_probability ?? (dough.feel ? { [dough.feel]: 1 } : null);
+  if (!probability) {
+    return <DoughFigures dough={dough} />;
+  }
+  const shares = feels.map((feel) => probability[feel] ?? 0);
+  const said = feels
+    .map((feel, i) => ({ feel, percent: Math.round((shares[i] ?? 0) * 100) }))
+    .filter(({ percent }) => percent > 0)
+    .map(({ feel, percent }) => `${plain(feel)} ${percent} in 100`)
+    .join(", ");
+  return (
+    <figure class="picture dough-picture">
+      <figcaption><h2>The dough</h2></figcaption>
+      <svg viewBox={`0 0 ${width} 256`} role="img" aria-label={`Feel of the dough: ${said}.`}>
+        <line class="bench-line" x1="8" x2={width - 8} y1={bench} y2={bench} />
+        <Lump place={feelAt(shares, 0.1)} kind="shadow" />
+        <Lump place={feelAt(shares, 0.9)} kind="shadow" />
+        <Lump place={feelAt(shares, 0.5)} kind="body" />
+        <line class="axis" x1="8" x2={width - 8} y1={floor} y2={floor} />
+        <Grains shares={shares} />
+        {feels.map((feel, i) => (
+          <text key={feel} class={feel === dough.feel ? "likely" : ""} x={across(i / (feels.length - 1))}
+            y={floor + 21} text-anchor="middle">{plain(feel)}</text>
+        ))}
+      </svg>
+      <DoughFigures dough={dough} />
+    </figure>
+  );
+}

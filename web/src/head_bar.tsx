@@ -1,0 +1,48 @@
+// The head: the name, undo and redo, the kitchen, another recipe.
+
+import { kitchenOpen, kitchenWords } from "./kitchen_panel.tsx";
+import { bench, canRedo, canUndo, clearBench, redo, tongue, undo } from "./store.ts";
+
+function Ear() {
+  // An ear with two kinds of grain.
+  const kernel = "M0-8C4.6-4.4 4.6 3 0 7 -4.6 3 -4.6-4.4 0-8Z";
+  return (
+    <svg class="ear" viewBox="-16 -24 32 48" aria-hidden="true">
+      <path class="stalk" d="M0 22V-4" />
+      <path class="wheat" d={kernel} transform="translate(0 -14)" />
+      <path class="rye" d={kernel} transform="translate(-6.5 -4) rotate(-24)" />
+      <path class="wheat" d={kernel} transform="translate(6.5 -4) rotate(24)" />
+      <path class="wheat" d={kernel} transform="translate(-6.5 9) rotate(-24)" />
+      <path class="rye" d={kernel} transform="translate(6.5 9) rotate(24)" />
+    </svg>
+  );
+}
+
+export function HeadBar() {
+  const working = bench.value.recipe !== null;
+  const american = tongue.value === "american";
+  return (
+    <header class="head">
+      <p class="name"><Ear />maslin</p>
+      <nav aria-label="Bench">
+        {working && (
+          <button type="button" class="plain kitchen-button" aria-expanded={kitchenOpen.value}
+            aria-controls="kitchen" onClick={() => (kitchenOpen.value = !kitchenOpen.value)}>
+            <span class="quiet">Kitchen</span> {kitchenWords()}
+          </button>
+        )}
+        <button type="button" class="plain" disabled={!canUndo.value} onClick={undo}
+          aria-keyshortcuts="Control+Z" title="Ctrl Z">Undo</button>
+        <button type="button" class="plain" disabled={!canRedo.value} onClick={redo}
+          aria-keyshortcuts="Control+Shift+Z" title="Ctrl Shift Z">Redo</button>
+        <button type="button" class="plain tongue" aria-label={`Words and degrees: ${american ? "American, Fahrenheit" : "British, Celsius"}`}
+          onClick={() => (tongue.value = american ? "british" : "american")}>
+          <span class="wide">{american ? "American, " : "British, "}</span>{american ? "°F" : "°C"}
+        </button>
+        {working && (
+          <button type="button" class="plain another" onClick={clearBench}>Another recipe</button>
+        )}
+      </nav>
+    </header>
+  );
+}

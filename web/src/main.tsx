@@ -1,0 +1,18 @@
+import "../style/type.css";
+import "../style/page.css";
+import "../style/found.css";
+import "../style/weighed.css";
+import "../style/pictures.css";
+import "../style/kitchen.css";
+import "../style/small.css";
+import "../style/print.css";
+import "uplot/dist/uPlot.min.css";
+import { render } from "preact";
+import { Page } from "./page.tsx";
+import { begin } from "./store.ts";
+
+const place = document.getElementById("page");
+if (place) {
+  begin();
+  render(<Page />, place);
+}

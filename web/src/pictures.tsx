@@ -1,0 +1,37 @@
+// The forecast: in words first, then pictures that follow the hand.
+
+import { Advice } from "./advice.tsx";
+import { BakePicture } from "./bake_picture.tsx";
+import { DoughPicture } from "./dough_picture.tsx";
+import { Finish } from "./finish.tsx";
+import { ForecastWords } from "./forecast_words.tsx";
+import { RisePicture } from "./rise_picture.tsx";
+import { drawsShown, forecast, forecasting, forecastProblem } from "./store.ts";
+import { figure } from "./numbers.ts";
+
+export function Pictures() {
+  const now = forecast.value;
+  const busy = forecasting.value !== "still";
+  return (
+    <section id="pictures" class="pictures" aria-label="Forecast" aria-busy={busy} tabIndex={0}>
+      <p class={`working ${busy ? "on" : ""}`} aria-hidden="true" />
+      <p class="problem" role="alert">{forecastProblem.value}</p>
+      {now === null ? (
+        <div class="waiting" aria-hidden="true" />
+      ) : (
+        <div class={forecastProblem.value === "" ? "" : "stale"}>
+          <ForecastWords forecast={now} />
+          {now.dough && <DoughPicture dough={now.dough} />}
+          {(now.proves ?? []).map((prove, i) => <RisePicture key={i} prove={prove} />)}
+          {now.bake && <BakePicture bake={now.bake} />}
+          <Finish forecast={now} />
+          <Advice forecast={now} />
+          <p class="quiet draws">
+            {drawsShown.value > 0 && `Worked through ${figure(drawsShown.value)} times, each with
+            another cup, egg, flour, yeast and oven. A range holds eight of ten.`}
+          </p>
+        </div>
+      )}
+    </section>
+  );
+}

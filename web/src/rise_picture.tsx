@@ -1,0 +1,54 @@
+// A rise over time, as a band, with the size to reach.
+
+import type { Prove } from "./api.ts";
+import { type Band, BandPlot, BandTable } from "./band_plot.tsx";
+import { proveName, targetWords } from "./forecast_words.tsx";
+import { figure, saidDurations } from "./numbers.ts";
+import { tongue } from "./store.ts";
+import { capital, degrees } from "./words.ts";
+
+/** The size to reach as a ratio of volumes; undefined where it is no size. */
+function targetRatio(target: Prove["target"]): number | undefined {
+  if (typeof target === "number") {
+    return target;
+  }
+  const words = (target ?? "").toLowerCase();
+  return /doubl|twice/.test(words) ? 2 : /tripl|three times/.test(words) ? 3 : undefined;
+}
+
+const usable = (band: Prove["band"]): band is NonNullable<Prove["band"]> =>
+  band !== undefined && band.minutes.length > 1 &&
+  band.volume_ratio.p50.length === band.minutes.length;
+
+export function RisePicture({ prove }: { prove: Prove }) {
+  if (!usable(prove.band)) {
+    return null;
+  }
+  const name = capital(proveName(prove, tongue.value));
+  const when = prove.minutes_to_target
+    ? `, in ${saidDurations(prove.minutes_to_target.p10, prove.minutes_to_target.p90)}`
+    : "";
+  const warmth =
+    typeof prove.celsius === "number" ? prove.celsius : (prove.celsius?.p50 ?? null);
+  const band: Band = {
+    minutes: prove.band.minutes,
+    curves: prove.band.volume_ratio,
+    target: targetRatio(prove.target),
+    reached: prove.minutes_to_target,
+    print: (ratio) => `× ${figure(ratio, 1)}`,
+    label: `${name}: ${targetWords(prove.target)}${when}.`,
+    unit: "size",
+  };
+  return (
+    <figure class="picture rise-picture">
+      <figcaption>
+        <h2>{name}</h2>
+        <p class="quiet">
+          until {targetWords(prove.target)}{warmth !== null && `, at ${degrees(warmth, tongue.value)}`}
+        </p>
+      </figcaption>
+      <BandPlot {...band} />
+      <details class="figures"><summary aria-label={`${name} in figures`}>In figures</summary><BandTable {...band} /></details>
+    </figure>
+  );
+}
