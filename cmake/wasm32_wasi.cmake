@@ -1,4 +1,5 @@
 # Toolchain: Debian's clang-19 for wasm32-wasi, without exceptions or threads.
+list(APPEND CMAKE_MODULE_PATH ${CMAKE_CURRENT_LIST_DIR})
 set(CMAKE_SYSTEM_NAME WASI)
 set(CMAKE_SYSTEM_PROCESSOR wasm32)
 set(CMAKE_CXX_COMPILER clang++-19)
@@ -7,7 +8,6 @@ set(CMAKE_AR llvm-ar-19)
 set(CMAKE_RANLIB llvm-ranlib-19)
 set(CMAKE_CXX_FLAGS_INIT "-fno-exceptions -msimd128")
 set(CMAKE_EXE_LINKER_FLAGS_INIT "-mexec-model=reactor")
-set(CMAKE_EXECUTABLE_SUFFIX ".wasm")
 set(CMAKE_FIND_ROOT_PATH_MODE_PROGRAM NEVER)
 # Header-only libraries are linked in one by one: the machine's own include folder
 # must never be searched whole.

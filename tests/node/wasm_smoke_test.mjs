@@ -1,11 +1,17 @@
 // The WebAssembly module reads and forecasts the demo as the native program does.
-// Usage: node smoke.mjs MODULE.wasm NATIVE_PROGRAM RECIPE KITCHEN
+// Paths are taken from the root of the checkout.
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
+import { dirname, join } from "node:path";
 import { test } from "node:test";
+import { fileURLToPath } from "node:url";
 
-const [modulePath, native, recipePath, kitchenPath] = process.env.MASLIN_SMOKE.split("|");
+const root = join(dirname(fileURLToPath(import.meta.url)), "../..");
+const modulePath = join(root, "build/wasm/maslin_module.wasm");
+const native = join(root, "build/release/maslin");
+const recipePath = join(root, "data/demo/pamphlet.txt");
+const kitchenPath = join(root, "data/demo/flat.kitchen.json");
 
 // Every import is refused but the few that a C library needs to start; a call of one
 // that was not expected is a failure, not a silent zero.
