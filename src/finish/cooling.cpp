@@ -12,9 +12,9 @@ constexpr double k_pi = 3.14159265358979323846;
 
 /// The n-th root (0 first) of the shape's equation for this Biot number, by Newton kept
 /// between the ends of its branch.
-Lanes mode_root(PieceShape shape, std::size_t n, const Lanes& biot) {
+Lanes mode_root(CoolingShape shape, std::size_t n, const Lanes& biot) {
   const double start = k_pi * static_cast<double>(n);
-  const double end = start + (shape == PieceShape::ball ? k_pi : 0.5 * k_pi);
+  const double end = start + (shape == CoolingShape::ball ? k_pi : 0.5 * k_pi);
   // Sign so that the function rises through the root on every branch.
   const double sign = (n % 2 == 0) ? 1.0 : -1.0;
   Lanes low = start;
@@ -24,7 +24,7 @@ Lanes mode_root(PieceShape shape, std::size_t n, const Lanes& biot) {
     const SineCosine at = sine_cosine(z);
     Lanes f;
     Lanes slope;
-    if (shape == PieceShape::ball) {
+    if (shape == CoolingShape::ball) {
       f = -sign * (z * at.cosine + (biot - 1.0) * at.sine);
       slope = -sign * (biot * at.cosine - z * at.sine);
     } else {
@@ -75,7 +75,7 @@ CoolingCurve cooling_curve(const CoolingBody& body) {
     const Lanes z = mode_root(body.shape, n, biot);
     const SineCosine at = sine_cosine(z);
     curve.rate_per_s[n] = z * z * per_s;
-    if (body.shape == PieceShape::ball) {
+    if (body.shape == CoolingShape::ball) {
       const Lanes hollow = at.sine - z * at.cosine;
       const Lanes c = 2.0 * hollow / (z - at.sine * at.cosine);
       curve.centre[n] = c;

@@ -12,12 +12,12 @@
 
 namespace maslin {
 
-enum class PieceShape { ball, slab };
+enum class CoolingShape { ball, slab };
 
 inline constexpr std::size_t k_cooling_modes = 6;
 
 struct CoolingBody {
-  PieceShape shape = PieceShape::ball;
+  CoolingShape shape = CoolingShape::ball;
   Lanes half_thickness_m;  // radius of the ball, half thickness of the slab
   Lanes w_m_k;             // conductivity
   Lanes kg_m3;

@@ -39,8 +39,8 @@ struct BakedPiece {
   Lanes grams = 80.0;  // of one piece, baked
   Lanes count = 12.0;
   Lanes core_celsius = 96.0;
-  Lanes dough_loss = 0.11;              // share of the dough's mass baked away
-  PieceShape shape = PieceShape::ball;  // slab: pieces that touch, tin loaves
+  Lanes dough_loss = 0.11;                  // share of the dough's mass baked away
+  CoolingShape shape = CoolingShape::ball;  // slab: pieces that touch, tin loaves
   CoolingPlace place = CoolingPlace::rack;
   Lanes effective_hydration = 65.0;  // % on flour, as dough/ has it
   Lanes proof_ratio = 1.8;

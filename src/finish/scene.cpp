@@ -21,7 +21,7 @@ CoolingBody cooling_body(const BakedPiece& piece, const FinishUnknowns& unknowns
   }
   body.film_w_m2_k = unknowns.cooling_w_m2_k * by_place;
   const Lanes radius = ball_radius_m(piece.grams, body.kg_m3);
-  if (piece.shape == PieceShape::ball) {
+  if (piece.shape == CoolingShape::ball) {
     body.half_thickness_m = radius;
   } else {
     // Pieces that touch are about as tall as a cube of their volume; on a tray they cool

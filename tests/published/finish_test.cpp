@@ -68,14 +68,14 @@ double one_solute_activity(Component what, double pct) {
 }
 
 CoolingBody bun(double grams, double film) {
-  return {PieceShape::ball, ball_radius_m(grams, 270.0), 0.24, 270.0, 2750.0, film};
+  return {CoolingShape::ball, ball_radius_m(grams, 270.0), 0.24, 270.0, 2750.0, film};
 }
 double cooled_minutes(const Row& row, std::array<Lanes, k_cooling_modes> CoolingCurve::* where) {
   const CoolingCurve curve = cooling_curve(bun(row.a, row.c));
   return minutes_until(curve, curve.*where, (row.b - 22.0) / (96.0 - 22.0))[0];
 }
 /// First root from the rate of a body of unit size and diffusivity.
-CoolingCurve unit_curve(PieceShape shape, double biot) {
+CoolingCurve unit_curve(CoolingShape shape, double biot) {
   return cooling_curve({shape, 1.0, 1.0, 1.0, 1.0, biot});
 }
 
@@ -152,13 +152,13 @@ std::map<std::string, Quantity> piece_quantities() {
       {"cooling_centre_minutes",
        [](const Row& r) { return cooled_minutes(r, &CoolingCurve::centre); }},
       {"ball_root",
-       [](const Row& r) { return std::sqrt(unit_curve(PieceShape::ball, r.a).rate_per_s[0][0]); }},
+       [](const Row& r) { return std::sqrt(unit_curve(CoolingShape::ball, r.a).rate_per_s[0][0]); }},
       {"ball_coefficient",
-       [](const Row& r) { return unit_curve(PieceShape::ball, r.a).centre[0][0]; }},
+       [](const Row& r) { return unit_curve(CoolingShape::ball, r.a).centre[0][0]; }},
       {"slab_root",
-       [](const Row& r) { return std::sqrt(unit_curve(PieceShape::slab, r.a).rate_per_s[0][0]); }},
+       [](const Row& r) { return std::sqrt(unit_curve(CoolingShape::slab, r.a).rate_per_s[0][0]); }},
       {"slab_coefficient",
-       [](const Row& r) { return unit_curve(PieceShape::slab, r.a).centre[0][0]; }},
+       [](const Row& r) { return unit_curve(CoolingShape::slab, r.a).centre[0][0]; }},
       {"strain_first_g", [](const Row& r) { return strained(r, 50.0, 1).first_g[0]; }},
       {"strain_first_pct",
        [](const Row& r) { return 100.0 * strained(r, 50.0, 1).first_recovery[0]; }},
