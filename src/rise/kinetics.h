@@ -173,6 +173,8 @@ struct Rates {
   Chemistry<Real> change;  // per h
   Real hexose_slope;       // d(uptake of hexose)/d(hexose), 1/h
   Real maltose_slope;
+  Real awake_slope;     // -d(waking)/d(awake)
+  Real maltose_relief;  // -d(uptake of maltose)/d(hexose): hexose keeps maltose waiting
 };
 
 /// g hexose equivalent fermented per h at full food by the commercial and wild yeast.
@@ -254,6 +256,7 @@ Rates<Real> rates_of(const Chemistry<Real>& s, const Medium<Real>& m, const Warm
   const Real from_hexose = power * phi;
   const Real from_maltose = power * (1.0 - phi) * psi;
   out.hexose_slope = power * c.hexose_half / ((hexose + c.hexose_half) * (hexose + c.hexose_half));
+  out.maltose_relief = out.hexose_slope * psi;
   out.maltose_slope = power * (1.0 - phi) * c.maltose_share * s[k_induction] * c.maltose_half /
                       ((maltose + c.maltose_half) * (maltose + c.maltose_half));
 
@@ -272,7 +275,8 @@ Rates<Real> rates_of(const Chemistry<Real>& s, const Medium<Real>& m, const Warm
   out.change[k_spent_maltose] = from_maltose;
 
   const Real strain = c.osmotic_wake_h * soft_positive(Real(osmolality - 2.0), 0.1);
-  out.change[k_awake] = (1.0 - s[k_awake]) / (m.wake_h + strain);
+  out.awake_slope = 1.0 / (m.wake_h + strain);
+  out.change[k_awake] = (1.0 - s[k_awake]) * out.awake_slope;
   // Maltose enzymes are held back while glucose is plentiful: a smooth step in phi.
   const Real p2 = phi * phi * (1.0 / 0.81);
   const Real p4 = p2 * p2;

@@ -64,7 +64,7 @@ void settle(Moment<Real>& now, const Setting<Real>& setting, const RiseConstants
 
 /// Source: ROS2 of Verwer, Spee, Blom, Hundsdorfer 1999, SIAM J. Sci. Comput. 20:1456
 /// (scheme from memory): second order with any approximation to the Jacobian; here its
-/// entries for each sugar's own uptake.
+/// entries for the uptake of hexose and maltose and for the yeast's waking.
 template <typename Real>
 Chemistry<Real> fermented(const Chemistry<Real>& s, const Medium<Real>& m, const Warmth<Real>& w0,
                           const Warmth<Real>& w1, const RiseConstants& c, double step_h) {
@@ -72,10 +72,14 @@ Chemistry<Real> fermented(const Chemistry<Real>& s, const Medium<Real>& m, const
   const auto solve = [&](Chemistry<Real>& k, const Rates<Real>& at) {
     const Real a = k_gamma * step_h * at.hexose_slope;
     const Real b = k_gamma * step_h * at.maltose_slope;
+    const Real relief = k_gamma * step_h * at.maltose_relief;
     k[k_hexose] = k[k_hexose] / (1.0 + a);
     k[k_spent_hexose] = k[k_spent_hexose] + a * k[k_hexose];
-    k[k_maltose] = k[k_maltose] / (1.0 + b / k_hexose_per_disaccharide);
-    k[k_spent_maltose] = k[k_spent_maltose] + b * k[k_maltose];
+    const Real spared = relief * k[k_hexose];
+    k[k_maltose] =
+        (k[k_maltose] + spared / k_hexose_per_disaccharide) / (1.0 + b / k_hexose_per_disaccharide);
+    k[k_spent_maltose] = k[k_spent_maltose] + b * k[k_maltose] - spared;
+    k[k_awake] = k[k_awake] / (1.0 + k_gamma * step_h * at.awake_slope);
   };
   const Rates<Real> first = rates_of(s, m, w0, c);
   Chemistry<Real> k1 = first.change;

@@ -149,8 +149,8 @@ struct Prove {
 };
 
 struct RiseSettings {
-  double step_s = 60.0;           // while all is below 12 C, sample_s is taken instead
-  double sample_s = 300.0;        // of the traces; a multiple of step_s, at most 300
+  double sample_s = 300.0;        // between samples of the traces, at most 300; steps divide it
+  double fineness = 1.0;          // 2: steps half as long, for checking
   double limit_minutes = 2880.0;  // of one prove
   double trace_minutes = 0.0;     // traces go on at least this long
   double pressure_pa = 101325.0;  // 74 000 at 2 600 m

@@ -6,6 +6,8 @@
 #include <utility>
 #include <vector>
 
+#include "rise/prove_start.h"
+
 using namespace maslin;
 
 namespace {
@@ -90,4 +92,30 @@ TEST_CASE("sugar, carbon dioxide and ethanol balance over two proves") {
   CHECK(run.balance.carbon_dioxide[0] < 1e-6);
   CHECK(run.balance.ethanol[0] < 1e-6);
   CHECK(run.proves[1].minutes_to_target[0] < run.proves[0].minutes_to_target[0]);
+}
+
+TEST_CASE("the loop compiled for wide registers gives the bits of the plain one") {
+  const Kit kit;
+  const RiseDough d = kit.dough(3.0, 12.0, 1.5, 60.0);
+  Lanes vigour;
+  for (std::size_t i = 0; i < k_lane_count; ++i) {
+    vigour.set(i, 0.6 + 0.1 * static_cast<double>(i));
+  }
+  RiseUnknowns u;
+  u.yeast_vigour = vigour;
+  const RiseState start = start_of_rise(d, 297.15, u);
+  const std::vector<Prove> proves = {doubling(30.0)};
+  const RiseRun run = run_proves(d, start, proves, u);
+
+  using namespace rise_model;
+  const RiseConstants c;
+  const ProveStart plain = begin_prove(d, start, proves[0], u, {}, c);
+  Moment<Lanes> now = plain.moment;
+  const double first = now.volume_ml[3];
+  for (std::size_t k = 1; k < run.proves[0].volume_ratio.size(); ++k) {
+    for (int step = 0; step < 5; ++step) {
+      now = stepped(now, plain.setting, Lanes(303.15), 60.0, c);
+    }
+    CHECK(run.proves[0].volume_ratio[k][3] == now.volume_ml[3] / first);
+  }
 }

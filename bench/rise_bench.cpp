@@ -1,0 +1,107 @@
+// A bulk prove to double and a final prove to double, 1 024 draws, one thread and two.
+#include <benchmark/benchmark.h>
+
+#include <thread>
+#include <vector>
+
+#include "numerics/draws.h"
+#include "rise/rise.h"
+
+using namespace maslin;
+
+namespace {
+
+Ingredient food(IngredientKind kind, std::vector<std::pair<Component, double>> parts) {
+  Ingredient i;
+  i.kind = kind;
+  for (const auto& [component, share] : parts) {
+    i.composition[component] = share;
+  }
+  return i;
+}
+
+struct Scene {
+  Ingredient flour = food(IngredientKind::flour, {{Component::water, 0.14},
+                                                  {Component::protein, 0.115},
+                                                  {Component::fat, 0.012},
+                                                  {Component::starch, 0.70},
+                                                  {Component::fibre, 0.03}});
+  Ingredient water = food(IngredientKind::water, {{Component::water, 1.0}});
+  Ingredient sugar = food(IngredientKind::sugar, {{Component::sucrose, 1.0}});
+  Ingredient salt =
+      food(IngredientKind::salt, {{Component::minerals, 1.0}, {Component::salt, 1.0}});
+  Ingredient yeast =
+      food(IngredientKind::yeast, {{Component::water, 0.06}, {Component::protein, 0.4}});
+  RiseDough dough;
+  std::vector<Prove> proves;
+
+  Scene() {
+    yeast.yeast = {YeastKind::instant, 2.86, 0.01};
+    Portions p;
+    p.items = {{&flour, 500.0}, {&water, 300.0}, {&sugar, 60.0}, {&salt, 8.0}, {&yeast, 7.0}};
+    dough = rise_dough(p);
+    proves.resize(2);
+    proves[0].ambient = {{0.0, 300.15}};
+    proves[1].ambient = {{0.0, 303.15}};
+    proves[1].piece_g = 60.0;
+    proves[1].gas_kept_before = 0.25;
+  }
+};
+
+RiseUnknowns draw_unknowns(std::uint32_t index) {
+  const auto one = [&](const char* name, double sigma) {
+    return exp(sigma * standard_normal_quantile(draw_lanes(name_key(name), 1, index)));
+  };
+  RiseUnknowns u;
+  u.yeast_vigour = one("yeast vigour", 0.2);
+  u.flour_sugar = one("flour sugar", 0.25);
+  u.tolerance = one("tolerance", 0.08);
+  u.waking = one("waking", 0.3);
+  u.mixed_air = one("mixed air", 0.25);
+  u.heat_transfer = one("heat transfer", 0.25);
+  return u;
+}
+
+double run_draws(const Scene& scene, std::uint32_t from, std::uint32_t to) {
+  double sum_minutes = 0.0;
+  for (std::uint32_t i = from; i < to; i += k_lane_count) {
+    const RiseUnknowns u = draw_unknowns(i);
+    const RiseRun run =
+        run_proves(scene.dough, start_of_rise(scene.dough, 299.15, u), scene.proves, u);
+    sum_minutes += sum(run.proves[1].minutes_to_target);
+  }
+  return sum_minutes;
+}
+
+void rise_1024_draws(benchmark::State& state) {
+  const Scene scene;
+  const auto threads = static_cast<std::uint32_t>(state.range(0));
+  for (auto _ : state) {
+    std::vector<std::thread> crew;
+    std::vector<double> sums(threads);
+    for (std::uint32_t t = 1; t < threads; ++t) {
+      crew.emplace_back(
+          [&, t] { sums[t] = run_draws(scene, t * 1024 / threads, (t + 1) * 1024 / threads); });
+    }
+    sums[0] = run_draws(scene, 0, 1024 / threads);
+    for (std::thread& worker : crew) {
+      worker.join();
+    }
+    benchmark::DoNotOptimize(sums);
+  }
+}
+
+void rise_steps(benchmark::State& state) {
+  const Scene scene;
+  std::size_t steps = 0;
+  for (auto _ : state) {
+    steps += run_proves(scene.dough, start_of_rise(scene.dough, 299.15), scene.proves).steps;
+  }
+  state.counters["ns_per_step_of_8"] = benchmark::Counter(
+      static_cast<double>(steps), benchmark::Counter::kIsRate | benchmark::Counter::kInvert);
+}
+
+}  // namespace
+
+BENCHMARK(rise_1024_draws)->Arg(1)->Arg(2)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(rise_steps)->Unit(benchmark::kMicrosecond);

@@ -1,0 +1,88 @@
+#include "rise/prove_start.h"
+
+namespace maslin::rise_model {
+namespace {
+
+Chemistry<Lanes> chemistry_of(const RiseState& s, const Lanes& p) {
+  Chemistry<Lanes> out;
+  out[k_hexose] = s.hexose_g / p;
+  out[k_sucrose] = s.sucrose_g / p;
+  out[k_maltose] = s.maltose_g / p;
+  out[k_latent] = s.latent_maltose_g / p;
+  out[k_spent_hexose] = 0.0;
+  out[k_spent_maltose] = 0.0;
+  out[k_yeast] = s.yeast_g / p;
+  out[k_wild] = s.wild_yeast_g / p;
+  out[k_bacteria] = s.ripe_flour_g / (100.0 * p);
+  out[k_awake] = s.awake;
+  out[k_induction] = s.induction;
+  out[k_adaptation] = s.adaptation;
+  out[k_age] = s.age_h;
+  out[k_lost] = 0.0;
+  return out;
+}
+
+Shells<Lanes> piece_shells(const RiseDough& d, const Prove& prove, const Lanes& piece_g) {
+  const Lanes share = piece_g / d.mass_g;
+  const Lanes volume_m3 = d.dense_ml * share * 1e-6;
+  const Lanes radius = prove.shape == DoughShape::ball
+                           ? exp(log(volume_m3 * (3.0 / (4.0 * 3.14159265358979323846))) / 3.0)
+                           : Lanes(prove.half_thickness_m);
+  return shells_of(prove.shape, radius, volume_m3, Lanes(d.heat_capacity_j_per_k * share));
+}
+
+}  // namespace
+
+Lanes portions_of_flour(const RiseDough& d) {
+  return select(d.flour_g > 0.0, d.flour_g, max(d.water_g / 0.65, 1e-9)) / 100.0;
+}
+
+Medium<Lanes> medium_of(const RiseDough& d, const RiseState& s, const RiseUnknowns& u,
+                        const RiseSettings& settings, const RiseConstants& c, const Lanes& p) {
+  Medium<Lanes> m;
+  m.solvent_kg = max(d.solvent_water_g / p, 1.0) * 1e-3;
+  m.inert_osmol = d.inert_osmol / p;
+  m.salt_stress_osmol = d.salt_g / p * ((c.salt_weight - 1.0) * 2.0 / 58.44);
+  // Fat stiffens and dilutes; it does no harm to the yeast itself: common practice.
+  const Lanes fat = max(1.0 - 0.006 * max(d.fat_g / p - 5.0, 0.0), 0.75);
+  m.steady_factor = fat * d.spice_factor * u.yeast_vigour;
+  m.tolerant_share = d.tolerant_share;
+  m.tolerance = u.tolerance;
+  m.wake_h = d.wake_h * u.waking;
+  m.inversion = u.inversion;
+  m.yeast_start = d.yeast_g / p;
+  m.ethanol_start = s.ethanol_g / p;
+  m.ph_start = d.ph;
+  m.buffer_mmol = max(d.buffer_mmol / p, 0.1);
+  m.salt_g = d.salt_g / p;
+  m.air_mol = s.air_mol / p;
+  m.carbon_dioxide_start = s.co2_in_dough_mol() / p;
+  m.dense_ml = d.dense_ml / p;
+  m.critical_volume_ml = m.dense_ml / (1.0 - c.mixed_air) * d.critical_expansion * u.retention;
+  m.pressure_pa = settings.pressure_pa;
+  m.sour = any((s.wild_yeast_g > 0.0) | (s.ripe_flour_g > 0.0));
+  return m;
+}
+
+ProveStart begin_prove(const RiseDough& dough, const RiseState& before, const Prove& prove,
+                       const RiseUnknowns& unknowns, const RiseSettings& settings,
+                       const RiseConstants& constants) {
+  const Lanes p = portions_of_flour(dough);
+  const Lanes piece_g =
+      select(prove.piece_g > 0.0, min(prove.piece_g, dough.mass_g), max(dough.mass_g, 1e-9));
+  ProveStart out;
+  Setting<Lanes>& setting = out.setting;
+  setting.medium = medium_of(dough, before, unknowns, settings, constants, p);
+  setting.shells = piece_shells(dough, prove, piece_g);
+  setting.heat_transfer_w_per_m2k = prove.heat_transfer_w_per_m2k * unknowns.heat_transfer;
+  setting.pieces_per_100g_flour = dough.mass_g / p / piece_g;
+  Moment<Lanes>& now = out.moment;
+  now.chemistry = chemistry_of(before, p);
+  now.temperature_k = before.temperature_k;
+  now.warmth = warmth_of(now.temperature_k, setting.medium.sour, settings.pressure_pa, constants);
+  now.heat_w = 0.0;
+  settle(now, setting, constants);
+  return out;
+}
+
+}  // namespace maslin::rise_model
