@@ -1,5 +1,7 @@
 #include "rise/prove_start.h"
 
+#include <algorithm>
+
 namespace maslin::rise_model {
 namespace {
 
@@ -23,12 +25,13 @@ Chemistry<Lanes> chemistry_of(const RiseState& s, const Lanes& p) {
 }
 
 Shells<Lanes> piece_shells(const RiseDough& d, const Prove& prove, const Lanes& piece_g) {
-  const Lanes share = piece_g / d.mass_g;
-  const Lanes volume_m3 = d.dense_ml * share * 1e-6;
+  const Lanes share = piece_g / max(d.mass_g, 1e-9);
+  const Lanes volume_m3 = max(d.dense_ml, 1e-9) * share * 1e-6;
   const Lanes radius = prove.shape == DoughShape::ball
                            ? exp(log(volume_m3 * (3.0 / (4.0 * 3.14159265358979323846))) / 3.0)
-                           : Lanes(prove.half_thickness_m);
-  return shells_of(prove.shape, radius, volume_m3, Lanes(d.heat_capacity_j_per_k * share));
+                           : Lanes(std::max(prove.half_thickness_m, 1e-3));
+  return shells_of(prove.shape, radius, volume_m3,
+                   Lanes(max(d.heat_capacity_j_per_k, 1e-9) * share));
 }
 
 }  // namespace
@@ -57,7 +60,7 @@ Medium<Lanes> medium_of(const RiseDough& d, const RiseState& s, const RiseUnknow
   m.salt_g = d.salt_g / p;
   m.air_mol = s.air_mol / p;
   m.carbon_dioxide_start = s.co2_in_dough_mol() / p;
-  m.dense_ml = d.dense_ml / p;
+  m.dense_ml = max(d.dense_ml / p, 1e-9);
   m.critical_volume_ml = m.dense_ml / (1.0 - c.mixed_air) * d.critical_expansion * u.retention;
   m.pressure_pa = settings.pressure_pa;
   m.sour = any((s.wild_yeast_g > 0.0) | (s.ripe_flour_g > 0.0));
@@ -75,7 +78,7 @@ ProveStart begin_prove(const RiseDough& dough, const RiseState& before, const Pr
   setting.medium = medium_of(dough, before, unknowns, settings, constants, p);
   setting.shells = piece_shells(dough, prove, piece_g);
   setting.heat_transfer_w_per_m2k = prove.heat_transfer_w_per_m2k * unknowns.heat_transfer;
-  setting.pieces_per_100g_flour = dough.mass_g / p / piece_g;
+  setting.pieces_per_100g_flour = max(dough.mass_g, 1e-9) / p / piece_g;
   Moment<Lanes>& now = out.moment;
   now.chemistry = chemistry_of(before, p);
   now.temperature_k = before.temperature_k;
@@ -83,6 +86,20 @@ ProveStart begin_prove(const RiseDough& dough, const RiseState& before, const Pr
   now.heat_w = 0.0;
   settle(now, setting, constants);
   return out;
+}
+
+int steps_ahead(const Moment<Lanes>& now, const Lanes& ambient_k, const RiseSettings& settings,
+                const RiseConstants& c) {
+  const double top = cardinal_rate(c.reference_k, c.gas_temperatures);
+  const Lanes gas = max(now.warmth.gas, cardinal_rate(ambient_k, c.gas_temperatures) / top);
+  const Lanes load = (now.chemistry[k_yeast] + now.chemistry[k_wild]) * gas;
+  double most = 0.0;
+  for (std::size_t i = 0; i < k_lane_count; ++i) {
+    most = std::max(most, load[i]);
+  }
+  const double minutes = settings.sample_s / 60.0;
+  const double wanted = minutes * (0.2 + 0.3 * most) * settings.fineness;
+  return static_cast<int>(std::min(std::max(wanted, 1.0), 30.0 * settings.fineness)) + 1;
 }
 
 }  // namespace maslin::rise_model

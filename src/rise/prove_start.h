@@ -24,4 +24,9 @@ ProveStart begin_prove(const RiseDough& dough, const RiseState& before, const Pr
                        const RiseUnknowns& unknowns, const RiseSettings& settings,
                        const RiseConstants& constants);
 
+/// Steps to take over the next sample interval: more for much yeast in the warm, whose
+/// sugar runs out within minutes; few in the fridge.
+int steps_ahead(const Moment<Lanes>& now, const Lanes& ambient_k, const RiseSettings& settings,
+                const RiseConstants& constants);
+
 }  // namespace maslin::rise_model

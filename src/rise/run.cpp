@@ -85,22 +85,6 @@ struct ProveLoop {
   Lanes clock_start;
 };
 
-/// Steps to take over the next sample interval: more for much yeast in the warm, whose
-/// sugar runs out within minutes; few in the fridge.
-int steps_ahead(const Moment<Lanes>& now, const Lanes& ambient_k, const RiseSettings& settings,
-                const RiseConstants& c) {
-  const double top = cardinal_rate(c.reference_k, c.gas_temperatures);
-  const Lanes gas = max(now.warmth.gas, cardinal_rate(ambient_k, c.gas_temperatures) / top);
-  const Lanes load = (now.chemistry[k_yeast] + now.chemistry[k_wild]) * gas;
-  double most = 0.0;
-  for (std::size_t i = 0; i < k_lane_count; ++i) {
-    most = std::max(most, load[i]);
-  }
-  const double minutes = settings.sample_s / 60.0;
-  const double wanted = minutes * (0.2 + 0.3 * most) * settings.fineness;
-  return static_cast<int>(std::min(std::max(wanted, 1.0), 30.0 * settings.fineness)) + 1;
-}
-
 /// The share of the step after which each draw reaches its target; beyond 1 if later.
 Lanes share_to_target(const Prove& prove, const Moment<Lanes>& from, const Moment<Lanes>& to,
                       const Lanes& start_volume, double elapsed_s, double step_s) {
