@@ -118,15 +118,17 @@ std::string pantry_to_json(const Tools& tools, std::string_view word) {
 }
 
 std::string demo_to_json() {
-  return json_text({{"name", "pamphlet.txt"},
-                    {"text", std::string(demo::embedded_table("pamphlet.txt"))}});
+  return json_text(
+      {{"name", "pamphlet.txt"}, {"text", std::string(demo::embedded_table("pamphlet.txt"))}});
 }
 
 std::string demo_kitchen_to_json() {
   return std::string(demo::embedded_table("flat.kitchen.json"));
 }
 
-std::string_view version() { return MASLIN_VERSION; }
+std::string_view version() {
+  return MASLIN_VERSION;
+}
 
 std::string about_to_json() {
   return json_text({{"name", "maslin"}, {"version", std::string(version())}});

@@ -213,6 +213,34 @@ void bake_section(Page& page, const BakeSummary& bake) {
   }
 }
 
+/// "minutes_until_glazing" -> "minutes until glazing".
+void finish_section(Page& page, const ForecastSummary& summary) {
+  if (!summary.finish.empty()) {
+    page.heading("Finish");
+  }
+  const auto show = [&page](const FinishSummary& one) {
+    page.row(spaced(one.what) + (one.part.empty() ? "" : ", " + one.part),
+             one.term.empty() ? "" : "as mixed: " + shares_text(one.term));
+    for (const auto& [name, band] : one.figures) {
+      const bool chance = name.rfind("chance_", 0) == 0;
+      const bool never = !std::isfinite(band.p50);
+      page.row("", spaced(name) + ": " +
+                       (never    ? "never"
+                        : chance ? std::to_string(std::lround(100 * band.p50)) + " %"
+                                 : band_text(band, "")));
+    }
+  };
+  for (const FinishSummary& one : summary.finish) {
+    show(one);
+  }
+  if (!summary.keeping.empty()) {
+    page.heading("Keeping");
+  }
+  for (const FinishSummary& one : summary.keeping) {
+    show(one);
+  }
+}
+
 }  // namespace
 
 std::string recipe_report(const Recipe& recipe, const Pantry& pantry, Colour colour) {
@@ -262,8 +290,9 @@ std::string forecast_report(const ForecastSummary& summary, const Pantry& pantry
   if (summary.bake) {
     bake_section(page, *summary.bake);
   }
-  if (!summary.bake_problem.empty()) {
-    page.doubt("", summary.bake_problem);
+  finish_section(page, summary);
+  for (const std::string& problem : summary.problems) {
+    page.doubt("", problem);
   }
   if (!summary.narrow_by.empty()) {
     page.heading("Worth measuring");

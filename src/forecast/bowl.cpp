@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "dough/flour.h"
 #include "numerics/draws.h"
 
 namespace maslin {
@@ -27,7 +28,8 @@ bool says(const Line& line, std::string_view word) {
 
 class Resolver {
  public:
-  Resolver(const Recipe& recipe, const Pantry& pantry) : recipe_(recipe), pantry_(pantry) {}
+  Resolver(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry)
+      : recipe_(recipe), kitchen_(kitchen), pantry_(pantry) {}
 
   Bowls resolve() {
     out_.unknowns.push_back({"none", "", "", "", point(0.0), false, ""});
@@ -38,6 +40,7 @@ class Resolver {
     const Part* dough = recipe_.dough();
     out_.dough = dough == nullptr ? 0 : static_cast<std::size_t>(dough - recipe_.parts.data());
     take_loose_parts_into_dough();
+    out_.own_ingredients = own_;
     return std::move(out_);
   }
 
@@ -55,7 +58,54 @@ class Resolver {
     for (std::size_t i = 0; i < part.lines.size(); ++i) {
       add_line(part, i, bowl);
     }
+    if (part.kind == PartKind::extract) {
+      plan_extract(part, bowl);
+    }
     return bowl;
+  }
+
+  /// An extract of foods alone goes through the model of straining; one that uses other
+  /// parts is only mixed.
+  void plan_extract(const Part& part, Bowls::Bowl& bowl) {
+    ExtractPlan plan;
+    plan.water = pantry_.find("water");
+    for (const LineAmount& line : bowl.lines) {
+      if (line.ingredient == nullptr || plan.water == nullptr) {
+        return;
+      }
+      plan.foods.push_back(part_food(*line.ingredient, tables_, heating_of(part)));
+    }
+    if (plan.foods.empty()) {
+      return;
+    }
+    plan.setting = extract_setting_of(part, tables_);
+    const std::string words = "how much of the " + part.name + " stays in the pulp";
+    const std::string source = "data/pressing.tsv";
+    plan.holdup_unknown = unknown(
+        {"extract/" + part.name + "/holdup", words, "weigh the " + part.name, "ratio",
+         lognormal(1.0, std::max(plan.setting.pressing.holdup_spread, 0.01)), false, source});
+    plan.insoluble_unknown =
+        unknown({"extract/" + part.name + "/insoluble", "how fibrous the fruit is", "", "ratio",
+                 lognormal(1.0, 0.2), false, "common practice, no source"});
+    plan.wash_unknown =
+        unknown({"extract/" + part.name + "/wash", "how well the pulp is washed", "", "ratio",
+                 uniform(0.85, 1.0), false, "common practice, no source"});
+    bowl.extract = std::move(plan);
+  }
+
+  /// The flour in this kitchen's bag, where its protein is known.
+  const Ingredient* own_flour(const Ingredient* flour) {
+    const bool wheat = flour->kind == IngredientKind::flour && flour->flour.gluten != Gluten::none;
+    if (!kitchen_.flour_protein_pct || !wheat) {
+      return flour;
+    }
+    for (const Ingredient& one : *own_) {
+      if (one.id == flour->id) {
+        return &one;
+      }
+    }
+    own_->push_back(flour_with_protein(*flour, *kitchen_.flour_protein_pct));
+    return &own_->back();
   }
 
   void add_line(const Part& part, std::size_t index, Bowls::Bowl& bowl) {
@@ -78,6 +128,7 @@ class Resolver {
       if (amount.ingredient == nullptr) {
         return;  // the reader has its doubt already
       }
+      amount.ingredient = own_flour(amount.ingredient);
       if (!line.weighed) {
         amount.solved = amount.ingredient->kind == IngredientKind::flour;
         if (!amount.solved) {
@@ -160,9 +211,23 @@ class Resolver {
   }
 
   const Recipe& recipe_;
+  const Kitchen& kitchen_;
   const Pantry& pantry_;
+  const ExtractTables tables_ = extract_tables();
+  std::shared_ptr<std::deque<Ingredient>> own_ = std::make_shared<std::deque<Ingredient>>();
   Bowls out_;
 };
+
+/// What passes of an extract's foods, in place of the foods themselves.
+Portions strained(const ExtractPlan& plan, const std::vector<Lanes>& grams,
+                  const BatchDraws& draws) {
+  ExtractUnknowns unknowns;
+  unknowns.holdup_scale = draws[plan.holdup_unknown];
+  unknowns.insoluble_scale = draws[plan.insoluble_unknown];
+  unknowns.wash_efficiency = draws[plan.wash_unknown];
+  const Extract extract = make_extract(plan.foods, grams, plan.setting, unknowns);
+  return extract_portions(plan.foods, extract, *plan.water, extract.yield_g);
+}
 
 Lanes grams_in(const LineAmount& line, const BatchDraws& draws) {
   if (line.fill_unknown != 0) {
@@ -176,8 +241,8 @@ Lanes grams_in(const LineAmount& line, const BatchDraws& draws) {
 
 }  // namespace
 
-Bowls bowls_of(const Recipe& recipe, const Pantry& pantry) {
-  return Resolver(recipe, pantry).resolve();
+Bowls bowls_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry) {
+  return Resolver(recipe, kitchen, pantry).resolve();
 }
 
 BatchDraws draw_batch(const std::vector<Unknown>& unknowns, std::uint64_t seed,
@@ -215,6 +280,9 @@ std::vector<FilledBowl> fill_bowls(const Bowls& bowls, const BatchDraws& draws) 
         filled.portions.items.push_back({item.ingredient, item.grams * share});
       }
       filled.line_grams.push_back(taken);
+    }
+    if (bowl.extract) {
+      filled.portions = strained(*bowl.extract, filled.line_grams, draws);
     }
   }
   return out;

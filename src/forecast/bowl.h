@@ -2,13 +2,18 @@
 #pragma once
 
 #include <cstdint>
+#include <deque>
+#include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "dough/extract.h"
 #include "forecast/ensemble.h"
 #include "numerics/lanes.h"
 #include "pantry/pantry.h"
 #include "properties/portion.h"
+#include "recipe/kitchen.h"
 #include "recipe/recipe.h"
 
 namespace maslin {
@@ -31,6 +36,16 @@ struct LineAmount {
   std::size_t line = 0;  // index in the part
 };
 
+/// A part that is strained, pressed or boiled down, and its own unknowns.
+struct ExtractPlan {
+  std::deque<PartedFood> foods;  // one for each line with an ingredient
+  ExtractSetting setting;
+  const Ingredient* water = nullptr;
+  std::size_t holdup_unknown = 0;
+  std::size_t insoluble_unknown = 0;
+  std::size_t wash_unknown = 0;
+};
+
 /// The parts of a recipe, resolved: which lines weigh what, and what uses what.
 struct Bowls {
   struct Bowl {
@@ -39,16 +54,19 @@ struct Bowls {
     std::vector<LineAmount> lines;
     Distribution yield = point(1.0);
     std::size_t yield_unknown = 0;  // 0 = point
+    std::optional<ExtractPlan> extract;
   };
   std::vector<Bowl> bowls;         // as the recipe's parts
   std::vector<std::size_t> order;  // used before users
   std::size_t dough = 0;
   std::vector<Unknown> unknowns;  // of the amounts; index 0 is a dummy point
   std::vector<Doubt> doubts;      // what had to be assumed
+  /// Ingredients as this kitchen has them (its flour's own protein); lines point here.
+  std::shared_ptr<const std::deque<Ingredient>> own_ingredients;
 };
 
 /// Preferments, soakers and extracts that no line uses are taken whole into the dough.
-Bowls bowls_of(const Recipe& recipe, const Pantry& pantry);
+Bowls bowls_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry);
 
 /// Values of the unknowns in one batch of eight draws, same order.
 using BatchDraws = std::vector<Lanes>;

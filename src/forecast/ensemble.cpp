@@ -1,6 +1,7 @@
 #include "forecast/ensemble.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 namespace maslin {
@@ -27,8 +28,10 @@ double quantile_of(const std::vector<double>& values, const std::vector<double>&
   for (const std::size_t i : order) {
     const double at = (before + 0.5 * weight[i]) / total;
     if (at >= u) {
-      return at > last_at ? last_value + (values[i] - last_value) * (u - last_at) / (at - last_at)
-                          : values[i];
+      // Never (an infinite time) has no value between it and a number.
+      const bool straight = at > last_at && std::isfinite(values[i]) && std::isfinite(last_value);
+      return straight ? last_value + (values[i] - last_value) * (u - last_at) / (at - last_at)
+                      : values[i];
     }
     before += weight[i];
     last_at = at;

@@ -3,366 +3,36 @@
 #include <algorithm>
 #include <cmath>
 
-#include "bake/bake.h"
-#include "dough/temperature.h"
-#include "forecast/model_unknowns.h"
-#include "properties/water.h"
+#include "dough/formula_doubts.h"
 #include "quantity/number_text.h"
-#include "rise/rise.h"
 
 namespace maslin {
 namespace {
 
 constexpr std::uint32_t k_most_draws = 65536;
 
-/// Collects eight draws as columns.
-class Columns {
- public:
-  explicit Columns(Ensemble& out) : out_(out) {}
-
-  void unknown(const Unknown& one, const Lanes& values) {
-    out_.unknowns.push_back({one.name, one.unit, eight(values)});
-  }
-  void outcome(std::string name, std::string unit, const Lanes& values) {
-    out_.outcomes.push_back({std::move(name), std::move(unit), eight(values)});
-  }
-  void trace(std::string name, std::string unit, double step_minutes,
-             const std::vector<Lanes>& samples) {
-    Trace trace{std::move(name), std::move(unit), step_minutes, {}};
-    for (const Lanes& sample : samples) {
-      trace.samples.push_back(eight(sample));
-    }
-    out_.traces.push_back(std::move(trace));
-  }
-
- private:
-  static std::vector<double> eight(const Lanes& values) {
-    std::vector<double> out(k_lane_count);
-    for (std::size_t i = 0; i < k_lane_count; ++i) {
-      out[i] = values[i];
-    }
-    return out;
-  }
-  Ensemble& out_;
-};
-
-/// One batch as it goes through the physics.
-class BatchRun {
- public:
-  BatchRun(const ForecastSetup& setup, std::size_t batch, BatchOutcome& out)
-      : setup_(setup), out_(out), columns_(out.columns) {
-    const auto first = static_cast<std::uint32_t>(batch * k_lane_count);
-    draws_ = draw_batch(setup.unknowns, setup.options.seed, first);
-    models_ = model_draws(setup.dough_model, draws_, setup.first_model_unknown);
-    for (std::size_t i = 1; i < setup.unknowns.size(); ++i) {
-      columns_.unknown(setup.unknowns[i], draws_[i]);
-    }
-  }
-
-  void run() {
-    bowls_ = fill_bowls(setup_.bowls, draws_);
-    pressure_pa_ = pressure_at_altitude_pa(setup_.kitchen.altitude_m.value_or(0.0));
-    solve_flour();
-    mix();
-    rise();
-    if (setup_.schedule.bake.way == PlannedBake::Way::oven) {
-      bake();
-    }
-  }
-
- private:
-  Portions& dough_portions() { return bowls_[setup_.bowls.dough].portions; }
-
-  /// A flour without an amount gets what brings the dough to the middle of soft.
-  void solve_flour() {
-    const Bowls::Bowl& bowl = setup_.bowls.bowls[setup_.bowls.dough];
-    for (std::size_t i = 0, item = 0; i < bowl.lines.size(); ++i) {
-      const std::size_t items = bowl.lines[i].ingredient != nullptr
-                                    ? 1
-                                    : bowls_[bowl.lines[i].part].portions.items.size();
-      if (bowl.lines[i].solved) {
-        Portions::Item& flour = dough_portions().items[item];
-        const double target = feel_bounds(DoughFeel::soft).middle();
-        flour.grams = dough_portions().total_grams();
-        const Lanes others =
-            assess_dough(setup_.dough_model, dough_portions(), models_.dough).flour_g - flour.grams;
-        for (int pass = 0; pass < 3; ++pass) {
-          const DoughState state =
-              assess_dough(setup_.dough_model, dough_portions(), models_.dough);
-          flour.grams = max(flour_for_score(state, target) - others, 1.0);
-        }
-        bowls_[setup_.bowls.dough].line_grams[i] = flour.grams;
-        return;
-      }
-      item += items;
-    }
-  }
-
-  void mix() {
-    const Bowls::Bowl& bowl = setup_.bowls.bowls[setup_.bowls.dough];
-    std::vector<WarmPortion> warm;
-    std::size_t item = 0;
-    for (const LineAmount& line : bowl.lines) {
-      const std::size_t items =
-          line.ingredient != nullptr ? 1 : bowls_[line.part].portions.items.size();
-      const Lanes celsius = line.warm   ? models_.kitchen.warm_liquid_celsius
-                            : line.cold ? models_.kitchen.fridge_celsius
-                                        : models_.kitchen.room_celsius;
-      for (std::size_t i = 0; i < items; ++i, ++item) {
-        const Portions::Item& portion = dough_portions().items[item];
-        warm.push_back({portion.ingredient, portion.grams, celsius});
-      }
-    }
-    MixingHeat heat;
-    heat.watts_per_kg =
-        mixing_watts_per_kg(setup_.schedule.machine ? Mixing::stand_mixer : Mixing::hand);
-    heat.minutes = setup_.schedule.knead_minutes;
-    heat.room_celsius = models_.kitchen.room_celsius;
-    // A steel bowl of 0.7 kg for each kilogram: a bigger dough is mixed in a bigger bowl.
-    heat.bowl_kj_per_k = 0.35 * dough_portions().total_grams() / 1000.0;
-    dough_celsius_ =
-        dough_temperature_celsius(warm, heat) + models_.kitchen.mixing_temperature_error;
-    models_.dough.dough_celsius = dough_celsius_;
-
-    dough_ = assess_dough(setup_.dough_model, dough_portions(), models_.dough);
-    const auto put = [this](const char* name, const char* unit, const Lanes& values) {
-      columns_.outcome(name, unit, values);
-    };
-    put("total_grams", "g", dough_.total_g);
-    put("flour_grams", "g", dough_.flour_g);
-    put("water_pct_flour", "pct_flour", dough_.water_pct_flour);
-    put("effective_hydration", "pct_flour", dough_.effective_hydration_pct);
-    put("absorption_pct", "pct_flour", dough_.absorption_pct);
-    put("consistency_fu", "fu", dough_.consistency_fu);
-    put("feel_score", "points", dough_.feel_score);
-    put("sugar_pct_flour", "pct_flour", dough_.sugar_pct_flour);
-    put("fat_pct_flour", "pct_flour", dough_.fat_pct_flour);
-    put("salt_pct_flour", "pct_flour", dough_.salt_pct_flour);
-    put("egg_pct_flour", "pct_flour", dough_.egg_pct_flour);
-    put("yeast_pct_flour", "pct_flour", dough_.yeast_pct_flour);
-    put("water_activity", "", dough_.water_activity);
-    put("ph", "", dough_.ph);
-    put("volume_ml", "ml", dough_.volume_ml);
-    put("dough_celsius", "celsius", dough_celsius_);
-    for (const auto& [id, pct] : dough_.bakers_pct) {
-      columns_.outcome("baker_pct/" + id, "pct_flour", pct);
-    }
-    out_.flour_needed_g.push_back(flour_for_score(dough_, feel_bounds(DoughFeel::soft).middle()));
-  }
-
-  Lanes ambient_k(const PlannedProve& prove) const {
-    const KitchenDraws& k = models_.kitchen;
-    switch (prove.place) {
-      case ProvePlace::warm:
-        return max(k.room_celsius + k.warm_place_above_room, k.room_celsius) + k_zero_celsius_k;
-      case ProvePlace::cold:
-        return k.fridge_celsius + k_zero_celsius_k;
-      case ProvePlace::stated:
-        return prove.stated_celsius + k_zero_celsius_k;
-      case ProvePlace::room:
-        break;
-    }
-    return k.room_celsius + k_zero_celsius_k;
-  }
-
-  Prove prove_of(const PlannedProve& planned) const {
-    Prove prove;
-    prove.name = planned.name;
-    prove.value = planned.volume_ratio;
-    prove.ambient = {{0.0, ambient_k(planned)}};
-    prove.gas_kept_before = planned.gas_kept_before;
-    if (planned.in_pieces) {
-      prove.piece_g = dough_.total_g / setup_.schedule.bake.pieces;
-      prove.heat_transfer_w_per_m2k = 9.0;  // on a tray: bench and still air
-    }
-    return prove;
-  }
-
-  /// The preferment's own ripening, mixed into the start of the dough.
-  RiseState start_of_dough(const RiseDough& rising) {
-    RiseState start = start_of_rise(rising, dough_celsius_ + k_zero_celsius_k, models_.rise);
-    if (!setup_.schedule.preferment_rest) {
-      return start;
-    }
-    for (std::size_t i = 0; i < setup_.bowls.bowls.size(); ++i) {
-      if (setup_.bowls.bowls[i].kind != PartKind::preferment || i == setup_.bowls.dough ||
-          bowls_[i].portions.items.empty()) {
-        continue;
-      }
-      const RiseDough sponge = rise_dough(bowls_[i].portions, storage());
-      const RiseState raw =
-          start_of_rise(sponge, models_.kitchen.room_celsius + k_zero_celsius_k, models_.rise);
-      Prove rest = prove_of(*setup_.schedule.preferment_rest);
-      rest.target = ProveTarget::minutes;
-      rest.value = setup_.schedule.preferment_rest->stated_minutes->middle();
-      RiseSettings settings;
-      settings.pressure_pa = pressure_pa_[0];
-      const RiseRun ripe = run_proves(sponge, raw, std::span(&rest, 1), models_.rise, settings);
-      start = mix_in(start, raw, ripe.end, 1.0);
-    }
-    return start;
-  }
-
-  YeastStorage storage() const {
-    YeastStorage out;
-    out.months = setup_.kitchen.yeast_age_months.value_or(2.0);
-    return out;
-  }
-
-  void rise() {
-    const RiseDough rising = rise_dough(dough_portions(), storage());
-    std::vector<Prove> proves;
-    double longest = 0.0;
-    for (const PlannedProve& planned : setup_.schedule.proves) {
-      proves.push_back(prove_of(planned));
-      if (planned.stated_minutes) {
-        longest = std::max(longest, planned.stated_minutes->high);
-      }
-    }
-    RiseSettings settings;
-    settings.pressure_pa = pressure_pa_[0];
-    settings.trace_minutes = std::clamp(longest, 90.0, 1440.0);
-    const RiseRun run = run_proves(rising, start_of_dough(rising), proves, models_.rise, settings);
-    columns_.outcome("osmolality", "osmol_per_kg", rising.osmolality());
-    for (std::size_t i = 0; i < run.proves.size(); ++i) {
-      const ProveRun& prove = run.proves[i];
-      const std::string key = "prove/" + std::to_string(i);
-      columns_.outcome(key + "/minutes", "minutes", prove.minutes_to_target);
-      columns_.outcome(key + "/reached", "", select(prove.reached, 1.0, 0.0));
-      columns_.outcome(key + "/celsius", "celsius",
-                       prove.temperature_k.empty()
-                           ? dough_celsius_
-                           : prove.end.mean_temperature_k() - k_zero_celsius_k);
-      if (const auto& stated = setup_.schedule.proves[i].stated_minutes;
-          stated && !prove.volume_ratio.empty()) {
-        const auto at = static_cast<std::size_t>(stated->middle() * 60.0 / prove.sample_s + 0.5);
-        columns_.outcome(key + "/ratio_at_stated", "ratio",
-                         prove.volume_ratio[std::min(at, prove.volume_ratio.size() - 1)]);
-      }
-      columns_.trace(key + "/volume_ratio", "ratio", prove.sample_s / 60.0, prove.volume_ratio);
-      columns_.trace(key + "/celsius", "celsius", prove.sample_s / 60.0, prove.temperature_k);
-    }
-    if (!run.proves.empty()) {
-      const ProveRun& last = run.proves.back();
-      const Lanes volume = last.start_volume_ml * last.volume_ratio_end;
-      porosity_ = clamp(1.0 - rising.dense_ml / max(volume, 1.0), 0.05, 0.88);
-      piece_k_ = last.end.mean_temperature_k();
-    }
-  }
-
-  /// What goes round or into the pieces: filling grams over dough grams.
-  Lanes filling_grams() const {
-    Lanes grams = 0.0;
-    for (std::size_t i = 0; i < bowls_.size(); ++i) {
-      if (setup_.bowls.bowls[i].kind == PartKind::filling) {
-        grams += bowls_[i].portions.total_grams();
-      }
-    }
-    return grams;
-  }
-
-  Piece piece() {
-    const PlannedBake& plan = setup_.schedule.bake;
-    Piece out;
-    out.shape = plan.shape;
-    const Lanes filling = filling_grams();
-    // 2 % of the dough stays on bowl, bench and hands: common practice, no source.
-    const Lanes dough =
-        plan.piece_grams ? Lanes(*plan.piece_grams) : dough_.total_g * 0.98 / plan.pieces;
-    const Lanes filled = filling / plan.pieces;
-    out.mass_g = dough + filled;
-    out.filling_share = min(filled / out.mass_g, 0.7);
-    out.porosity = porosity_;
-    out.start_k = piece_k_;
-    out.dough = dough_figures(dough_portions());
-    out.neighbours = plan.neighbours;
-    if (plan.tin && (plan.shape == PieceShape::tin_loaf || plan.shape == PieceShape::ring)) {
-      out.length_mm = plan.tin->length_mm;
-      out.width_mm = plan.tin->width_mm;
-      out.diameter_mm = plan.tin->diameter_mm;
-    }
-    for (const Bowls::Bowl& bowl : setup_.bowls.bowls) {
-      out.wash_factor = bowl.kind == PartKind::wash ? Lanes(1.5) : out.wash_factor;
-    }
-    return out;
-  }
-
-  DoneRule done_rule() const {
-    // Enriched from 10 % sugar or fat on: done at a lower core; common practice.
-    const Lanes rich = dough_.sugar_pct_flour + dough_.fat_pct_flour;
-    DoneRule rule;
-    rule.core_k = select(rich > 10.0, 363.15, 367.15);
-    return rule;
-  }
-
-  void bake() {
-    const PlannedBake& plan = setup_.schedule.bake;
-    Oven oven = oven_of(setup_.kitchen.oven.value_or(OvenKind::conventional),
-                        plan.heats.front().celsius + k_zero_celsius_k, plan.bakeware);
-    oven.phases.clear();
-    double from = 0.0;
-    double stated = 0.0;
-    for (const PlannedHeat& heat : plan.heats) {
-      OvenPhase phase;
-      phase.from_minute = from;
-      phase.set_point_k = heat.celsius + k_zero_celsius_k;
-      oven.phases.push_back(phase);
-      from += heat.minutes ? heat.minutes->middle() : 0.0;
-      stated += heat.minutes ? heat.minutes->middle() : 0.0;
-    }
-    oven.room_k = models_.kitchen.room_celsius + k_zero_celsius_k;
-    oven.pressure_pa = pressure_pa_;
-    BakeOptions options;
-    options.at_least_minutes = std::min(stated, 180.0);
-    const BakeRun run = bake_piece(piece(), oven, done_rule(), models_.bake, options);
-    if (!run.problem.empty()) {
-      out_.problems.push_back(run.problem);
-    }
-    if (run.status == BakeStatus::impossible) {
-      return;
-    }
-    const auto moment = [this](const std::string& key, const BakeMoment& at) {
-      columns_.outcome(key + "/core_celsius", "celsius", at.core_k - k_zero_celsius_k);
-      columns_.outcome(key + "/surface_celsius", "celsius", at.surface_k - k_zero_celsius_k);
-      columns_.outcome(key + "/weight_loss_pct", "pct", at.weight_loss_pct);
-      columns_.outcome(key + "/lightness", "L*", at.lightness);
-      columns_.outcome(key + "/crust_mm", "mm", at.crust_mm);
-    };
-    columns_.outcome("bake/minutes", "minutes", run.minutes_to_done);
-    moment("bake/done", run.at_done);
-    if (stated > 0) {
-      moment("bake/stated", moment_at(run, stated));
-    }
-    std::vector<Lanes> core;
-    std::vector<Lanes> surface;
-    for (const BakeMoment& at : run.trace) {
-      core.push_back(at.core_k - k_zero_celsius_k);
-      surface.push_back(at.surface_k - k_zero_celsius_k);
-    }
-    columns_.trace("bake/core_celsius", "celsius", options.sample_minutes, core);
-    columns_.trace("bake/surface_celsius", "celsius", options.sample_minutes, surface);
-  }
-
-  const ForecastSetup& setup_;
-  BatchOutcome& out_;
-  Columns columns_;
-  BatchDraws draws_;
-  ModelDraws models_;
-  std::vector<FilledBowl> bowls_;
-  DoughState dough_;
-  Lanes dough_celsius_ = 25.0;
-  Lanes pressure_pa_ = k_standard_pressure_pa;
-  Lanes porosity_ = 0.6;
-  Lanes piece_k_ = 298.15;
-};
-
-/// Grams of the dough at the middle of every amount.
-double middling_dough_grams(const Bowls& bowls) {
+/// The dough at the middle of every amount.
+Portions middling_dough(const Bowls& bowls) {
   BatchDraws middle;
   for (const Unknown& one : bowls.unknowns) {
     middle.emplace_back(one.prior.p50());
   }
-  return fill_bowls(bowls, middle)[bowls.dough].portions.total_grams()[0];
+  return fill_bowls(bowls, middle)[bowls.dough].portions;
+}
+
+/// What stands out of the formula against doughs of its kind, as doubts.
+void add_formula_doubts(const Recipe& recipe, const Portions& dough, ForecastSetup& setup) {
+  const DoughState state = assess_dough(setup.models.dough, dough, DoughUnknowns{});
+  const std::vector<FormulaRange> ranges = formula_ranges();
+  const std::string kind = formula_kind_of(ranges, recipe.title);
+  for (const FormulaDoubt& one : formula_doubts(ranges, kind, state)) {
+    setup.doubts.push_back({one.what, number_text(one.value, 1) + " where " +
+                                          (one.kind == "any" ? std::string("doughs") : one.kind) +
+                                          " have " + number_text(one.low, 1) + " to " +
+                                          number_text(one.high, 1) +
+                                          (one.likely.empty() ? "" : "; " + one.likely) +
+                                          (one.mend.empty() ? "" : "; " + one.mend)});
+  }
 }
 
 void append(std::vector<Column>& to, const std::vector<Column>& from) {
@@ -401,7 +71,7 @@ ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, cons
   setup.kitchen = kitchen;
   setup.options = options;
   setup.options.draws = std::clamp<std::uint32_t>((options.draws + 7) / 8 * 8, 8, k_most_draws);
-  setup.bowls = bowls_of(recipe, pantry);
+  setup.bowls = bowls_of(recipe, kitchen, pantry);
   if (setup.bowls.bowls.empty() || setup.bowls.order.empty() ||
       setup.bowls.bowls[setup.bowls.dough].lines.empty()) {
     setup.problem =
@@ -409,13 +79,15 @@ ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, cons
         "flour and the liquid with amounts.";
     return setup;
   }
-  setup.schedule = schedule_of(recipe, kitchen, middling_dough_grams(setup.bowls));
+  const Portions middling = middling_dough(setup.bowls);
+  setup.schedule = schedule_of(recipe, kitchen, middling.total_grams()[0]);
   setup.doubts = setup.bowls.doubts;
   setup.doubts.insert(setup.doubts.end(), setup.schedule.doubts.begin(),
                       setup.schedule.doubts.end());
+  add_formula_doubts(recipe, middling, setup);
   setup.unknowns = setup.bowls.unknowns;
   setup.first_model_unknown = setup.unknowns.size();
-  for (Unknown& one : model_unknowns(kitchen, setup.dough_model)) {
+  for (Unknown& one : model_unknowns(kitchen, setup.models)) {
     setup.unknowns.push_back(std::move(one));
   }
   return setup;
@@ -423,12 +95,6 @@ ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, cons
 
 std::size_t batch_count(const ForecastSetup& setup) {
   return setup.problem.empty() ? setup.options.draws / k_lane_count : 0;
-}
-
-BatchOutcome run_batch(const ForecastSetup& setup, std::size_t batch) {
-  BatchOutcome out;
-  BatchRun(setup, batch, out).run();
-  return out;
 }
 
 ForecastRun gather(std::span<const BatchOutcome> batches) {
@@ -449,6 +115,17 @@ ForecastRun gather(std::span<const BatchOutcome> batches) {
     }
     run.flour_needed_g.insert(run.flour_needed_g.end(), batch.flour_needed_g.begin(),
                               batch.flour_needed_g.end());
+    for (const DrawnCaution& caution : batch.cautions) {
+      const auto same =
+          std::find_if(run.cautions.begin(), run.cautions.end(), [&](const DrawnCaution& one) {
+            return one.id == caution.id && one.about == caution.about;
+          });
+      DrawnCaution& one = same == run.cautions.end()
+                              ? run.cautions.emplace_back(
+                                    DrawnCaution{caution.id, caution.about, caution.text, 0.0})
+                              : *same;
+      one.share += caution.share / static_cast<double>(batches.size());
+    }
     for (const std::string& problem : batch.problems) {
       if (std::find(run.problems.begin(), run.problems.end(), problem) == run.problems.end()) {
         run.problems.push_back(problem);

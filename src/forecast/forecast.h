@@ -6,10 +6,9 @@
 #include <string>
 #include <vector>
 
-#include "dough/dough.h"
-#include "dough/hold_back.h"
 #include "forecast/bowl.h"
 #include "forecast/ensemble.h"
+#include "forecast/model_unknowns.h"
 #include "forecast/schedule.h"
 #include "pantry/pantry.h"
 #include "recipe/kitchen.h"
@@ -29,7 +28,7 @@ struct ForecastSetup {
   ForecastOptions options;
   Bowls bowls;
   Schedule schedule;
-  DoughModel dough_model = ::maslin::dough_model();
+  Models models;
   std::vector<Unknown> unknowns;  // amounts first, then those of the models
   std::size_t first_model_unknown = 0;
   std::vector<Doubt> doubts;
@@ -44,10 +43,19 @@ ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, cons
 /// Batches of eight draws in the forecast; each can run anywhere, in any order.
 std::size_t batch_count(const ForecastSetup& setup);
 
+/// A caution of the finishing and keeping models, with the share of draws it applies in.
+struct DrawnCaution {
+  std::string id;
+  std::string about;
+  std::string text;
+  double share = 0.0;
+};
+
 /// What eight draws gave: the columns of an ensemble, eight values each.
 struct BatchOutcome {
   Ensemble columns;
   std::vector<Lanes> flour_needed_g;  // to the middle of the wanted feel
+  std::vector<DrawnCaution> cautions;
   std::vector<std::string> problems;  // sentences from the models
 };
 BatchOutcome run_batch(const ForecastSetup& setup, std::size_t batch);
@@ -56,6 +64,7 @@ BatchOutcome run_batch(const ForecastSetup& setup, std::size_t batch);
 struct ForecastRun {
   Ensemble ensemble;
   std::vector<Lanes> flour_needed_g;
+  std::vector<DrawnCaution> cautions;
   std::vector<std::string> problems;  // each once
 };
 ForecastRun gather(std::span<const BatchOutcome> batches);

@@ -53,9 +53,9 @@ Recipe buns(double times = 1.0) {
   recipe.pieces = Range{12 * times, 12 * times};
   Part dough;
   dough.name = "dough";
-  dough.lines = {line("plain_flour", 4 * times, "cup"),  line("whole_milk", 1 * times, "cup"),
-                 line("egg", 1 * times, "piece"),        line("butter", 60 * times, "g"),
-                 line("caster_sugar", 60 * times, "g"),  line("instant_yeast", 7 * times, "g"),
+  dough.lines = {line("plain_flour", 4 * times, "cup"), line("whole_milk", 1 * times, "cup"),
+                 line("egg", 1 * times, "piece"),       line("butter", 60 * times, "g"),
+                 line("caster_sugar", 60 * times, "g"), line("instant_yeast", 7 * times, "g"),
                  line("salt", 8 * times, "g")};
   dough.steps = {step(StepKind::knead, 10, 0, ""), step(StepKind::prove, 60, 0, "doubled"),
                  step(StepKind::shape, 0, 0, ""), step(StepKind::prove, 40, 0, "puffy"),
@@ -127,7 +127,8 @@ TEST_CASE("a colder room rises slower and a hotter oven bakes faster") {
 TEST_CASE("doubling a recipe doubles its masses and leaves its percentages and the oven") {
   const ForecastSummary one = forecast(buns(1.0));
   const ForecastSummary two = forecast(buns(2.0));
-  CHECK(two.dough->total_grams.p50 == doctest::Approx(2 * one.dough->total_grams.p50).epsilon(1e-6));
+  CHECK(two.dough->total_grams.p50 ==
+        doctest::Approx(2 * one.dough->total_grams.p50).epsilon(1e-6));
   CHECK(two.dough->sugar_pct_flour.p50 ==
         doctest::Approx(one.dough->sugar_pct_flour.p50).epsilon(1e-6));
   CHECK(two.dough->effective_hydration.p50 ==

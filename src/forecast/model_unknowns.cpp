@@ -90,13 +90,13 @@ std::size_t put(const std::array<Place<Model>, N>& places, const BatchDraws& dra
 
 }  // namespace
 
-std::vector<Unknown> model_unknowns(const Kitchen& kitchen, const DoughModel& dough) {
+std::vector<Unknown> model_unknowns(const Kitchen& kitchen, const Models& models) {
   const Table table(forecast_data::embedded_table("forecast_unknowns.tsv"));
   std::vector<Unknown> out;
   add_group("kitchen", k_kitchen, table, kitchen, out);
   add_group("rise", k_rise, table, kitchen, out);
   add_group("bake", k_bake, table, kitchen, out);
-  for (const DoughUnknown& one : dough.unknowns) {
+  for (const DoughUnknown& one : models.dough.unknowns) {
     Unknown unknown{std::string(one.name),
                     std::string(one.name),
                     "",
@@ -112,17 +112,33 @@ std::vector<Unknown> model_unknowns(const Kitchen& kitchen, const DoughModel& do
     }
     out.push_back(std::move(unknown));
   }
+  for (const FinishUnknownRow& one : models.finish_unknowns) {
+    out.push_back({"finish/" + one.name, one.name, "", one.unit,
+                   one.name == "humidity_pct" && kitchen.humidity_pct
+                       ? normal(*kitchen.humidity_pct, 4.0)
+                       : one.distribution,
+                   false, one.source});
+  }
   return out;
 }
 
-ModelDraws model_draws(const DoughModel& dough, const BatchDraws& draws, std::size_t first) {
+ModelDraws model_draws(const Models& models, const Kitchen& kitchen, const BatchDraws& draws,
+                       std::size_t first) {
   ModelDraws out;
   std::size_t at = put(k_kitchen, draws, first, out.kitchen);
   at = put(k_rise, draws, at, out.rise);
   at = put(k_bake, draws, at, out.bake);
-  for (const DoughUnknown& one : dough.unknowns) {
+  for (const DoughUnknown& one : models.dough.unknowns) {
     out.dough.*(one.value) = draws[at++];
   }
+  for (const FinishUnknownRow& one : models.finish_unknowns) {
+    out.finish.*(one.place) = draws[at++];
+  }
+  // One room, one fridge, one height for all models.
+  out.finish.room_celsius = out.kitchen.room_celsius;
+  out.finish.fridge_celsius = out.kitchen.fridge_celsius;
+  out.finish.altitude_m = kitchen.altitude_m.value_or(0.0);
+  out.finish.humidity_pct = clamp(out.finish.humidity_pct, 5.0, 98.0);
   return out;
 }
 

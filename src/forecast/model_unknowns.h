@@ -6,6 +6,8 @@
 
 #include "bake/bake.h"
 #include "dough/dough.h"
+#include "finish/tables.h"
+#include "finish/unknowns.h"
 #include "forecast/bowl.h"
 #include "forecast/ensemble.h"
 #include "recipe/kitchen.h"
@@ -27,15 +29,24 @@ struct ModelDraws {
   DoughUnknowns dough;
   RiseUnknowns rise;
   BakeUnknowns bake;
+  FinishUnknowns finish;
+};
+
+/// The tables the models work from. A value: make one, pass it by reference.
+struct Models {
+  DoughModel dough = dough_model();
+  FinishTables finish = embedded_finish_tables();
+  std::vector<FinishUnknownRow> finish_unknowns = finish_unknown_rows();
 };
 
 /// The unknowns of every model in a fixed order. What the kitchen states replaces the
 /// general distribution: a room of 20 degrees is 20 give or take 1, an oven known to be
 /// 15 hot is 15 give or take 4.
-std::vector<Unknown> model_unknowns(const Kitchen& kitchen, const DoughModel& dough);
+std::vector<Unknown> model_unknowns(const Kitchen& kitchen, const Models& models);
 
 /// The values of one batch (from `first` on, in the order of model_unknowns) where they
 /// belong.
-ModelDraws model_draws(const DoughModel& dough, const BatchDraws& draws, std::size_t first);
+ModelDraws model_draws(const Models& models, const Kitchen& kitchen, const BatchDraws& draws,
+                       std::size_t first);
 
 }  // namespace maslin

@@ -6,7 +6,8 @@
 #include <map>
 
 #include "bake/bake.h"
-#include "quantity/number_text.h"
+#include "forecast/embedded_table.h"
+#include "quantity/table.h"
 
 namespace maslin {
 namespace {
@@ -203,6 +204,119 @@ std::vector<NarrowBy> narrow_by_of(const ForecastSetup& setup, const Ensemble& e
   return out;
 }
 
+Shares term_shares(const ForecastSetup& setup, const Ensemble& e, const Column& term) {
+  std::map<std::string, double> shares;
+  for (std::size_t i = 0; i < term.values.size(); ++i) {
+    const auto index = static_cast<std::size_t>(std::max(0.0, term.values[i]) + 0.5);
+    if (index < setup.models.finish.terms.size()) {
+      shares[setup.models.finish.terms[index].id] += e.weight[i];
+    }
+  }
+  return sorted(shares);
+}
+
+/// Columns "finish/<what>/<part>/<figure>" gathered by what and part, in their order.
+std::vector<FinishSummary> finishes_of(const ForecastSetup& setup, const Ensemble& e) {
+  constexpr std::string_view k_prefix = "finish/";
+  std::vector<FinishSummary> out;
+  for (const Column& column : e.outcomes) {
+    if (column.name.rfind(k_prefix, 0) != 0) {
+      continue;
+    }
+    // A part's name may hold a slash; what and figure never do.
+    const std::size_t what_end = column.name.find('/', k_prefix.size());
+    const std::size_t part_end = column.name.rfind('/');
+    const std::string what = column.name.substr(k_prefix.size(), what_end - k_prefix.size());
+    const std::string part = part_end > what_end
+                                 ? column.name.substr(what_end + 1, part_end - what_end - 1)
+                                 : std::string();
+    const std::string figure = column.name.substr(part_end + 1);
+    if (out.empty() || out.back().what != what || out.back().part != part) {
+      out.push_back({what, part, {}, {}, {}});
+    }
+    if (figure == "term") {
+      out.back().term = term_shares(setup, e, column);
+    } else if (figure == "term_on_warm_piece") {
+      out.back().term_on_warm_piece = term_shares(setup, e, column);
+    } else if (figure.rfind("chance_", 0) == 0) {
+      const double share = e.mean(column);
+      out.back().figures.emplace_back(figure, Band{share, share, share});
+    } else {
+      out.back().figures.emplace_back(figure, e.band(column));
+    }
+  }
+  return out;
+}
+
+bool caution_applies(const ForecastSetup& setup, std::string_view when) {
+  const PlannedBake::Way way = setup.schedule.bake.way;
+  if (when == "always") {
+    return true;
+  }
+  if (when == "altitude") {
+    return setup.kitchen.altitude_m.value_or(0.0) > 1000.0;
+  }
+  if (when.rfind("way:", 0) == 0) {
+    return (when == "way:oven" && way == PlannedBake::Way::oven) ||
+           (when == "way:fry" && way == PlannedBake::Way::fry) ||
+           (when == "way:steam" && way == PlannedBake::Way::steam);
+  }
+  if (when.rfind("oven:", 0) == 0) {
+    return setup.kitchen.oven && way == PlannedBake::Way::oven &&
+           oven_kind_name(*setup.kitchen.oven) == when.substr(5);
+  }
+  for (const LineAmount& line : setup.bowls.bowls[setup.bowls.dough].lines) {
+    if (line.ingredient != nullptr && when.rfind("kind:", 0) == 0 &&
+        kind_name(line.ingredient->kind) == when.substr(5)) {
+      return true;
+    }
+  }
+  return false;
+}
+
+/// The allergens of everything in the recipe, one caution; labels/ gives the legal form.
+Caution allergen_caution(const ForecastSetup& setup) {
+  std::vector<std::string> found;
+  for (const Bowls::Bowl& bowl : setup.bowls.bowls) {
+    for (const LineAmount& line : bowl.lines) {
+      for (const std::string& one :
+           line.ingredient != nullptr ? line.ingredient->allergens : std::vector<std::string>()) {
+        if (std::find(found.begin(), found.end(), one) == found.end()) {
+          found.push_back(one);
+        }
+      }
+    }
+  }
+  Caution out{"allergens", "", "data/ingredients.tsv; read each packet: recipes and brands differ"};
+  for (std::string one : found) {
+    std::replace(one.begin(), one.end(), '_', ' ');
+    out.text += (out.text.empty() ? "Contains " : ", ") + one;
+  }
+  out.text += found.empty() ? "" : ". Read each packet: brands differ.";
+  return out;
+}
+
+std::vector<Caution> cautions_of(const ForecastSetup& setup, const ForecastRun& run) {
+  std::vector<Caution> out;
+  const Table table(forecast_data::embedded_table("kitchen_cautions.tsv"));
+  for (std::size_t row = 0; row < table.size(); ++row) {
+    if (caution_applies(setup, table.cell(row, "when"))) {
+      out.push_back({std::string(table.cell(row, "about")), std::string(table.cell(row, "text")),
+                     std::string(table.cell(row, "source"))});
+    }
+  }
+  if (Caution allergens = allergen_caution(setup); !allergens.text.empty()) {
+    out.push_back(std::move(allergens));
+  }
+  constexpr double k_likely_enough = 0.05;
+  for (const DrawnCaution& one : run.cautions) {
+    if (one.share >= k_likely_enough) {
+      out.push_back({one.about.empty() ? one.id : one.about, one.text, "data/cautions.tsv"});
+    }
+  }
+  return out;
+}
+
 }  // namespace
 
 ForecastSummary summarise(const ForecastSetup& setup, const ForecastRun& run) {
@@ -220,7 +334,12 @@ ForecastSummary summarise(const ForecastSetup& setup, const ForecastRun& run) {
     out.proves.push_back(prove_of(setup, run.ensemble, i));
   }
   out.bake = bake_of(setup, run.ensemble);
-  out.bake_problem = run.problems.empty() ? "" : run.problems.front();
+  for (FinishSummary& one : finishes_of(setup, run.ensemble)) {
+    const bool keeps = one.what == "keeping" || one.what == "staling";
+    (keeps ? out.keeping : out.finish).push_back(std::move(one));
+  }
+  out.problems = run.problems;
+  out.cautions = cautions_of(setup, run);
   out.narrow_by = narrow_by_of(setup, run.ensemble);
   return out;
 }

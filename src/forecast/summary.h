@@ -78,6 +78,15 @@ struct BakeSummary {
   BandTrace surface_celsius;
 };
 
+/// A glaze, a filling, a soak, the cooling, or how long a part keeps.
+struct FinishSummary {
+  std::string what;
+  std::string part;
+  std::vector<std::pair<std::string, Band>> figures;  // names carry their unit
+  Shares term;  // of a glaze: wash, run, drizzle, coat, line, stiff
+  Shares term_on_warm_piece;
+};
+
 /// One cheap measurement and what it would do.
 struct NarrowBy {
   std::string measure;  // "put a thermometer in the oven"
@@ -101,7 +110,9 @@ struct ForecastSummary {
   std::optional<DoughSummary> dough;
   std::vector<ProveSummary> proves;
   std::optional<BakeSummary> bake;
-  std::string bake_problem;
+  std::vector<FinishSummary> finish;
+  std::vector<FinishSummary> keeping;  // by part; the whole piece has no part
+  std::vector<std::string> problems;   // what the models could not do, and the mend
   std::vector<NarrowBy> narrow_by;
   std::vector<Caution> cautions;
   std::vector<Doubt> doubts;

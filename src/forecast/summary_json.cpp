@@ -121,6 +121,25 @@ Json bake_json(const BakeSummary& bake) {
   return out;
 }
 
+Json finish_json(const FinishSummary& finish) {
+  Json out{{"what", finish.what}, {"part", finish.part}};
+  if (!finish.term.empty()) {
+    out["term"] = finish.term.front().first;
+    out["term_probability"] = shares_json(finish.term);
+  }
+  if (!finish.term_on_warm_piece.empty()) {
+    out["term_on_warm_piece"] = finish.term_on_warm_piece.front().first;
+  }
+  for (const auto& [name, band] : finish.figures) {
+    if (name.rfind("chance_", 0) == 0) {
+      out[name] = rounded(band.p50);
+    } else {
+      out[name] = band_json(band);
+    }
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string summary_to_json(const ForecastSummary& summary) {
@@ -133,11 +152,15 @@ std::string summary_to_json(const ForecastSummary& summary) {
     out["proves"].push_back(prove_json(prove));
   }
   out["bake"] = summary.bake ? bake_json(*summary.bake) : Json(nullptr);
-  if (!summary.bake_problem.empty()) {
-    out["bake_problem"] = summary.bake_problem;
-  }
   out["finish"] = Json::array();
-  out["keeping"] = nullptr;
+  for (const FinishSummary& one : summary.finish) {
+    out["finish"].push_back(finish_json(one));
+  }
+  out["keeping"] = Json::array();
+  for (const FinishSummary& one : summary.keeping) {
+    out["keeping"].push_back(finish_json(one));
+  }
+  out["problems"] = summary.problems;
   out["cautions"] = Json::array();
   for (const Caution& caution : summary.cautions) {
     out["cautions"].push_back(
