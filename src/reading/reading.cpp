@@ -1,102 +1,144 @@
 #include "reading/reading.h"
 
-#include "quantity/number_text.h"
-#include "quantity/table.h"
+#include <algorithm>
+
+#include "reading/doubts.h"
+#include "reading/gather.h"
+#include "reading/layout.h"
+#include "reading/places.h"
+#include "reading/resolve.h"
+#include "reading/step_text.h"
+#include "reading/weigh.h"
+#include "reading/words.h"
 
 namespace maslin {
-
-struct Lexicons {
-  const Pantry* pantry = nullptr;
-};
-
-Words::Words(const Pantry& pantry) : lexicons_(std::make_unique<Lexicons>()) {
-  lexicons_->pantry = &pantry;
-}
-Words::~Words() = default;
-Words::Words(Words&&) noexcept = default;
-Words& Words::operator=(Words&&) noexcept = default;
-
 namespace {
 
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '\t' || text.front() == '\r')) {
-    text.remove_prefix(1);
+using namespace reading;
+
+std::optional<Problem> unreadable(std::string_view text) {
+  if (text.size() > k_longest_text) {
+    return Problem{"text", "it is longer than 2 MB", "give one recipe, not a book"};
   }
-  while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r')) {
-    text.remove_suffix(1);
+  if (trimmed(text).empty()) {
+    return Problem{"text", "it is empty", "give the recipe as text"};
   }
-  return text;
+  // Text has no NUL; a picture or a program has many control bytes.
+  const auto control = [](char c) {
+    return (c >= 0 && c < 9) || (c > 13 && c < 32 && c != 27);
+  };
+  const auto bad = std::count_if(text.begin(), text.end(), control);
+  if (text.find('\0') != std::string_view::npos ||
+      static_cast<std::size_t>(bad) * 50 > text.size()) {
+    return Problem{"text", "it is not text", "give the recipe as text, a saved page or captions"};
+  }
+  return std::nullopt;
 }
 
-/// "500 g strong white flour": a number, perhaps a unit, a name.
-std::optional<Line> ingredient_line(std::string_view text, const Pantry& pantry,
-                                    const std::string& locale) {
-  std::size_t digits = 0;
-  while (digits < text.size() && ((text[digits] >= '0' && text[digits] <= '9') ||
-                                  (digits > 0 && text[digits] == '.'))) {
-    ++digits;
+/// The language whose small words the text uses most.
+std::string_view language_of(std::string_view text, const Lexicons& lexicons) {
+  std::vector<std::size_t> hits(lexicons.languages.size(), 0);
+  const std::string plain = plain_text(lexicons.letters, text.substr(0, 4000));
+  std::string word;
+  for (const char c : plain + " ") {
+    if (c >= 'a' && c <= 'z') {
+      word += c;
+      continue;
+    }
+    if (const auto at = lexicons.language_words.find(word); at != lexicons.language_words.end()) {
+      for (const std::uint8_t language : at->second) {
+        ++hits[language];
+      }
+    }
+    word.clear();
   }
-  const auto value = number_from(text.substr(0, digits));
-  if (!value) {
-    return std::nullopt;
+  const auto most = std::max_element(hits.begin(), hits.end());
+  return lexicons.languages[static_cast<std::size_t>(most - hits.begin())].language;
+}
+
+bool is_yeasted(const Draft& draft) {
+  for (const DraftPart& part : draft.parts) {
+    for (const DraftLine& line : part.lines) {
+      if (line.ingredient != nullptr && line.ingredient->kind == IngredientKind::yeast) {
+        return true;
+      }
+    }
   }
-  std::string_view rest = trimmed(text.substr(digits));
-  Line line;
-  line.text = text;
-  line.found.number = Range{*value, *value};
-  const std::size_t space = rest.find(' ');
-  std::string unit(rest.substr(0, space));
-  if (unit.size() > 1 && unit.back() == 's' && unit != "tbsps") {
-    unit.pop_back();
+  for (const Text& text : draft.texts) {
+    for (std::size_t i = 0; i < text.size(); ++i) {
+      const Match name = match_name(text, i);
+      if (name && name.phrase->ingredient->kind == IngredientKind::yeast) {
+        return !text.lexicon->language.empty() && text[i - (i > 0 ? 1 : 0)].word != "no";
+      }
+    }
   }
-  if (grams_in(unit) > 0 || pantry.measure(unit, locale)) {
-    line.found.unit = unit;
-    rest = space == std::string_view::npos ? std::string_view() : trimmed(rest.substr(space));
+  return false;
+}
+
+Part finished(DraftPart& draft, StepContext& context, std::vector<Doubt>& doubts) {
+  Part part;
+  part.kind = draft.kind;
+  part.name = draft.name;
+  for (DraftLine& line : draft.lines) {
+    doubts.insert(doubts.end(), line.doubts.begin(), line.doubts.end());
+    part.lines.push_back(std::move(line.line));
   }
-  const Ingredient* ingredient = pantry.best_match(rest);
-  if (ingredient == nullptr) {
-    return std::nullopt;
+  for (const DraftStep& step : draft.steps) {
+    for (Step& one : read_steps(*step.text, step.from, step.to, context)) {
+      part.steps.push_back(std::move(one));
+    }
   }
-  line.name = rest;
-  line.ingredient_id = ingredient->id;
-  if (const auto grams = pantry.weigh(*ingredient, point(*value), line.found.unit, "", "", locale)) {
-    line.grams = *grams;
-    line.weighed = true;
+  return part;
+}
+
+Recipe finish(Draft draft, const std::vector<PlaceShare>& places, const ReadOptions& options) {
+  Recipe recipe;
+  recipe.title = draft.title;
+  recipe.found_at = options.name;
+  recipe.locale = places.empty() ? "uk" : places.front().locale;
+  recipe.locale_probability = places.empty() ? 0.0 : places.front().probability;
+  recipe.pieces = draft.pieces;
+  recipe.tin = draft.tin;
+  recipe.remarks = draft.remarks;
+  recipe.doubts = draft.doubts;
+  StepContext context;
+  context.yeasted = is_yeasted(draft);
+  context.american = recipe.locale == "us";
+  for (DraftPart& part : draft.parts) {
+    recipe.parts.push_back(finished(part, context, recipe.doubts));
   }
-  return line;
+  if (recipe.parts.empty()) {
+    Part dough;
+    dough.name = "dough";
+    recipe.parts.push_back(dough);
+  }
+  return recipe;
 }
 
 }  // namespace
 
-Reading read_text(std::string_view text, const Pantry& pantry, const Words&,
+Reading read_text(std::string_view text, const Pantry& pantry, const Words& words,
                   const ReadOptions& options) {
   Reading out;
-  if (text.size() > k_longest_text) {
-    out.problem = {"text", "it is longer than 2 MB", "give one recipe, not a book"};
+  out.problem = unreadable(text);
+  if (out.problem) {
     return out;
   }
-  if (trimmed(text).empty() || text.find('\0') != std::string_view::npos) {
-    out.problem = {"text", "there is no text in it", "give the recipe as text"};
-    return out;
+  const Lexicons& lexicons = words.lexicons();
+  const std::string whole = valid_utf8(text);
+  out.language = options.language.empty() ? std::string(language_of(whole, lexicons))
+                                          : options.language;
+  const Lexicon& lexicon = lexicons.language(out.language);
+  Draft draft = gather(cut_lines(whole), lexicons, lexicon);
+  std::vector<PlaceShare> places = infer_places(draft, lexicons, lexicon);
+  const std::string& said = options.locale.empty() ? draft.locale : options.locale;
+  if (!said.empty()) {
+    places = {{said, 1.0}};
   }
-  out.recipe.found_at = options.name;
-  out.recipe.locale = options.locale.empty() ? "uk" : options.locale;
-  Part dough;
-  dough.name = "dough";
-  for (const std::string_view whole : split(text, '\n')) {
-    const std::string_view found = trimmed(whole);
-    if (found.empty()) {
-      continue;
-    }
-    if (out.recipe.title.empty()) {
-      out.recipe.title = found;
-    } else if (auto line = ingredient_line(found, pantry, out.recipe.locale)) {
-      dough.lines.push_back(*line);
-    } else {
-      out.recipe.remarks.emplace_back(found);
-    }
-  }
-  out.recipe.parts.push_back(dough);
+  resolve(draft, places, lexicons);
+  weigh_draft(draft, places, lexicons);
+  out.recipe = finish(std::move(draft), places, options);
+  doubt(out.recipe, pantry, lexicons);
   return out;
 }
 

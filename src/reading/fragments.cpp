@@ -1,0 +1,185 @@
+#include "reading/fragments.h"
+
+namespace maslin::reading {
+namespace {
+
+bool is_abbreviation(const Text& text, std::size_t i) {
+  return is_class(text, i, WordClass::unit) || is_class(text, i, WordClass::approx) ||
+         is_class(text, i, WordClass::size) || is_class(text, i, WordClass::length) ||
+         is_class(text, i, WordClass::scale) || text[i].word.size() == 1;
+}
+
+/// The name that an amount at `i` leads to, past "of" and adjectives.
+const Ingredient* name_after(const Text& text, std::size_t i, std::size_t to) {
+  for (std::size_t at = i; at < to && at < i + 5; ++at) {
+    if (const Match name = match_name(text, at)) {
+      return name.phrase->ingredient;
+    }
+    if (text[at].kind == TokenKind::mark) {
+      return nullptr;
+    }
+  }
+  return nullptr;
+}
+
+/// "+ 100g water", "and 2 tsp sugar": an amount of another thing follows the joiner.
+bool joins_another(const Text& text, std::size_t joiner_end, std::size_t to,
+                   const Ingredient* before) {
+  const auto measure = any_measure(text, joiner_end);
+  if (!measure || measure->to >= to || measure->unit.empty() || measure->bare_article) {
+    return false;
+  }
+  const Ingredient* name = name_after(text, measure->to, to);
+  return name != nullptr && before != nullptr && name != before;
+}
+
+enum class Cut : std::uint8_t { none, comma, hard, joined };
+
+struct Piece {
+  Span span;
+  Cut cut = Cut::none;  // what stood before it
+};
+
+std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to) {
+  std::vector<Piece> out;
+  Piece piece{{from, from}, Cut::none};
+  int depth = 0;
+  const Ingredient* last = nullptr;
+  const auto cut = [&](std::size_t at, std::size_t next, Cut how) {
+    piece.span.to = at;
+    if (piece.span.to > piece.span.from) {
+      out.push_back(piece);
+    }
+    piece = {{next, next}, how};
+  };
+  for (std::size_t i = from; i < to; ++i) {
+    const Token& token = text[i];
+    depth += token.is('(') || token.is('[') ? 1 : 0;
+    depth -= (token.is(')') || token.is(']')) && depth > 0 ? 1 : 0;
+    if (depth > 0) {
+      continue;
+    }
+    if (const Match name = match_name(text, i)) {
+      last = name.phrase->ingredient;
+    }
+    if (token.is(',')) {
+      cut(i, i + 1, Cut::comma);
+    } else if (token.is(';') || token.is('*') || token.is('|')) {
+      cut(i, i + 1, Cut::hard);
+    } else if (token.is('+') || token.is('&') || is_class(text, i, WordClass::join) ||
+               is_class(text, i, WordClass::plus)) {
+      if (joins_another(text, i + 1, to, last)) {
+        cut(i, i + 1, Cut::joined);
+      }
+    }
+  }
+  cut(to, to, Cut::none);
+  return out;
+}
+
+bool is_said_of(const Text& text, std::size_t i) {
+  return is_class(text, i, WordClass::note) || is_class(text, i, WordClass::packing) ||
+         is_class(text, i, WordClass::size) || is_class(text, i, WordClass::purpose) ||
+         is_class(text, i, WordClass::plus) || is_class(text, i, WordClass::or_);
+}
+
+/// Whether a piece after a comma is an ingredient of its own.
+bool stands_alone(const Text& text, const Piece& piece, bool list) {
+  const LineLook look = look_at(text, piece.span.from, piece.span.to);
+  if (look.measure_first) {
+    const auto measure = any_measure(text, skip_bullets(text, piece.span.from, piece.span.to));
+    const bool loose_only = measure && unit_kind(measure->unit) == UnitKind::loose && !look.name;
+    return !look.measure_only && !loose_only && (look.name || (measure && !measure->unit.empty()));
+  }
+  const bool verb = is_class(text, piece.span.from, WordClass::verb);
+  if (!look.name_first || look.or_inside || verb) {
+    return false;
+  }
+  if (look.measure_inside) {
+    return true;
+  }
+  bool purpose = false;
+  for (std::size_t i = piece.span.from; i < piece.span.to; ++i) {
+    purpose = purpose || is_class(text, i, WordClass::purpose);
+  }
+  const Match name = match_name(text, piece.span.from);
+  const bool long_name = name && name.end - piece.span.from > 1;
+  return look.words <= 6 && (purpose || list || long_name) &&
+         (long_name || !is_said_of(text, piece.span.from));
+}
+
+}  // namespace
+
+std::vector<Span> segments(const Text& text, std::size_t from, std::size_t to) {
+  std::vector<Span> out;
+  std::size_t start = from;
+  int depth = 0;
+  for (std::size_t i = from; i < to; ++i) {
+    depth += text[i].is('(') ? 1 : 0;
+    depth -= text[i].is(')') && depth > 0 ? 1 : 0;
+    if (text[i].is('*') && depth == 0) {
+      if (i > start) {
+        out.push_back({start, i});
+      }
+      start = i + 1;
+    }
+  }
+  if (to > start) {
+    out.push_back({start, to});
+  }
+  return out;
+}
+
+std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) {
+  std::vector<Span> out;
+  std::size_t start = from;
+  int depth = 0;
+  for (std::size_t i = from; i < to; ++i) {
+    depth += text[i].is('(') ? 1 : 0;
+    depth -= text[i].is(')') && depth > 0 ? 1 : 0;
+    const bool stop = text[i].is('.') || text[i].is('!') || text[i].is('?');
+    if (!stop || depth > 0) {
+      continue;
+    }
+    const Token& next = text[i + 1];
+    const bool after_abbreviation = i > from && is_abbreviation(text, i - 1);
+    const bool begins = next.capital || next.is_number() || next.fresh || next.is('(') ||
+                        next.kind == TokenKind::end || is_class(text, i + 1, WordClass::verb);
+    // "1 tsp. Salt" goes on; "2 tbsp. Mix" does not.
+    const bool goes_on = after_abbreviation && text[i].is('.') &&
+                         !(next.capital && is_class(text, i + 1, WordClass::verb));
+    if (next.spaced && begins && !goes_on) {
+      out.push_back({start, i + 1});
+      start = i + 1;
+    }
+  }
+  if (to > start) {
+    out.push_back({start, to});
+  }
+  return out;
+}
+
+std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size_t to) {
+  std::vector<Span> out;
+  const std::vector<Piece> pieces = pieces_of(text, from, to);
+  std::size_t measured = 0;
+  for (const Piece& piece : pieces) {
+    const LineLook look = look_at(text, piece.span.from, piece.span.to);
+    measured += look.name && (look.measure_first || look.measure_inside) ? 1 : 0;
+  }
+  const bool list = pieces.size() >= 3 && measured >= 2;
+  for (const Piece& piece : pieces) {
+    const bool own = out.empty() || piece.cut == Cut::joined ||
+                     (piece.cut == Cut::hard
+                          ? look_at(text, piece.span.from, piece.span.to).words > 0
+                          : stands_alone(text, piece, list));
+    if (own) {
+      out.push_back(piece.span);
+    } else {
+      out.back().to = piece.span.to;
+    }
+  }
+  return out;
+}
+
+}  // namespace maslin::reading

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <vector>
+
+#include "reading/ingredient_line.h"
+#include "reading/token.h"
+
+namespace maslin::reading {
+
+struct Span {
+  std::size_t from = 0;
+  std::size_t to = 0;
+};
+
+/// A line cut where pictures and bullets stand between its parts.
+std::vector<Span> segments(const Text& text, std::size_t from, std::size_t to);
+
+/// A segment cut into sentences; full stops of abbreviations do not end one.
+std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to);
+
+/// A list in one line cut into its ingredients: "450g flour, 2 tsp yeast, salt". What is
+/// only said of an ingredient ("butter, softened") stays with it.
+std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size_t to);
+
+}  // namespace maslin::reading

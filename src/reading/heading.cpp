@@ -1,0 +1,270 @@
+#include "reading/heading.h"
+
+#include <algorithm>
+
+#include "reading/ingredient_line.h"
+#include "reading/measure.h"
+#include "reading/setting.h"
+#include "reading/spelling.h"
+
+namespace maslin::reading {
+namespace {
+
+SectionKind section_from(std::string_view means) {
+  if (means == "ingredients") {
+    return SectionKind::ingredients;
+  }
+  if (means == "method") {
+    return SectionKind::method;
+  }
+  return means == "notes" ? SectionKind::notes : SectionKind::end;
+}
+
+/// Words that only lead to the noun of a heading: "for the", "to make the".
+std::size_t lead_in(const Text& text, std::size_t i, std::size_t to) {
+  while (i < to && (text[i].kind == TokenKind::mark || text[i].word == "for" ||
+                    text[i].word == "the" || text[i].word == "to" || text[i].word == "make" ||
+                    text[i].word == "a" || is_class(text, i, WordClass::the))) {
+    ++i;
+  }
+  return i;
+}
+
+std::size_t word_count(const Text& text, std::size_t from, std::size_t to) {
+  std::size_t words = 0;
+  for (std::size_t i = from; i < to; ++i) {
+    words += text[i].kind == TokenKind::word ? 1 : 0;
+  }
+  return words;
+}
+
+/// The last part word of a heading is its noun: "bun dough", "egg wash".
+const Phrase* part_word(const Text& text, std::size_t from, std::size_t to) {
+  const Phrase* found = nullptr;
+  std::size_t until = 0;
+  for (std::size_t i = from; i < to; ++i) {
+    const Match part = match(text, i, WordClass::part);
+    if (part && part.end <= to && i >= until) {
+      found = part.phrase;
+      until = part.end;
+    }
+  }
+  return found;
+}
+
+std::string lowered(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    out += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  }
+  return out;
+}
+
+/// "(extract)" after the name: the kind said outright.
+std::optional<PartKind> kind_in_bracket(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i + 2 < to; ++i) {
+    if (text[i].is('(') && text[i + 2].is(')')) {
+      return part_kind_from(lowered(text.slice(i + 1, i + 2)));
+    }
+  }
+  return std::nullopt;
+}
+
+std::string part_name(const Text& text, std::size_t from, std::size_t to) {
+  std::size_t end = from;
+  while (end < to && (text[end].kind != TokenKind::mark || text[end].is('&') ||
+                      text[end].is('\'') || text[end].is('-') || text[end].is('.'))) {
+    ++end;
+  }
+  std::string name = lowered(text.slice(from, end));
+  while (!name.empty() && (name.back() == ' ' || name.back() == '.' || name.back() == '-')) {
+    name.pop_back();
+  }
+  return name;
+}
+
+/// Where the heading's own words end: a colon, or the end of a short line.
+std::size_t colon_at(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < std::min(to, from + 12); ++i) {
+    if (text[i].is(':')) {
+      return i;
+    }
+    if (text[i].is('.') || text[i].is(';')) {
+      return to;
+    }
+  }
+  return to;
+}
+
+bool is_capitals(const Text& text, std::size_t from, std::size_t to) {
+  bool any = false;
+  for (std::size_t i = from; i < to; ++i) {
+    if (text[i].kind == TokenKind::word) {
+      if (!text[i].upper && text[i].end - text[i].begin > 1) {
+        return false;
+      }
+      any = true;
+    }
+  }
+  return any;
+}
+
+std::optional<Heading> section_or_label(const Text& text, std::size_t from, std::size_t end) {
+  const std::size_t start = lead_in(text, from, end);
+  for (const std::size_t at : {from, start}) {
+    if (const Match section = match(text, at, WordClass::section)) {
+      const std::size_t rest = word_count(text, section.end, end);
+      if (rest <= 3) {
+        Heading out;
+        out.section = section_from(section.phrase->means);
+        return out;
+      }
+    }
+    if (const Match label = match(text, at, WordClass::label)) {
+      Heading out;
+      out.label = label.phrase->means;
+      out.end = label.end;
+      return out;
+    }
+  }
+  return std::nullopt;
+}
+
+std::optional<Heading> part_heading(const Text& text, std::size_t from, std::size_t end) {
+  const std::size_t start = lead_in(text, from, end);
+  const Phrase* word = part_word(text, from, end);
+  const auto said = kind_in_bracket(text, from, end);
+  if (word == nullptr && !said) {
+    return std::nullopt;
+  }
+  Heading out;
+  out.part = said ? said : part_kind_from(word->means);
+  out.name = part_name(text, start < end ? start : from, end);
+  return out;
+}
+
+}  // namespace
+
+std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to) {
+  const std::size_t start = skip_bullets(text, from, to);
+  const std::size_t colon = colon_at(text, start, to);
+  const std::size_t words = word_count(text, start, colon);
+  if (start >= to || words > 8 || (words == 0 && colon < to)) {
+    return std::nullopt;
+  }
+  if (colon == to && any_measure(text, start) && text[start].is_number()) {
+    return std::nullopt;
+  }
+  auto section = section_or_label(text, start, colon);
+  if (section && !section->label.empty()) {
+    section->colon = colon < to;
+    section->end = section->colon ? colon + 1 : section->end;
+    return section;
+  }
+  // A line of its own has only the heading; before a colon anything may stand.
+  if (section && (colon < to || words <= 5)) {
+    section->colon = colon < to;
+    section->end = colon < to ? colon + 1 : to;
+    return section;
+  }
+  auto part = part_heading(text, start, colon);
+  const bool alone = colon == to && words <= 6;
+  if (part && (colon < to || alone)) {
+    part->colon = colon < to;
+    part->end = colon < to ? colon + 1 : to;
+    return part;
+  }
+  if (colon < to || is_capitals(text, start, to)) {
+    if (mend_words(text, start, colon) > 0) {
+      auto again = section_or_label(text, start, colon);
+      again = again ? again : part_heading(text, start, colon);
+      if (again) {
+        again->colon = colon < to;
+        again->end = colon < to ? colon + 1 : to;
+        return again;
+      }
+    }
+  }
+  return std::nullopt;
+}
+
+Heading part_from_words(const Text& text, std::size_t from, std::size_t to) {
+  const std::size_t start = lead_in(text, skip_bullets(text, from, to), to);
+  const Phrase* word = part_word(text, from, to);
+  Heading out;
+  out.name = part_name(text, start < to ? start : from, to);
+  out.part = word == nullptr ? PartKind::dough : part_kind_from(word->means);
+  out.end = to;
+  return out;
+}
+
+YieldWords read_yield(const Text& text, std::size_t from, std::size_t to, bool labelled) {
+  YieldWords out;
+  for (std::size_t i = from; i < to; ++i) {
+    if (const Match label = match(text, i, WordClass::label);
+        label && label.phrase->means == "yield") {
+      labelled = true;
+      i = label.end - 1;
+      continue;
+    }
+    if (const auto time = any_time(text, i)) {
+      i = time->end - 1;
+      labelled = false;
+      continue;
+    }
+    const auto number = any_number(text, i);
+    if (!number) {
+      continue;
+    }
+    std::size_t at = number->end;
+    while (is_class(text, at, WordClass::size) || is_class(text, at, WordClass::note)) {
+      ++at;
+    }
+    const bool piece = is_class(text, at, WordClass::piece) && number->range.low >= 1.0;
+    const bool bracket = i > from && text[i - 1].is('(') && text[number->end].is(')');
+    const auto mass = any_measure(text, i);
+    if (mass && grams_in(mass->unit) > 0) {
+      const double grams = mass->middle() * grams_in(mass->unit);
+      (out.pieces ? out.piece_grams : out.total_grams) = grams;
+      i = mass->to - 1;
+    } else if (!out.pieces && !number->article && (labelled || piece || bracket) &&
+               number->range.low >= 1.0 && number->range.high <= 10'000.0 &&
+               !text[number->end].is('%') && !text[number->end].is('^')) {
+      out.pieces = number->range;
+      i = number->end - 1;
+    }
+  }
+  return out;
+}
+
+std::optional<Tin> read_tin(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < to; ++i) {
+    const auto size = any_size(text, i);
+    if (!size) {
+      continue;
+    }
+    for (std::size_t at = size->end; at < std::min(to, size->end + 4); ++at) {
+      const Match tin = match(text, at, WordClass::tin);
+      if (!tin) {
+        continue;
+      }
+      Tin out;
+      out.kind = tin.phrase->means;
+      if (size->width_mm > 0.0) {
+        out.length_mm = size->length_mm;
+        out.width_mm = size->width_mm;
+        out.depth_mm = size->depth_mm;
+      } else {
+        const bool square = text.slice(size->end, tin.end).find("square") != std::string_view::npos;
+        (square ? out.length_mm : out.diameter_mm) = size->length_mm;
+        out.width_mm = square ? size->length_mm : 0.0;
+        out.kind = square ? "tray" : out.kind == "tray" ? "round" : out.kind;
+      }
+      return out;
+    }
+    i = size->end - 1;
+  }
+  return std::nullopt;
+}
+
+}  // namespace maslin::reading

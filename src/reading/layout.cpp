@@ -1,0 +1,269 @@
+#include "reading/layout.h"
+
+#include <algorithm>
+#include <optional>
+
+#include "quantity/table.h"
+
+namespace maslin::reading {
+namespace {
+
+constexpr std::size_t k_most_lines = 20'000;
+
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+bool is_lower(char c) {
+  return c >= 'a' && c <= 'z';
+}
+
+/// Length of a time stamp at the start ("0:02", "00:01:02.345", "[1:02]"), 0 if none.
+std::size_t stamp_length(std::string_view line) {
+  std::size_t i = 0;
+  const bool bracket = !line.empty() && (line[0] == '[' || line[0] == '(');
+  i += bracket ? 1 : 0;
+  std::size_t colons = 0;
+  std::size_t digits = 0;
+  while (i < line.size() &&
+         (is_digit(line[i]) || (line[i] == ':' && digits > 0) ||
+          ((line[i] == '.' || line[i] == ',') && colons > 0 && i + 1 < line.size() &&
+           is_digit(line[i + 1])))) {
+    colons += line[i] == ':' ? 1 : 0;
+    digits += is_digit(line[i]) ? 1 : 0;
+    ++i;
+  }
+  if (colons == 0 || digits < 3) {
+    return 0;
+  }
+  // "8:30 pm" is an hour of the day; a stamp's seconds have two digits.
+  const std::size_t last = line.rfind(':', i - 1);
+  if (i - last < 3) {
+    return 0;
+  }
+  if (bracket) {
+    return i < line.size() && (line[i] == ']' || line[i] == ')') ? i + 1 : 0;
+  }
+  return i == line.size() || line[i] == ' ' || line[i] == '\t' ? i : 0;
+}
+
+bool is_cue_time(std::string_view line) {
+  return line.find("-->") != std::string_view::npos && stamp_length(line) > 0;
+}
+
+bool is_number_line(std::string_view line) {
+  return !line.empty() && line.size() < 7 && std::all_of(line.begin(), line.end(), is_digit);
+}
+
+/// A caption without the tags of its format: "<i>so</i>", "{\an8}", "<00:00:01.000>".
+std::string without_tags(std::string_view line) {
+  std::string out;
+  char close = '\0';
+  for (const char c : line) {
+    if (close != '\0') {
+      close = c == close ? '\0' : close;
+    } else if (c == '<' || c == '{') {
+      close = c == '<' ? '>' : '}';
+    } else {
+      out += c;
+    }
+  }
+  return out;
+}
+
+struct Counts {
+  std::size_t lines = 0;
+  std::size_t stamped = 0;
+  std::size_t cues = 0;
+  std::size_t hyphened = 0;
+  std::size_t quoted = 0;
+  std::size_t chevrons = 0;
+  std::size_t pictures = 0;  // "1/7 …"
+};
+
+/// "3/7 " at the start of a line: the third of seven pictures.
+std::size_t picture_length(std::string_view line) {
+  std::size_t i = 0;
+  while (i < line.size() && is_digit(line[i])) {
+    ++i;
+  }
+  if (i == 0 || i > 2 || i >= line.size() || line[i] != '/') {
+    return 0;
+  }
+  std::size_t j = i + 1;
+  while (j < line.size() && is_digit(line[j])) {
+    ++j;
+  }
+  return j > i + 1 && j - i < 4 && j < line.size() && line[j] == ' ' ? j + 1 : 0;
+}
+
+bool ends_hyphened(std::string_view line) {
+  return line.size() > 2 && line.back() == '-' &&
+         (is_lower(line[line.size() - 2]) || line[line.size() - 2] >= 'A') &&
+         line[line.size() - 2] != ' ' && line[line.size() - 2] != '-';
+}
+
+Counts count(const std::vector<std::string_view>& lines) {
+  Counts out;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const std::string_view line = trimmed(lines[i]);
+    out.lines += line.empty() ? 0 : 1;
+    out.stamped += stamp_length(line) > 0 && !is_cue_time(line) ? 1 : 0;
+    out.cues += is_cue_time(line) ? 1 : 0;
+    out.hyphened += ends_hyphened(line) && i + 1 < lines.size() ? 1 : 0;
+    out.quoted += line.starts_with(">>") || line.starts_with("> >") ? 1 : 0;
+    out.chevrons += line.starts_with(">") && !line.starts_with(">>") ? 1 : 0;
+    out.pictures += picture_length(line) > 0 ? 1 : 0;
+  }
+  return out;
+}
+
+/// Takes "[Music]" and "(applause)" out of spoken text.
+std::string without_asides(std::string_view line, std::vector<std::string>& asides) {
+  std::string out;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    const std::size_t close = line[i] == '[' ? line.find(']', i) : std::string_view::npos;
+    if (close != std::string_view::npos && close - i < 30) {
+      asides.emplace_back(line.substr(i, close - i + 1));
+      i = close;
+    } else {
+      out += line[i];
+    }
+  }
+  return out;
+}
+
+FoundText captions(const std::vector<std::string_view>& lines) {
+  FoundText out;
+  out.captions = true;
+  std::string spoken;
+  std::string last;
+  bool head = true;
+  for (std::string_view line : lines) {
+    line = trimmed(line);
+    if (line.empty()) {
+      continue;
+    }
+    const bool cue = is_cue_time(line);
+    if (cue || is_number_line(line) || line.starts_with("WEBVTT") || line.starts_with("NOTE") ||
+        line.starts_with("Kind:") || line.starts_with("Language:") || line.starts_with("STYLE")) {
+      out.asides.emplace_back(line);
+      head = head && !cue;
+      continue;
+    }
+    const std::size_t stamp = stamp_length(line);
+    if (stamp > 0) {
+      out.asides.emplace_back(line.substr(0, stamp));
+      line = trimmed(line.substr(stamp));
+      head = false;
+    }
+    if (head && stamp == 0) {  // a title before the first cue
+      out.lines.push_back({std::string(line), true, false});
+      continue;
+    }
+    std::string words = without_asides(without_tags(line), out.asides);
+    // Rolling captions say each line twice.
+    if (!words.empty() && words != last) {
+      spoken += (spoken.empty() ? "" : "\n") + words;
+      last = words;
+    }
+  }
+  if (!spoken.empty()) {
+    out.lines.push_back({spoken, true, false});
+  }
+  return out;
+}
+
+bool is_heading_like(std::string_view line) {
+  return std::none_of(line.begin(), line.end(), is_lower);
+}
+
+/// Joins what a narrow column broke: hyphens close up, sentences go on.
+void join_narrow(std::vector<FoundLine>& lines) {
+  std::vector<FoundLine> out;
+  for (FoundLine& line : lines) {
+    const bool goes_on = !out.empty() && !line.blank_before && !is_heading_like(line.raw) &&
+                         !is_heading_like(out.back().raw);
+    const bool broken = !out.empty() && ends_hyphened(out.back().raw) && !line.blank_before;
+    if (broken) {
+      out.back().raw.pop_back();
+      out.back().raw += line.raw;
+    } else if (goes_on) {
+      out.back().raw += " " + line.raw;
+    } else {
+      out.push_back(std::move(line));
+    }
+  }
+  lines = std::move(out);
+}
+
+/// Joins lines that a mailer wrapped: long, no full stop, the next in small letters.
+void join_wrapped(std::vector<FoundLine>& lines) {
+  constexpr std::size_t k_wrapped = 58;
+  std::vector<FoundLine> out;
+  std::size_t last_length = 0;
+  for (FoundLine& line : lines) {
+    const std::size_t length = line.raw.size();
+    const bool goes_on = !out.empty() && !line.blank_before && last_length >= k_wrapped &&
+                         last_length < 100 && is_lower(line.raw.front()) && !out.back().raw.empty() &&
+                         std::string_view(".!?:;)").find(out.back().raw.back()) == std::string_view::npos;
+    if (goes_on) {
+      out.back().raw += " " + line.raw;
+    } else {
+      out.push_back(std::move(line));
+    }
+    last_length = length;
+  }
+  lines = std::move(out);
+}
+
+}  // namespace
+
+std::string_view trimmed(std::string_view text) {
+  const auto space = [](char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; };
+  while (!text.empty() && space(text.front())) {
+    text.remove_prefix(1);
+  }
+  while (!text.empty() && space(text.back())) {
+    text.remove_suffix(1);
+  }
+  return text;
+}
+
+FoundText cut_lines(std::string_view text) {
+  if (text.starts_with("\xEF\xBB\xBF")) {
+    text.remove_prefix(3);
+  }
+  std::vector<std::string_view> lines = split(text, '\n');
+  lines.resize(std::min(lines.size(), k_most_lines));
+  const Counts counts = count(lines);
+  if (counts.cues >= 2 || (counts.stamped >= 3 && counts.stamped * 2 > counts.lines)) {
+    return captions(lines);
+  }
+  FoundText out;
+  bool blank = true;
+  for (std::string_view line : lines) {
+    line = trimmed(line);
+    if (line.empty()) {
+      blank = true;
+      continue;
+    }
+    FoundLine found;
+    found.blank_before = blank;
+    blank = false;
+    found.quoted = line.starts_with(">>") || (counts.quoted > 0 && line.starts_with(">")) ||
+                   (counts.chevrons > 0 && line.ends_with("wrote:"));
+    if (counts.pictures >= 3) {
+      line.remove_prefix(picture_length(line));
+    }
+    found.raw = line;
+    out.lines.push_back(std::move(found));
+  }
+  if (counts.hyphened >= 3) {
+    join_narrow(out.lines);
+  } else {
+    join_wrapped(out.lines);
+  }
+  return out;
+}
+
+}  // namespace maslin::reading

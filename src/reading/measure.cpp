@@ -1,0 +1,301 @@
+#include "reading/measure.h"
+
+#include <algorithm>
+#include <array>
+
+#include "reading/setting.h"
+
+namespace maslin::reading {
+namespace {
+
+/// Words between a number and its unit: "2 heaped tbsp", "1 large can", "a good pinch".
+std::size_t adjectives(const Text& text, std::size_t i, Measure& measure) {
+  for (;;) {
+    if (const Match size = match(text, i, WordClass::size)) {
+      measure.size = size.phrase->means;
+      i = size.end;
+    } else if (const Match packing = match(text, i, WordClass::packing)) {
+      measure.packing =
+          packing.phrase->means.empty() ? measure.packing : packing.phrase->means;
+      i = packing.end;
+    } else {
+      return i;
+    }
+    // "1 level (not heaped) tsp" does not happen; "1 lge." does.
+    i += text[i].is('.') && !text[i].spaced ? 1 : 0;
+  }
+}
+
+/// The unit word at `i`, its full stop included.
+Match unit_at(const Text& text, std::size_t i) {
+  Match unit = match(text, i, WordClass::unit);
+  if (!unit) {
+    return {};
+  }
+  // "T" is a tablespoon, "t" a teaspoon.
+  if (text[i].word == "t" && text[i].capital && unit.phrase->means == "tsp") {
+    if (const Bucket* big = text.lexicon->bucket("tb")) {
+      unit.phrase = &big->front();
+    }
+  }
+  if (text[unit.end].is('.') && !text[unit.end].spaced) {
+    ++unit.end;
+  }
+  return unit;
+}
+
+bool is_content(std::string_view unit) {
+  const UnitKind kind = unit_kind(unit);
+  return kind == UnitKind::mass || kind == UnitKind::volume;
+}
+
+struct Content {
+  Range amount;
+  std::string_view unit;
+  std::size_t end = 0;
+};
+
+/// "7g", "14-oz", "(14 oz)" in front of a container.
+std::optional<Content> content_at(const Text& text, std::size_t i) {
+  const bool bracket = text[i].is('(') || text[i].is('[');
+  const auto number = any_number(text, bracket ? i + 1 : i);
+  if (!number || number->article) {
+    return std::nullopt;
+  }
+  const Match unit = unit_at(text, number->end);
+  if (!unit || !is_content(unit.phrase->means)) {
+    return std::nullopt;
+  }
+  std::size_t end = unit.end;
+  if (bracket) {
+    if (!text[end].is(')') && !text[end].is(']')) {
+      return std::nullopt;
+    }
+    ++end;
+  }
+  return Content{number->range, unit.phrase->means, end};
+}
+
+bool take_container(const Text& text, std::size_t i, const Content& content, Measure& out) {
+  const std::size_t at = adjectives(text, content.end, out);
+  const Match unit = unit_at(text, at);
+  if (!unit || unit_kind(unit.phrase->means) != UnitKind::container) {
+    return false;
+  }
+  out.unit = unit.phrase->means;
+  out.word = text[at].word;
+  out.content = content.amount;
+  out.content_unit = content.unit;
+  out.to = unit.end;
+  return i < out.to;
+}
+
+/// "1 x 7g sachet", "2 (14 oz) cans", "1 400g tin", "half a 340g jar".
+bool counted_containers(const Text& text, std::size_t i, Measure& out) {
+  const Match times = match(text, i, WordClass::times);
+  const std::size_t at = times ? times.end : i;
+  const auto content = content_at(text, at);
+  if (!content) {
+    return false;
+  }
+  if (take_container(text, i, *content, out)) {
+    return true;
+  }
+  if (times && out.number) {  // "2 x 250 g"
+    out.number = Range{out.number->low * content->amount.low, out.number->high * content->amount.high};
+    out.unit = content->unit;
+    out.to = content->end;
+    return true;
+  }
+  return false;
+}
+
+double in_first(std::string_view first, std::string_view second) {
+  const double g1 = grams_in(first);
+  const double g2 = grams_in(second);
+  if (g1 > 0 && g2 > 0) {
+    return g2 / g1;
+  }
+  const double ml1 = fixed_ml(first);
+  const double ml2 = fixed_ml(second);
+  return ml1 > 0 && ml2 > 0 ? ml2 / ml1 : 0.0;
+}
+
+/// "1 lb 2 oz": a smaller unit of the same kind right after.
+void compound(const Text& text, Measure& out) {
+  if (out.number->low != out.number->high || text[out.to].kind == TokenKind::mark) {
+    return;
+  }
+  const auto number = one_number(text, out.to);
+  if (!number || number->article) {
+    return;
+  }
+  const Match unit = unit_at(text, number->end);
+  if (!unit || text[out.to].wide) {
+    return;
+  }
+  const double ratio = in_first(out.unit, unit.phrase->means);
+  if (ratio > 0.0 && ratio < 1.0) {
+    const double sum = out.number->low + number->range.low * ratio;
+    out.number = Range{sum, sum};
+    out.to = unit.end;
+  }
+}
+
+/// "450g-500g": the unit said twice.
+void second_end(const Text& text, Measure& out) {
+  const std::size_t mark = range_mark(text, out.to);
+  if (mark == out.to || out.number->low != out.number->high) {
+    return;
+  }
+  const auto number = one_number(text, mark);
+  const Match unit = number ? unit_at(text, number->end) : Match{};
+  if (unit && unit.phrase->means == out.unit && number->range.low > out.number->low) {
+    out.number->high = number->range.low;
+    out.to = unit.end;
+  }
+}
+
+bool is_setting(const Text& text, std::size_t i) {
+  if (const auto size = any_size(text, i); size && size->end > i) {
+    return true;
+  }
+  return any_time(text, i).has_value() || any_heat(text, i).has_value();
+}
+
+std::optional<Measure> loose(const Text& text, std::size_t i, std::size_t start) {
+  Measure out;
+  out.from = start;
+  const std::size_t at = adjectives(text, i, out);
+  const Match word = match(text, at, WordClass::loose);
+  if (!word) {
+    return std::nullopt;
+  }
+  out.unit = word.phrase->means;
+  out.word = text[at].word;
+  out.to = word.end;
+  return out;
+}
+
+/// The unit and what goes with it after the number.
+bool with_unit(const Text& text, std::size_t i, Measure& out) {
+  const std::size_t at = adjectives(text, i, out);
+  const Match unit = unit_at(text, at);
+  if (!unit) {
+    return false;
+  }
+  out.unit = unit.phrase->means;
+  out.word = text[at].word;
+  out.to = unit.end;
+  if (const auto share = trailing_share(text, out.to)) {
+    out.number = Range{out.number->low + share->range.low, out.number->high + share->range.low};
+    out.to = share->end;
+  }
+  compound(text, out);
+  second_end(text, out);
+  // "1 rounded", "2 tsp level"
+  out.to = adjectives(text, out.to, out);
+  return true;
+}
+
+}  // namespace
+
+UnitKind unit_kind(std::string_view unit) {
+  constexpr std::array<std::string_view, 15> k_volumes{
+      "ml",    "cl",    "dl",   "l",     "floz",   "tsp",  "tbsp", "dessertspoon",
+      "cup",   "teacup", "glass", "pint", "quart", "gallon", "gill"};
+  constexpr std::array<std::string_view, 9> k_containers{
+      "packet", "cube", "cake", "tablet", "stick", "can", "jar", "bottle", "pot"};
+  if (unit.empty()) {
+    return UnitKind::none;
+  }
+  if (grams_in(unit) > 0) {
+    return UnitKind::mass;
+  }
+  if (std::find(k_volumes.begin(), k_volumes.end(), unit) != k_volumes.end() || unit == "mug" ||
+      unit == "tin") {
+    return UnitKind::volume;
+  }
+  if (std::find(k_containers.begin(), k_containers.end(), unit) != k_containers.end()) {
+    return UnitKind::container;
+  }
+  if (unit == "percent") {
+    return UnitKind::percent;
+  }
+  if (unit == "part") {
+    return UnitKind::part;
+  }
+  return unit == "piece" ? UnitKind::count : UnitKind::loose;
+}
+
+double fixed_ml(std::string_view unit) {
+  // Litres exactly; the others by their customary ratios to each other (3 teaspoons a
+  // tablespoon, 16 tablespoons a cup, 2 cups a pint), which hold in every country that
+  // mixes them in one amount. Only ratios of these are ever used.
+  constexpr std::array<std::pair<std::string_view, double>, 11> k_ml{{{"ml", 1.0},
+                                                                      {"cl", 10.0},
+                                                                      {"dl", 100.0},
+                                                                      {"l", 1000.0},
+                                                                      {"tsp", 5.0},
+                                                                      {"tbsp", 15.0},
+                                                                      {"floz", 30.0},
+                                                                      {"cup", 240.0},
+                                                                      {"pint", 480.0},
+                                                                      {"quart", 960.0},
+                                                                      {"gallon", 3840.0}}};
+  for (const auto& [name, ml] : k_ml) {
+    if (name == unit) {
+      return ml;
+    }
+  }
+  return 0.0;
+}
+
+std::optional<Measure> any_measure(const Text& text, std::size_t i) {
+  if (text[i].kind == TokenKind::mark && !text[i].is('~') && !text[i].is('.')) {
+    return std::nullopt;
+  }
+  if (is_setting(text, i)) {
+    return std::nullopt;
+  }
+  const auto number = any_number(text, i);
+  if (!number) {
+    // "some", "handful chopped parsley"; "mug of warm water", "glug oil"
+    if (auto out = loose(text, i, i)) {
+      return out;
+    }
+    Measure out;
+    out.from = i;
+    out.number = Range{1.0, 1.0};
+    const std::size_t at = adjectives(text, i, out);
+    const Match unit = unit_at(text, at);
+    const bool bare = unit && (is_class(text, unit.end, WordClass::of) || unit.phrase->value == 1.0);
+    return bare && with_unit(text, i, out) ? std::optional(out) : std::nullopt;
+  }
+  Measure out;
+  out.from = i;
+  out.number = number->range;
+  out.to = number->end;
+  out.approximate = number->approximate;
+  if (number->article) {
+    if (auto some = loose(text, number->end, i)) {
+      return some;
+    }
+  }
+  if (counted_containers(text, adjectives(text, number->end, out), out)) {
+    return out;
+  }
+  if (text[number->end].is('%')) {
+    out.unit = "percent";
+    out.to = number->end + 1;
+    return out;
+  }
+  if (with_unit(text, number->end, out)) {
+    return out;
+  }
+  out.to = adjectives(text, number->end, out);
+  out.bare_article = number->article;
+  return out;
+}
+
+}  // namespace maslin::reading

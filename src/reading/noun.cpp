@@ -1,0 +1,156 @@
+#include "reading/noun.h"
+
+#include "reading/measure.h"
+#include "reading/spelling.h"
+
+namespace maslin::reading {
+namespace {
+
+bool is_mark_stop(const Token& token) {
+  return token.kind == TokenKind::mark && !token.is('\'') && !token.is('"') && !token.is('.') &&
+         !token.is('&') && !token.is('#') && !token.is('/') && !token.is('-') && !token.is('%');
+}
+
+bool is_word_stop(const Text& text, std::size_t i) {
+  return is_class(text, i, WordClass::purpose) || is_class(text, i, WordClass::plus) ||
+         is_class(text, i, WordClass::less) || is_class(text, i, WordClass::size_of) ||
+         is_class(text, i, WordClass::stop) || is_class(text, i, WordClass::until);
+}
+
+struct Best {
+  const Ingredient* ingredient = nullptr;
+  std::size_t from = 0;
+  std::size_t to = 0;
+};
+
+Best best_name(const Text& text, std::size_t from, std::size_t to) {
+  Best best;
+  for (std::size_t i = from; i < to; ++i) {
+    const Match name = match_name(text, i);
+    if (!name || name.end > to) {
+      continue;
+    }
+    const std::size_t words = name.end - i;
+    const std::size_t had = best.to - best.from;
+    const bool wins = words > had || (words == had && !text.lexicon->manners.noun_first);
+    if (best.ingredient == nullptr || wins) {
+      best = {name.phrase->ingredient, i, name.end};
+    }
+    i = name.end - 1 > i && best.from == i ? i : i;
+  }
+  return best;
+}
+
+/// Leading words that are said of the ingredient: "finely chopped", "1 large ripe".
+std::size_t leading(const Text& text, std::size_t i, std::size_t to, Noun& noun) {
+  const std::size_t start = i;
+  while (i < to) {
+    const Match name = match_name(text, i);
+    if (name && name.end - i > 1) {
+      break;
+    }
+    if (const Match of = match(text, i, WordClass::of)) {
+      i = of.end;
+    } else if (const Match the = match(text, i, WordClass::the)) {
+      i = the.end;
+    } else if (const Match size = match(text, i, WordClass::size)) {
+      noun.size = size.phrase->means;
+      i = size.end;
+    } else if (const Match packing = match(text, i, WordClass::packing)) {
+      noun.packing = packing.phrase->means.empty() ? noun.packing : packing.phrase->means;
+      i = packing.end;
+    } else if (const Match note = match(text, i, WordClass::note)) {
+      i = note.end;
+    } else if (i > start && (is_class(text, i, WordClass::join) || text[i].is('&') ||
+                             text[i].is(','))) {
+      // "peeled and grated", "warm, whole": only when another such word follows.
+      const bool more = is_class(text, i + 1, WordClass::note) ||
+                        is_class(text, i + 1, WordClass::packing);
+      if (!more) {
+        break;
+      }
+      ++i;
+    } else {
+      break;
+    }
+  }
+  return i;
+}
+
+/// Words said before the name, without "of" and articles.
+std::string leading_note(const Text& text, std::size_t from, std::size_t to) {
+  while (from < to && (is_class(text, from, WordClass::of) || is_class(text, from, WordClass::the))) {
+    ++from;
+  }
+  return std::string(text.slice(from, to));
+}
+
+Noun noun_in(const Text& text, std::size_t from, std::size_t to) {
+  Noun noun;
+  noun.from = leading(text, from, to, noun);
+  noun.to = noun_end(text, noun.from, to);
+  const Best best = best_name(text, noun.from, noun.to);
+  noun.ingredient = best.ingredient;
+  noun.match_from = best.from;
+  noun.match_to = best.to;
+  noun.note = leading_note(text, from, noun.from);
+  return noun;
+}
+
+}  // namespace
+
+std::size_t noun_end(const Text& text, std::size_t from, std::size_t to) {
+  bool named = false;
+  std::size_t named_to = from;
+  for (std::size_t i = from; i < to; ++i) {
+    if (const Match name = match_name(text, i); name && name.end <= to) {
+      named = true;
+      named_to = std::max(named_to, name.end);
+    }
+    if (i < named_to) {
+      continue;
+    }
+    const Token& token = text[i];
+    if (is_mark_stop(token) || is_word_stop(text, i)) {
+      return i;
+    }
+    if (token.is('-') && (token.spaced || text[i + 1].spaced)) {
+      return i;
+    }
+    if (token.is('.') && (text[i + 1].spaced || i + 1 >= to || text[i + 1].is('.'))) {
+      return i;
+    }
+    const bool joins = is_class(text, i, WordClass::or_) || is_class(text, i, WordClass::join) ||
+                       token.is('&') || token.is('/');
+    if (named && (joins || token.is_number())) {
+      return i;
+    }
+    if (named && token.wide) {
+      return i;
+    }
+  }
+  return to;
+}
+
+Noun find_noun(Text& text, std::size_t from, std::size_t to) {
+  Noun noun = noun_in(text, from, to);
+  if (noun.ingredient != nullptr) {
+    return noun;
+  }
+  // Past the comma: "1 cup warm, whole milk".
+  const Best later = best_name(text, noun.to, to);
+  if (later.ingredient != nullptr && later.from <= noun.to + 4) {
+    noun.ingredient = later.ingredient;
+    noun.match_from = later.from;
+    noun.match_to = later.to;
+    noun.to = later.to;
+    return noun;
+  }
+  if (mend_words(text, from, noun.to) > 0) {
+    noun = noun_in(text, from, to);
+    noun.mended = true;
+  }
+  return noun;
+}
+
+}  // namespace maslin::reading

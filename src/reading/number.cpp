@@ -1,0 +1,257 @@
+#include "reading/number.h"
+
+#include <algorithm>
+
+namespace maslin::reading {
+namespace {
+
+bool is_whole(double v) {
+  return v >= 1.0 && v == static_cast<double>(static_cast<long long>(std::min(v, 1e9)));
+}
+
+/// "3/4" at `i` as written with three tokens.
+std::optional<Number> slashed(const Text& text, std::size_t i) {
+  if (text[i].kind != TokenKind::number || !text[i + 1].is('/') || text[i + 1].spaced ||
+      text[i + 2].kind != TokenKind::number || text[i + 2].spaced) {
+    return std::nullopt;
+  }
+  const double top = text[i].value;
+  const double bottom = text[i + 2].value;
+  if (!is_whole(top) || !is_whole(bottom) || bottom > 16.0 || bottom < 2.0 || top > 16.0) {
+    return std::nullopt;
+  }
+  return Number{{top / bottom, top / bottom}, i + 3};
+}
+
+/// "½", "3/4", or a scan's "V4" for the quarter sign.
+std::optional<Number> fraction(const Text& text, std::size_t i) {
+  if (text[i].kind == TokenKind::fraction) {
+    return Number{{text[i].value, text[i].value}, i + 1};
+  }
+  const Token& next = text[i + 1];
+  if (text[i].word == "v" && next.kind == TokenKind::number && !next.spaced && !next.hyphen &&
+      (next.value == 2.0 || next.value == 3.0 || next.value == 4.0 || next.value == 8.0)) {
+    return Number{{1.0 / next.value, 1.0 / next.value}, i + 2};
+  }
+  return slashed(text, i);
+}
+
+/// A whole number and a fraction after it: "1 1/2", "1½", "1-1/2", "2 & 1/2".
+Number with_fraction(const Text& text, Number whole) {
+  if (!is_whole(whole.range.low)) {
+    return whole;
+  }
+  std::size_t i = whole.end;
+  const bool dash = text[i].is('-') && !text[i].spaced && !text[i + 1].spaced;
+  i += text[i].is('&') || text[i].is('+') || dash ? 1 : 0;
+  if (i == whole.end && is_class(text, i, WordClass::join)) {
+    ++i;
+  }
+  if (const auto part = fraction(text, i); part && part->range.low < 1.0) {
+    whole.range.low += part->range.low;
+    whole.range.high = whole.range.low;
+    whole.end = part->end;
+    return whole;
+  }
+  if (const auto share = trailing_share(text, whole.end)) {
+    whole.range.low += share->range.low;
+    whole.range.high = whole.range.low;
+    whole.end = share->end;
+  }
+  return whole;
+}
+
+/// "twenty five", "a hundred and ten", "two dozen".
+std::optional<Number> counted_word(const Text& text, std::size_t i) {
+  const Match number = match(text, i, WordClass::number);
+  if (!number) {
+    return std::nullopt;
+  }
+  Number out{{number.phrase->value, number.phrase->value}, number.end, false, true};
+  if (out.range.low >= 20.0 && out.range.low < 100.0) {
+    if (const Match ones = match(text, out.end, WordClass::number);
+        ones && ones.phrase->value < 10.0) {
+      out.range.low += ones.phrase->value;
+      out.end = ones.end;
+    }
+  }
+  out.range.high = out.range.low;
+  return out;
+}
+
+Number with_multiple(const Text& text, Number out) {
+  for (Match times = match(text, out.end, WordClass::multiple); times;
+       times = match(text, out.end, WordClass::multiple)) {
+    out.range.low *= times.phrase->value;
+    out.end = times.end;
+    if (times.phrase->value == 100.0) {
+      const std::size_t rest =
+          is_class(text, out.end, WordClass::join) ? out.end + 1 : out.end;
+      if (const auto more = counted_word(text, rest)) {
+        out.range.low += more->range.low;
+        out.end = more->end;
+      }
+    }
+    out.end = is_class(text, out.end, WordClass::of) ? out.end + 1 : out.end;
+    out.end += text[out.end].is('.') ? 1 : 0;
+  }
+  out.range.high = out.range.low;
+  return out;
+}
+
+/// "quarters of a", "thirds of a" after a count; "a" after "half".
+Number with_share(const Text& text, Number out, double share) {
+  out.range.low *= share;
+  out.range.high = out.range.low;
+  std::size_t at = out.end;
+  at = is_class(text, at, WordClass::of) ? at + 1 : at;
+  if (const Match article = match(text, at, WordClass::article)) {
+    out.end = article.end;
+  }
+  return with_multiple(text, out);
+}
+
+std::optional<Number> share_number(const Text& text, std::size_t i) {
+  const std::size_t after = is_class(text, i, WordClass::article) ? i + 1 : i;
+  const Match share = match(text, after, WordClass::share);
+  if (!share) {
+    return std::nullopt;
+  }
+  Number out{{1.0, 1.0}, share.end, false, true};
+  return with_share(text, out, share.phrase->value);
+}
+
+/// "l tsp": a scan's letter for the digit one, only before a measure.
+std::optional<Number> misread_one(const Text& text, std::size_t i) {
+  const Token& token = text[i];
+  const bool one = token.word == "l" || (token.word == "i" && token.capital);
+  if (!one || !token.spaced) {
+    return std::nullopt;
+  }
+  const bool measured = is_class(text, i + 1, WordClass::unit) ||
+                        is_class(text, i + 1, WordClass::time) ||
+                        (is_class(text, i + 1, WordClass::times) && text[i + 2].is_number());
+  return measured ? std::optional(Number{{1.0, 1.0}, i + 1}) : std::nullopt;
+}
+
+}  // namespace
+
+std::optional<Number> trailing_share(const Text& text, std::size_t i) {
+  if (!is_class(text, i, WordClass::join) && !text[i].is('&')) {
+    return std::nullopt;
+  }
+  std::size_t at = i + 1;
+  double count = 1.0;
+  const auto counted = is_class(text, at, WordClass::article) ? std::nullopt
+                                                              : counted_word(text, at);
+  if (const Match article = match(text, at, WordClass::article)) {
+    at = article.end;
+  } else if (counted) {
+    count = counted->range.low;
+    at = counted->end;
+  }
+  const Match share = match(text, at, WordClass::share);
+  if (!share || count * share.phrase->value >= 1.0) {
+    return std::nullopt;
+  }
+  // "a cup and half a teaspoon" begins another measure.
+  const std::size_t next =
+      is_class(text, share.end, WordClass::article) ? share.end + 1 : share.end;
+  if (next != share.end && is_class(text, next, WordClass::unit)) {
+    return std::nullopt;
+  }
+  const double value = count * share.phrase->value;
+  return Number{{value, value}, share.end, false, true};
+}
+
+std::optional<Number> one_number(const Text& text, std::size_t i) {
+  if (const auto part = fraction(text, i)) {
+    Number out = *part;
+    if (const Match article = match(text, out.end, WordClass::article);
+        article && is_class(text, article.end, WordClass::unit)) {
+      out.end = article.end;
+    }
+    return with_multiple(text, out);
+  }
+  if (text[i].kind == TokenKind::number) {
+    const double value = text[i].value;
+    return with_multiple(text, with_fraction(text, {{value, value}, i + 1}));
+  }
+  if (text[i].kind != TokenKind::word) {
+    return std::nullopt;
+  }
+  if (const auto digits = misread_one(text, i)) {
+    return digits;
+  }
+  if (const auto share = share_number(text, i)) {
+    return share;
+  }
+  if (const auto word = counted_word(text, i)) {
+    const Match share = match(text, word->end, WordClass::share);
+    if (share && (word->range.low > 1.0 || text[word->end].hyphen || word->range.low == 1.0)) {
+      Number out = *word;
+      out.end = share.end;
+      return with_share(text, out, share.phrase->value);
+    }
+    return with_multiple(text, with_fraction(text, *word));
+  }
+  const Match article = match(text, i, WordClass::article);
+  if (article) {
+    Number out{{1.0, 1.0}, article.end, true, true};
+    if (const Match times = match(text, article.end, WordClass::multiple)) {
+      out.article = false;
+      return with_multiple(text, out);
+    }
+    return out;
+  }
+  if (const Match times = match(text, i, WordClass::multiple);
+      times && times.phrase->value < 100.0) {
+    Number out{{1.0, 1.0}, i, false, true};
+    return with_multiple(text, out);
+  }
+  return std::nullopt;
+}
+
+std::size_t range_mark(const Text& text, std::size_t i) {
+  if (text[i].is('-')) {
+    return i + 1 + (text[i + 1].is('-') ? 1 : 0);
+  }
+  const Match to = match(text, i, WordClass::to);
+  return to ? to.end : i;
+}
+
+std::optional<Number> any_number(const Text& text, std::size_t i) {
+  std::size_t start = i;
+  bool approximate = false;
+  while (is_class(text, start, WordClass::approx) || text[start].is('~')) {
+    start = text[start].is('~') ? start + 1 : match(text, start, WordClass::approx).end;
+    start += text[start].is('.') ? 1 : 0;
+    approximate = true;
+  }
+  auto first = one_number(text, start);
+  if (!first) {
+    return std::nullopt;
+  }
+  first->approximate = approximate;
+  if (first->article) {
+    return first;
+  }
+  std::size_t mark = range_mark(text, first->end);
+  if (mark == first->end && (is_class(text, mark, WordClass::or_) ||
+                             (approximate && is_class(text, mark, WordClass::join)))) {
+    ++mark;
+  }
+  if (mark == first->end) {
+    return first;
+  }
+  const auto second = one_number(text, mark);
+  if (!second || second->article || second->range.low <= first->range.low ||
+      second->range.low > 40.0 * first->range.low) {
+    return first;
+  }
+  first->range.high = second->range.low;
+  first->end = second->end;
+  return first;
+}
+
+}  // namespace maslin::reading

@@ -1,0 +1,168 @@
+#include "reading/prose.h"
+
+#include <algorithm>
+
+#include "reading/setting.h"
+
+namespace maslin::reading {
+namespace {
+
+/// The end of what is not an amount of food at `i`: a time, a heat, a length.
+std::size_t setting_end(const Text& text, std::size_t i) {
+  if (const auto time = any_time(text, i)) {
+    return time->end;
+  }
+  if (const auto heat = any_heat(text, i)) {
+    return heat->end;
+  }
+  const auto size = any_size(text, i);
+  return size ? size->end : i;
+}
+
+/// "half the butter", "1 teaspoon of the sugar", "the remaining 50 g".
+bool points_back(const Text& text, const Measure& measure) {
+  std::size_t at = measure.to;
+  at = is_class(text, at, WordClass::of) ? at + 1 : at;
+  if (is_class(text, at, WordClass::the) || is_class(text, at, WordClass::rest)) {
+    return true;
+  }
+  return measure.from > 0 && is_class(text, measure.from - 1, WordClass::rest);
+}
+
+/// The name that belongs to a measure: at most a few words after it.
+std::optional<Match> name_near(const Text& text, std::size_t i, std::size_t to,
+                               std::size_t& where) {
+  for (std::size_t at = i; at < std::min(to, i + 6); ++at) {
+    if (text[at].kind == TokenKind::mark && !text[at].is('\'')) {
+      return std::nullopt;
+    }
+    if (const Match name = match_name(text, at)) {
+      where = at;
+      return name;
+    }
+    if (at > i && (any_measure(text, at) || is_class(text, at, WordClass::verb)) &&
+        !is_class(text, at, WordClass::note) && !is_class(text, at, WordClass::packing)) {
+      return std::nullopt;
+    }
+  }
+  return std::nullopt;
+}
+
+bool counts_whole(const Text& text, const Ingredient& ingredient) {
+  switch (ingredient.kind) {
+    case IngredientKind::egg:
+    case IngredientKind::fruit:
+    case IngredientKind::vegetable:
+    case IngredientKind::potato:
+      return true;
+    default:
+      return text.lexicons->pantry->portion(ingredient, "piece", "", "").has_value();
+  }
+}
+
+/// Where what is said of a mention ends: the next comma, full stop, "and" or amount.
+std::size_t mention_end(const Text& text, std::size_t name_end, std::size_t to) {
+  std::size_t i = name_end;
+  for (; i < to; ++i) {
+    const Token& token = text[i];
+    // "butter the size of an egg"
+    if (const Match size = match(text, i, WordClass::size_of)) {
+      i = size.end + 1;
+      continue;
+    }
+    if (token.is('(')) {
+      while (i < to && !text[i].is(')')) {
+        ++i;
+      }
+      continue;
+    }
+    const bool stop = token.kind == TokenKind::mark && !token.is('\'') && !token.is('-');
+    if (stop || token.fresh || is_class(text, i, WordClass::join) ||
+        is_class(text, i, WordClass::stop) || token.is_number()) {
+      // "flour to make a stiff batter", "flour enough to make"
+      if (is_class(text, i, WordClass::purpose)) {
+        continue;
+      }
+      break;
+    }
+  }
+  return i;
+}
+
+bool is_unamounted(const Text& text, std::size_t i, std::size_t name_end, std::size_t from) {
+  const Match purpose = match(text, name_end, WordClass::purpose);
+  if (purpose) {
+    return true;
+  }
+  if (i == from) {
+    return false;
+  }
+  const Token& before = text[i - 1];
+  return before.word == "with" || before.word == "add" || before.word == "some" ||
+         is_class(text, i - 1, WordClass::loose);
+}
+
+}  // namespace
+
+std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to) {
+  std::vector<Mention> out;
+  for (std::size_t i = from; i < to;) {
+    if (const std::size_t end = setting_end(text, i); end > i) {
+      i = end;
+      continue;
+    }
+    const bool part = is_class(text, i, WordClass::part_of) ||
+                      (is_class(text, i, WordClass::the) &&
+                       is_class(text, i + 1, WordClass::part_of));
+    const auto measure = part ? std::nullopt : any_measure(text, i);
+    if (measure && points_back(text, *measure)) {
+      i = measure->to;
+      continue;
+    }
+    std::size_t where = i;
+    if (measure) {
+      const auto name = name_near(text, measure->to, to, where);
+      const bool counted = measure->unit.empty();
+      if (!name || (counted && !counts_whole(text, *name->phrase->ingredient))) {
+        i = std::max(measure->to, i + 1);
+        continue;
+      }
+      const std::size_t end = mention_end(text, name->end, to);
+      std::vector<DraftLine> lines = read_ingredient(text, i, end);
+      for (DraftLine& line : lines) {
+        const bool amount = line.measure && line.measure->number;
+        out.push_back({std::move(line), i, end, amount});
+      }
+      i = std::max(end, i + 1);
+      continue;
+    }
+    if (part) {
+      const std::size_t end = mention_end(text, i + 2, to);
+      std::vector<DraftLine> lines = read_ingredient(text, i, to);
+      if (!lines.empty() && lines.front().measure) {
+        for (DraftLine& line : lines) {
+          line.line.text = std::string(text.slice(i, std::max(end, i + 5)));
+          out.push_back({std::move(line), i, end, true});
+        }
+        i = std::max(end, i + 4);
+        continue;
+      }
+    }
+    if (const Match name = match_name(text, i)) {
+      if (is_unamounted(text, i, name.end, from)) {
+        const std::size_t end = mention_end(text, name.end, to);
+        for (DraftLine& line : read_ingredient(text, i, end)) {
+          out.push_back({std::move(line), i, end, false});
+        }
+        i = std::max(end, name.end);
+      } else {
+        i = name.end;
+      }
+      continue;
+    }
+    ++i;
+  }
+  return out;
+}
+
+}  // namespace maslin::reading

@@ -1,0 +1,12 @@
+#pragma once
+
+#include "reading/draft.h"
+#include "reading/places.h"
+
+namespace maslin::reading {
+
+/// Settles what only the whole text can: lines that are other parts of the recipe, a
+/// plain "yeast", names nobody knows.
+void resolve(Draft& draft, const std::vector<PlaceShare>& places, const Lexicons& lexicons);
+
+}  // namespace maslin::reading

@@ -1,0 +1,203 @@
+#include "reading/setting.h"
+
+namespace maslin::reading {
+namespace {
+
+struct TimeUnit {
+  double minutes = 0.0;  // 0 when there is none
+  std::size_t end = 0;
+};
+
+TimeUnit time_unit(const Text& text, std::size_t i) {
+  // "35'": the prime of minutes, not a foot, not an apostrophe of quoting.
+  if (text[i].is('\'') && !text[i].spaced) {
+    return {1.0, i + 1};
+  }
+  const Match unit = match(text, i, WordClass::time);
+  if (!unit) {
+    return {};
+  }
+  const bool point = text[unit.end].is('.') && !text[unit.end].spaced && text[i].word.size() < 5 &&
+                     text[unit.end + 1].kind == TokenKind::word && !text[unit.end + 1].capital;
+  return {unit.phrase->value, unit.end + (point ? 1 : 0)};
+}
+
+/// "15 mins", "30", "and 15 minutes", "and a half" after hours.
+Time with_rest(const Text& text, Time time, double unit) {
+  if (const auto share = trailing_share(text, time.end)) {
+    time.minutes.low += share->range.low * unit;
+    time.minutes.high += share->range.low * unit;
+    time.end = share->end;
+    return time;
+  }
+  const std::size_t next = is_class(text, time.end, WordClass::join) ? time.end + 1 : time.end;
+  if (unit < 60.0 || time.minutes.low != time.minutes.high || text[next].kind != TokenKind::number) {
+    return time;
+  }
+  const TimeUnit more = time_unit(text, next + 1);
+  const bool bare = more.minutes == 0.0 && next == time.end && text[next].value < 60.0 &&
+                    text[next].value >= 5.0 && !is_class(text, next + 1, WordClass::unit) &&
+                    !is_class(text, next + 1, WordClass::piece) &&
+                    !is_class(text, next + 1, WordClass::times) && !text[next + 1].is('^') &&
+                    !is_class(text, next + 1, WordClass::length) && !text[next + 1].is('-') &&
+                    !is_class(text, next + 1, WordClass::degree) && !text[next + 1].is('%');
+  if (bare || (more.minutes > 0.0 && more.minutes < unit)) {
+    const double rest = text[next].value * (bare ? 1.0 : more.minutes);
+    time.minutes.low += rest;
+    time.minutes.high += rest;
+    time.end = bare ? next + 1 : more.end;
+  }
+  return time;
+}
+
+std::optional<Time> one_time(const Text& text, std::size_t i) {
+  if (const Match span = match(text, i, WordClass::span)) {
+    return Time{{span.phrase->value, span.phrase->value}, span.end};
+  }
+  const auto number = any_number(text, i);
+  if (!number) {
+    return std::nullopt;
+  }
+  const TimeUnit unit = time_unit(text, number->end);
+  if (unit.minutes <= 0.0) {
+    return std::nullopt;
+  }
+  const Time time{{number->range.low * unit.minutes, number->range.high * unit.minutes}, unit.end};
+  return with_rest(text, time, unit.minutes);
+}
+
+HeatScale letter_scale(const Text& text, std::size_t i, std::size_t& end) {
+  const Match degree = match(text, i, WordClass::degree);
+  end = i;
+  if (!degree || degree.phrase->means.empty()) {
+    return HeatScale::unknown;
+  }
+  end = degree.end;
+  return degree.phrase->means == "f" ? HeatScale::fahrenheit : HeatScale::celsius;
+}
+
+HeatScale mark_scale(std::string_view means) {
+  return means == "gas"          ? HeatScale::gas
+         : means == "thermostat" ? HeatScale::thermostat
+                                 : HeatScale::stufe;
+}
+
+std::optional<Heat> oven_mark(const Text& text, std::size_t i) {
+  const Match scale = match(text, i, WordClass::scale);
+  if (!scale) {
+    return std::nullopt;
+  }
+  const std::size_t at = scale.end + (text[scale.end].is('.') || text[scale.end].is(':') ? 1 : 0);
+  const auto number = any_number(text, at);
+  if (!number || number->article || number->range.high > 12.0) {
+    return std::nullopt;
+  }
+  return Heat{number->range, mark_scale(scale.phrase->means), number->end};
+}
+
+}  // namespace
+
+std::optional<Time> any_time(const Text& text, std::size_t i) {
+  auto first = one_time(text, i);
+  if (!first) {
+    return std::nullopt;
+  }
+  const std::size_t mark = range_mark(text, first->end);
+  if (mark != first->end) {
+    if (const auto second = one_time(text, mark);
+        second && second->minutes.low > first->minutes.high) {
+      first->minutes.high = second->minutes.high;
+      first->end = second->end;
+    }
+  }
+  return first;
+}
+
+std::optional<Heat> any_heat(const Text& text, std::size_t i) {
+  if (const auto mark = oven_mark(text, i)) {
+    return mark;
+  }
+  const auto number = any_number(text, i);
+  if (!number || number->article || number->range.high > 999.0 || number->range.low < 1.0) {
+    return std::nullopt;
+  }
+  std::size_t at = number->end;
+  bool degrees = false;
+  if (text[at].is('^')) {
+    degrees = true;
+    ++at;
+  } else if (const Match degree = match(text, at, WordClass::degree);
+             degree && degree.phrase->means.empty()) {
+    degrees = true;
+    at = degree.end;
+  }
+  std::size_t end = at;
+  const HeatScale scale = letter_scale(text, at, end);
+  // "1 c" is a cup, "200 C" a temperature; a letter alone must be plausible.
+  if (!degrees && (scale == HeatScale::unknown || number->range.low < 15.0)) {
+    return std::nullopt;
+  }
+  Heat heat{number->range, scale, end};
+  if (const std::size_t mark = range_mark(text, end); mark != end) {  // "24 °C - 26 °C"
+    if (const auto second = any_heat(text, mark); second && second->scale == scale &&
+                                                  second->value.low > heat.value.low) {
+      heat.value.high = second->value.high;
+      heat.end = second->end;
+    }
+  }
+  return heat;
+}
+
+std::optional<Size> any_size(const Text& text, std::size_t i) {
+  std::array<double, 3> sides{};
+  std::array<double, 3> units{};
+  std::size_t count = 0;
+  std::size_t at = i;
+  while (count < 3) {
+    const auto number = one_number(text, at);
+    if (!number || number->article) {
+      break;
+    }
+    sides[count] = number->range.low;
+    at = number->end;
+    if (const std::size_t mark = range_mark(text, at); mark != at && count == 0) {
+      // "10-12 cm": the middle.
+      const auto high = one_number(text, mark);
+      if (high && !high->article && high->range.low > sides[0]) {
+        sides[0] = 0.5 * (sides[0] + high->range.low);
+        at = high->end;
+      }
+    }
+    if (text[at].is('"')) {
+      units[count] = 25.4;
+      ++at;
+    } else if (const Match unit = match(text, at, WordClass::length)) {
+      units[count] = unit.phrase->value;
+      at = unit.end + (text[unit.end].is('.') && !text[unit.end].spaced ? 1 : 0);
+    }
+    ++count;
+    const Match times = match(text, at, WordClass::times);
+    const bool by = times && (one_number(text, times.end).has_value());
+    if (!by) {
+      break;
+    }
+    at = times.end;
+  }
+  double unit = 0.0;
+  for (std::size_t n = count; n-- > 0;) {
+    unit = units[n] > 0.0 ? units[n] : unit;
+    units[n] = unit;
+  }
+  // "9x13 pan", "12 x 18": American baking tins in inches, when they are of their size.
+  if (unit == 0.0 && count >= 2 && sides[0] >= 4.0 && sides[0] <= 20.0 && sides[1] <= 26.0) {
+    unit = 25.4;
+    units = {unit, unit, unit};
+  }
+  if (count == 0 || unit == 0.0 || sides[0] <= 0.0) {
+    return std::nullopt;
+  }
+  return Size{sides[0] * (units[0] > 0.0 ? units[0] : unit), count > 1 ? sides[1] * unit : 0.0,
+              count > 2 ? sides[2] * unit : 0.0, at};
+}
+
+}  // namespace maslin::reading

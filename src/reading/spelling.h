@@ -1,0 +1,18 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "reading/token.h"
+
+namespace maslin::reading {
+
+/// The nearest known word to a misspelt one (letters left out, put in, changed or
+/// swapped: one for a word of four letters, two from seven on); empty when none is near
+/// or the word is an ordinary one.
+std::string mended_word(const Lexicons& lexicons, std::string_view word);
+
+/// Mends the unknown words among the tokens [from, to) in place; how many it changed.
+std::size_t mend_words(Text& text, std::size_t from, std::size_t to);
+
+}  // namespace maslin::reading

@@ -1,0 +1,355 @@
+#include "reading/weigh.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "quantity/number_text.h"
+
+namespace maslin::reading {
+namespace {
+
+/// "About" widens an amount by a tenth (common practice, no source).
+constexpr double k_about_cv = 0.1;
+/// Two amounts of one thing that differ by less than this are taken to agree: prints
+/// round to 5 g and cups to the eighth.
+constexpr double k_agree = 0.2;
+
+Distribution amount_of(const Measure& measure) {
+  if (!measure.number) {
+    return point(1.0);
+  }
+  const Range range = *measure.number;
+  const Distribution stated =
+      range.low == range.high ? point(range.low) : uniform(range.low, range.high);
+  return measure.approximate ? product(stated, lognormal(1.0, k_about_cv)) : stated;
+}
+
+std::optional<Distribution> by_volume(const Distribution& amount, double ml, double cv,
+                                      const Ingredient& ingredient, std::string_view packing,
+                                      const Pantry& pantry) {
+  const auto fill = pantry.packing(ingredient, packing);
+  if (!fill) {
+    return std::nullopt;
+  }
+  return product(amount, product(lognormal(ml, cv), lognormal(fill->g_per_ml, fill->cv)));
+}
+
+std::optional<Distribution> by_loose(const Distribution& amount, std::string_view word,
+                                     const Ingredient& ingredient, std::string_view packing,
+                                     const Lexicons& lexicons) {
+  const LooseMeasure* loose = lexicons.loose_measure(word);
+  if (loose == nullptr) {
+    return std::nullopt;
+  }
+  if (loose->grams > 0.0) {
+    return product(amount, lognormal(loose->grams, loose->cv));
+  }
+  return by_volume(amount, loose->ml, loose->cv, ingredient, packing, *lexicons.pantry);
+}
+
+bool is_strong_taste(const Ingredient& ingredient) {
+  switch (ingredient.kind) {
+    case IngredientKind::salt:
+    case IngredientKind::spice:
+    case IngredientKind::extract:
+    case IngredientKind::yeast:
+    case IngredientKind::leavening:
+      return true;
+    default:
+      return false;
+  }
+}
+
+std::optional<Distribution> weigh_at(const Measure& measure, const Ingredient& ingredient,
+                                     std::string_view packing, std::string_view size,
+                                     std::string_view locale, const Lexicons& lexicons) {
+  const Pantry& pantry = *lexicons.pantry;
+  const Distribution amount = amount_of(measure);
+  if (measure.content) {
+    Measure inside;
+    inside.number = measure.content;
+    inside.unit = measure.content_unit;
+    const auto one = weigh_at(inside, ingredient, packing, "", locale, lexicons);
+    return one ? std::optional(product(amount, *one)) : std::nullopt;
+  }
+  // The very thing counted before its kind: a clove before a piece.
+  if (!measure.word.empty() && pantry.portion(ingredient, measure.word, size, locale)) {
+    return pantry.weigh(ingredient, amount, measure.word, packing, size, locale);
+  }
+  if (measure.unit == "piece" || unit_kind(measure.unit) == UnitKind::loose) {
+    if (const auto loose = by_loose(amount, measure.word, ingredient, packing, lexicons)) {
+      return loose;
+    }
+  }
+  const std::string_view unit = measure.unit;
+  if (unit == "some") {
+    return by_loose(amount, is_strong_taste(ingredient) ? "some strong" : "some", ingredient,
+                    packing, lexicons);
+  }
+  if (const auto known = pantry.weigh(ingredient, amount, unit, packing, size, locale)) {
+    return known;
+  }
+  return by_loose(amount, unit, ingredient, packing, lexicons);
+}
+
+/// Mean and variance of the logarithm, from median and p10..p90.
+struct Logs {
+  double mean = 0.0;
+  double variance = 0.0;
+};
+Logs logs_of(const Distribution& d) {
+  const double median = std::max(d.p50(), 1e-9);
+  const double width = std::log(std::max(d.p90(), 1e-9) / std::max(d.p10(), 1e-9)) / 2.5631;
+  return {std::log(median), width * width};
+}
+
+double spread_of(const Distribution& d) {
+  return std::sqrt(logs_of(d).variance);
+}
+
+Distribution mixed(const std::vector<std::pair<double, Distribution>>& all) {
+  const auto same = [&](const auto& one) { return one.second == all.front().second; };
+  if (std::all_of(all.begin(), all.end(), same)) {
+    return all.front().second;
+  }
+  double total = 0.0;
+  double mean = 0.0;
+  for (const auto& [share, d] : all) {
+    total += share;
+    mean += share * logs_of(d).mean;
+  }
+  mean /= total;
+  double variance = 0.0;
+  for (const auto& [share, d] : all) {
+    const Logs logs = logs_of(d);
+    variance += share / total * (logs.variance + (logs.mean - mean) * (logs.mean - mean));
+  }
+  return lognormal(std::exp(mean), std::sqrt(std::exp(variance) - 1.0));
+}
+
+std::string amount_words(const Measure& m) {
+  std::string out = m.number ? fraction_text(m.number->middle()) : "";
+  out += m.unit.empty() ? "" : " " + std::string(m.unit);
+  return out;
+}
+
+std::string grams_words(double grams) {
+  return number_text(grams, grams < 10.0 ? 1 : 0) + " g";
+}
+
+/// A weight and a volume of one thing that cannot both be true.
+void doubt_disagreement(DraftLine& line, const Distribution& grams,
+                        const std::vector<PlaceShare>& places, const Lexicons& lexicons) {
+  if (!line.other || !line.other->number || line.other->unit.empty()) {
+    return;
+  }
+  const auto other = weigh_measure(*line.other, *line.ingredient, line.line.found.packing,
+                                   line.line.found.size, places, lexicons);
+  if (!other || other->p50() <= 0.0 || grams.p50() <= 0.0) {
+    return;
+  }
+  const double apart = std::fabs(std::log(other->p50() / grams.p50()));
+  const double allowed = std::max(k_agree, 2.5 * std::max(spread_of(*other), spread_of(grams)));
+  if (apart > allowed) {
+    line.doubts.push_back(
+        {line.line.text,
+         line.ingredient->name + ": " + amount_words(*line.measure) + " and " +
+             amount_words(*line.other) + " do not agree, the second would be about " +
+             grams_words(other->p50()) + "; " + grams_words(grams.p50()) + " was taken"});
+  }
+}
+
+void doubt_vessel(DraftLine& line) {
+  const Measure& m = *line.measure;
+  if (m.unit == "mug" || m.unit == "glass" || m.unit == "teacup") {
+    line.doubts.push_back({line.line.text, "a " + std::string(m.unit) +
+                                               " has no fixed size: measure yours with water"});
+  } else if (m.unit == "part") {
+    line.doubts.push_back({line.line.text,
+                           "a part has no size: only the proportions are known, a cup was taken "
+                           "for one part"});
+  } else if ((m.unit == "can" || m.unit == "jar") && !m.content) {
+    line.doubts.push_back({line.line.text, "the size of the " +
+                                               std::string(m.unit == "can" ? "tin" : m.unit) +
+                                               " is not said: weigh what is in it"});
+  }
+}
+
+void weigh_line(DraftLine& line, const std::vector<PlaceShare>& places,
+                const Lexicons& lexicons) {
+  if (line.ingredient == nullptr || !line.line.part.empty()) {
+    return;
+  }
+  if (!line.measure) {
+    Measure some;
+    some.unit = "some";
+    // "Salt to taste", "flour for dusting": little, but not nothing.
+    if (line.purpose.empty() || line.purpose == "need" || line.purpose == "fry" ||
+        line.purpose == "extra") {
+      return;
+    }
+    line.measure = some;
+    if (const auto grams = weigh_measure(some, *line.ingredient, "", "", places, lexicons)) {
+      line.line.grams = *grams;
+      line.line.weighed = true;
+    }
+    line.measure.reset();
+    return;
+  }
+  if (line.measure->unit == "percent") {
+    return;
+  }
+  const std::string& packing = line.line.found.packing;
+  const std::string& size = line.line.found.size;
+  auto grams = weigh_measure(*line.measure, *line.ingredient, packing, size, places, lexicons);
+  if (!grams && line.other) {
+    grams = weigh_measure(*line.other, *line.ingredient, packing, size, places, lexicons);
+  }
+  // Millilitres beside a cup or a can are the better volume.
+  if (line.other && unit_kind(line.other->unit) == UnitKind::volume &&
+      (line.other->unit == "ml" || line.other->unit == "cl" || line.other->unit == "l") &&
+      unit_kind(line.measure->unit) != UnitKind::mass && !line.measure->content) {
+    const auto better =
+        weigh_measure(*line.other, *line.ingredient, packing, size, places, lexicons);
+    grams = better ? better : grams;
+  }
+  if (!grams) {
+    line.doubts.push_back({line.line.text, "this amount of " + line.ingredient->name +
+                                               " cannot be weighed: weigh it and say grams"});
+    return;
+  }
+  for (const Measure& sum : line.sums) {
+    Measure positive = sum;
+    const double sign = sum.number->low < 0.0 ? -1.0 : 1.0;
+    positive.number = Range{std::fabs(sum.number->low), std::fabs(sum.number->high)};
+    if (const auto more =
+            weigh_measure(positive, *line.ingredient, packing, size, places, lexicons)) {
+      grams = summed(*grams, *more, sign);
+    }
+  }
+  doubt_disagreement(line, *grams, places, lexicons);
+  doubt_vessel(line);
+  line.line.grams = *grams;
+  line.line.weighed = true;
+}
+
+bool is_flour(const DraftLine& line) {
+  return line.ingredient != nullptr && (line.ingredient->kind == IngredientKind::flour ||
+                                        line.ingredient->flour.absorption_pct > 0.0);
+}
+
+/// Baker's percentages become grams through the flour's weight or the dough's.
+void weigh_percentages(Draft& draft) {
+  double flour_pct = 0.0;
+  double all_pct = 0.0;
+  double flour_grams = 0.0;
+  std::vector<DraftLine*> lines;
+  for (DraftPart& part : draft.parts) {
+    for (DraftLine& line : part.lines) {
+      if (line.measure && line.measure->unit == "percent" && line.measure->number) {
+        const double pct = line.measure->middle();
+        all_pct += pct;
+        flour_pct += is_flour(line) ? pct : 0.0;
+        lines.push_back(&line);
+      } else if (is_flour(line) && line.line.weighed) {
+        flour_grams += line.line.grams.p50();
+      }
+    }
+  }
+  if (lines.empty() || all_pct <= 0.0) {
+    return;
+  }
+  double per_pct = flour_grams / 100.0;
+  bool assumed = false;
+  if (flour_pct > 0.0) {
+    double total = draft.total_grams.value_or(0.0);
+    if (draft.pieces && draft.piece_grams) {
+      total = total > 0.0 ? total : draft.pieces->middle() * *draft.piece_grams;
+    }
+    assumed = total <= 0.0;
+    per_pct = assumed ? 500.0 / flour_pct : total / all_pct;
+  }
+  for (DraftLine* line : lines) {
+    line->line.grams = point(line->measure->middle() * per_pct);
+    line->line.weighed = per_pct > 0.0;
+  }
+  if (assumed) {
+    draft.doubts.push_back({"%", "only percentages are given: 500 g of flour was taken; say the "
+                                 "weight of the flour or of the dough"});
+  }
+}
+
+/// A line that is another part weighs what its lines weigh, when no amount was said.
+void weigh_part_lines(Draft& draft, const std::vector<PlaceShare>&) {
+  for (DraftPart& part : draft.parts) {
+    for (DraftLine& line : part.lines) {
+      if (line.line.part.empty()) {
+        continue;
+      }
+      if (line.measure && grams_in(line.measure->unit) > 0.0) {
+        line.line.grams = amount_of(*line.measure).scaled(grams_in(line.measure->unit));
+        line.line.weighed = true;
+        continue;
+      }
+      for (const DraftPart& other : draft.parts) {
+        if (other.name != line.line.part) {
+          continue;
+        }
+        Distribution total = point(0.0);
+        for (const DraftLine& one : other.lines) {
+          total = one.line.weighed ? summed(total, one.line.grams, 1.0) : total;
+        }
+        line.line.grams = total;
+        line.line.weighed = total.p50() > 0.0;
+      }
+    }
+  }
+}
+
+}  // namespace
+
+Distribution summed(const Distribution& a, const Distribution& b, double sign) {
+  const double middle = a.p50() + sign * b.p50();
+  if (a.shape == Shape::point && b.shape == Shape::point) {
+    return point(std::max(middle, 0.0));
+  }
+  const double sd_a = a.standard_deviation();
+  const double sd_b = b.standard_deviation();
+  const double sd = std::sqrt(sd_a * sd_a + sd_b * sd_b);
+  return middle > 0.0 ? lognormal(middle, sd / middle) : point(0.0);
+}
+
+std::optional<Distribution> weigh_measure(const Measure& measure, const Ingredient& ingredient,
+                                          std::string_view packing, std::string_view size,
+                                          const std::vector<PlaceShare>& places,
+                                          const Lexicons& lexicons) {
+  std::vector<std::pair<double, Distribution>> all;
+  for (const PlaceShare& place : places) {
+    if (const auto grams =
+            weigh_at(measure, ingredient, packing, size, place.locale, lexicons)) {
+      all.emplace_back(place.probability, *grams);
+    }
+    if (grams_in(measure.unit) > 0.0) {
+      break;  // a gram is a gram everywhere
+    }
+  }
+  return all.empty() ? std::nullopt : std::optional(mixed(all));
+}
+
+void weigh_draft(Draft& draft, const std::vector<PlaceShare>& places, const Lexicons& lexicons) {
+  const DraftLine* before = nullptr;
+  for (DraftPart& part : draft.parts) {
+    for (DraftLine& line : part.lines) {
+      if (line.same_as_before && before != nullptr && !line.measure) {
+        line.measure = before->measure;
+        line.line.found = before->line.found;
+      }
+      weigh_line(line, places, lexicons);
+      before = &line;
+    }
+  }
+  weigh_percentages(draft);
+  weigh_part_lines(draft, places);
+}
+
+}  // namespace maslin::reading

@@ -1,0 +1,216 @@
+#include "reading/words.h"
+
+#include <algorithm>
+
+#include "quantity/table.h"
+#include "reading/tables.h"
+
+namespace maslin::reading {
+namespace {
+
+constexpr std::array<std::string_view, 46> k_class_names{
+    "number", "share",   "multiple", "article", "unit",  "loose",   "time",    "span",
+    "length", "size",    "packing",  "approx",  "of",    "join",    "or",      "plus",
+    "less",   "times",   "to",       "each",    "the",   "rest",    "same",    "stop",
+    "purpose", "note",   "part_of",  "size_of", "thing", "section", "part",    "label",
+    "verb",   "piece",   "tin",      "until",   "scale", "fan",     "degree",  "oven",
+    "heat",   "core",    "place",    "spelling", "plain", "name"};
+
+std::optional<WordClass> class_from(std::string_view name) {
+  for (std::size_t i = 0; i < k_class_names.size(); ++i) {
+    if (k_class_names[i] == name && !name.empty()) {
+      return static_cast<WordClass>(i);
+    }
+  }
+  return std::nullopt;
+}
+
+/// A phrase as the tokens of found text will have it: plain letters, singular words.
+std::vector<std::string> phrase_words(const Letters& letters, std::string_view text) {
+  std::vector<std::string> out;
+  const std::string folded = folded_name(plain_text(letters, text));
+  for (const std::string_view word : split(folded, ' ')) {
+    out.emplace_back(word);
+  }
+  return out;
+}
+
+void add(Phrases& phrases, std::vector<std::string> words, Phrase phrase) {
+  if (words.empty()) {
+    return;
+  }
+  phrase.rest.assign(std::make_move_iterator(words.begin() + 1),
+                     std::make_move_iterator(words.end()));
+  Bucket& bucket = phrases[words.front()];
+  // Longest first; of equals the earlier row stands first.
+  const auto shorter = std::find_if(bucket.begin(), bucket.end(), [&](const Phrase& other) {
+    return other.rest.size() < phrase.rest.size();
+  });
+  bucket.insert(shorter, std::move(phrase));
+}
+
+Lexicon language_from(std::string_view language, const Letters& letters, const Pantry& pantry) {
+  Lexicon out;
+  out.language = language;
+  const Table table(embedded_table(std::string(language) + ".tsv"));
+  for (std::size_t row = 0; row < table.size(); ++row) {
+    const std::string_view cls_name = table.cell(row, "class");
+    const std::string_view means = table.cell(row, "means");
+    if (cls_name == "manner") {
+      out.manners.decimal_comma = out.manners.decimal_comma || means == "decimal_comma";
+      out.manners.noun_first = out.manners.noun_first || means == "noun_first";
+      out.manners.article_elided = out.manners.article_elided || means == "article_elided";
+      out.manners.ending_apart = out.manners.ending_apart || means == "ending_apart";
+      continue;
+    }
+    const auto cls = class_from(cls_name);
+    if (!cls) {
+      continue;
+    }
+    Phrase phrase{*cls, {}, means, table.number(row, "value"), nullptr};
+    if (*cls == WordClass::name) {
+      phrase.ingredient = pantry.find(means);
+      if (phrase.ingredient == nullptr) {
+        continue;
+      }
+    }
+    for (const std::string_view words : split(table.cell(row, "words"), '|')) {
+      add(out.phrases, phrase_words(letters, words), phrase);
+    }
+  }
+  return out;
+}
+
+void add_names(Lexicon& names, const Letters& letters, const Pantry& pantry) {
+  const auto name = [&](std::string_view words, const Ingredient& ingredient) {
+    std::vector<std::string> folded = phrase_words(letters, words);
+    const auto known = [&](const Phrase& other) {
+      return std::equal(other.rest.begin(), other.rest.end(), folded.begin() + 1, folded.end());
+    };
+    if (folded.empty()) {
+      return;
+    }
+    const Bucket& bucket = names.phrases[folded.front()];
+    // The first to have a name keeps it: names proper come before aliases.
+    if (std::none_of(bucket.begin(), bucket.end(), known)) {
+      add(names.phrases, std::move(folded), {WordClass::name, {}, ingredient.id, 0.0, &ingredient});
+    }
+  };
+  for (const Ingredient& ingredient : pantry.ingredients()) {
+    name(ingredient.name, ingredient);
+  }
+  for (const Ingredient& ingredient : pantry.ingredients()) {
+    name(ingredient.name_us, ingredient);
+    name(ingredient.id, ingredient);
+    for (const std::string& alias : ingredient.aliases) {
+      name(alias, ingredient);
+    }
+  }
+}
+
+void add_vocabulary(Lexicons& lexicons, const Phrases& phrases, bool names_only) {
+  const auto keep = [&](const std::string& word) {
+    if (word.size() >= 4 && word.size() < lexicons.vocabulary.size()) {
+      lexicons.vocabulary[word.size()].push_back(word);
+    }
+  };
+  for (const auto& [first, bucket] : phrases) {
+    for (const Phrase& phrase : bucket) {
+      const bool wanted = phrase.cls == WordClass::name ||
+                          (!names_only && (phrase.cls == WordClass::unit ||
+                                           phrase.cls == WordClass::time ||
+                                           phrase.cls == WordClass::verb ||
+                                           phrase.cls == WordClass::section ||
+                                           phrase.cls == WordClass::part));
+      if (!wanted) {
+        continue;
+      }
+      keep(first);
+      for (const std::string& word : phrase.rest) {
+        keep(word);
+      }
+    }
+  }
+}
+
+}  // namespace
+
+const Bucket* Lexicon::bucket(std::string_view word) const {
+  const auto at = phrases.find(word);
+  return at == phrases.end() ? nullptr : &at->second;
+}
+
+}  // namespace maslin::reading
+
+namespace maslin {
+
+using namespace reading;
+
+Lexicons::Lexicons(const Pantry& the_pantry)
+    : pantry(&the_pantry), letters(embedded_table("letters.tsv")) {
+  for (const std::string_view language : {"en", "es", "fr", "de", "tr"}) {
+    languages.push_back(language_from(language, letters, the_pantry));
+  }
+  add_names(names, letters, the_pantry);
+  const Table loose_table(embedded_table("loose.tsv"));
+  for (std::size_t row = 0; row < loose_table.size(); ++row) {
+    loose.push_back({loose_table.cell(row, "word"), loose_table.number(row, "grams"),
+                     loose_table.number(row, "ml"), loose_table.number(row, "cv")});
+  }
+  const Table sane_table(embedded_table("sane.tsv"));
+  for (std::size_t row = 0; row < sane_table.size(); ++row) {
+    sane.push_back({sane_table.cell(row, "what"), sane_table.number(row, "low"),
+                    sane_table.number(row, "high"), sane_table.number(row, "usual"),
+                    sane_table.cell(row, "cause")});
+  }
+  const Table place_table(embedded_table("places.tsv"));
+  for (std::size_t row = 0; row < place_table.size(); ++row) {
+    for (const std::string_view words : split(place_table.cell(row, "words"), '|')) {
+      places[folded_name(plain_text(letters, words))].push_back(
+          {place_table.cell(row, "locale"), place_table.number(row, "weight")});
+    }
+  }
+  const Table language_table(embedded_table("languages.tsv"));
+  for (std::size_t row = 0; row < language_table.size(); ++row) {
+    for (std::uint8_t i = 0; i < languages.size(); ++i) {
+      for (const std::string_view word :
+           split(languages[i].language == language_table.cell(row, "language")
+                     ? language_table.cell(row, "words")
+                     : std::string_view(),
+                 ' ')) {
+        language_words[plain_text(letters, word)].push_back(i);
+      }
+    }
+  }
+  add_vocabulary(*this, languages.front().phrases, false);
+  add_vocabulary(*this, names.phrases, true);
+  for (std::vector<std::string>& words : vocabulary) {
+    std::sort(words.begin(), words.end());
+    words.erase(std::unique(words.begin(), words.end()), words.end());
+  }
+}
+
+const Lexicon& Lexicons::language(std::string_view name) const {
+  for (const Lexicon& one : languages) {
+    if (one.language == name) {
+      return one;
+    }
+  }
+  return languages.front();
+}
+
+const LooseMeasure* Lexicons::loose_measure(std::string_view word) const {
+  for (const LooseMeasure& one : loose) {
+    if (one.word == word) {
+      return &one;
+    }
+  }
+  return nullptr;
+}
+
+Words::Words(const Pantry& pantry) : lexicons_(std::make_unique<Lexicons>(pantry)) {}
+Words::~Words() = default;
+Words::Words(Words&&) noexcept = default;
+Words& Words::operator=(Words&&) noexcept = default;
+
+}  // namespace maslin

@@ -1,0 +1,151 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <functional>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "pantry/pantry.h"
+#include "reading/letters.h"
+#include "reading/reading.h"
+
+namespace maslin::reading {
+
+/// What a word or phrase does in a recipe. `means` and `value` of a Phrase depend on it.
+enum class WordClass : std::uint8_t {
+  number,    // value: one 1, twenty 20
+  share,     // value: half 0.5, quarter 0.25
+  multiple,  // value: dozen 12, couple 2
+  article,   // a, an, another
+  unit,      // means: the kitchen unit
+  loose,     // means: the unit; an amount nobody counts ("a splash", "some")
+  time,      // value: minutes in one
+  span,      // value: minutes of a phrase that is a time by itself ("overnight")
+  length,    // value: millimetres in one
+  size,      // means: small .. jumbo
+  packing,   // means: the pantry's packing, or empty when it changes no weight
+  approx,
+  of,
+  join,  // and, with
+  or_,
+  plus,
+  less,
+  times,
+  to,     // between the ends of a range
+  each,   // "1 tsp each salt and pepper"
+  the,    // the, this, all of the: points at something named before
+  rest,   // "remaining", "rest of": a share of something listed before
+  same,   // "the same": the amount of the line before
+  stop,   // ends the name of an ingredient: into, until, if, that
+  purpose,  // means: wash, top, dust, fry, grease, serve, taste, need, extra
+  note,     // said of an ingredient, changes no weight: beaten, softened
+  part_of,  // means: zest, juice, yolk, white: a part of a fruit or egg
+  size_of,  // "the size of"
+  thing,    // means: a row of loose.tsv: egg, walnut
+  section,  // means: ingredients, method, notes, end
+  part,     // means: part kind
+  label,    // means: yield, time, tin, measures: a line about the recipe
+  verb,     // means: step kind; value 1 = may also be a noun ("cream"), 2 = weak
+  piece,    // rolls, buns, balls
+  tin,      // means: tray, loaf, ring, round, muffin, free
+  until,
+  scale,   // means: gas, thermostat, stufe: an oven scale
+  fan,     //
+  degree,  // means: c, f or empty ("degrees")
+  oven,    // oven, stove
+  heat,    // means: the oven table's word
+  core,    // "internal temperature"
+  place,   // means: warm, cold, frozen
+  spelling,  // means: the right spelling
+  plain,     // an ordinary word, never taken for a misspelt one
+  name       // an ingredient
+};
+
+struct Phrase {
+  WordClass cls = WordClass::plain;
+  std::vector<std::string> rest;  // the words after the first, singular
+  std::string_view means;
+  double value = 0.0;
+  const Ingredient* ingredient = nullptr;
+};
+/// The phrases that begin with one word, longest first.
+using Bucket = std::vector<Phrase>;
+
+struct TextHash {
+  using is_transparent = void;
+  std::size_t operator()(std::string_view text) const {
+    return std::hash<std::string_view>{}(text);
+  }
+};
+using Phrases = std::unordered_map<std::string, Bucket, TextHash, std::equal_to<>>;
+
+/// How a language writes.
+struct Manners {
+  bool decimal_comma = false;
+  bool noun_first = false;       // "huile d'olive": of two names the first is the noun
+  bool article_elided = false;   // "l'eau", "d'olive"
+  bool ending_apart = false;     // "180°C'de": an ending after an apostrophe
+};
+
+/// The words of one language and the names its cooks give to ingredients.
+struct Lexicon {
+  std::string language;
+  Manners manners;
+  Phrases phrases;
+  const Bucket* bucket(std::string_view word) const;
+};
+
+/// A loose measure: grams or millilitres of one, common practice.
+struct LooseMeasure {
+  std::string_view word;
+  double grams = 0.0;
+  double ml = 0.0;
+  double cv = 0.0;
+};
+
+/// A word that tells in whose kitchen a recipe was written.
+struct PlaceHint {
+  std::string_view locale;
+  double weight = 0.0;  // log-likelihood ratio
+};
+
+/// A bound on what doughs contain, per cent of flour.
+struct SaneRow {
+  std::string_view what;
+  double low = 0.0;
+  double high = 0.0;
+  double usual = 0.0;
+  std::string_view cause;
+};
+
+}  // namespace maslin::reading
+
+namespace maslin {
+
+struct Lexicons {
+  explicit Lexicons(const Pantry& pantry);
+
+  const Pantry* pantry = nullptr;
+  reading::Letters letters;
+  std::vector<reading::Lexicon> languages;  // the first is English
+  reading::Lexicon names;                   // the pantry's own names, for every language
+  std::vector<reading::LooseMeasure> loose;
+  std::vector<reading::SaneRow> sane;
+  /// Hints by folded phrase; several places a phrase.
+  std::unordered_map<std::string, std::vector<reading::PlaceHint>, reading::TextHash,
+                     std::equal_to<>>
+      places;
+  /// Words that tell the language: index into `languages`.
+  std::unordered_map<std::string, std::vector<std::uint8_t>, reading::TextHash, std::equal_to<>>
+      language_words;
+  /// Every word of a name, a unit or a verb, by length: what a misspelt word may be.
+  std::array<std::vector<std::string>, 24> vocabulary;
+
+  const reading::Lexicon& language(std::string_view name) const;
+  const reading::LooseMeasure* loose_measure(std::string_view word) const;
+};
+
+}  // namespace maslin
