@@ -165,7 +165,7 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
   std::size_t measured = 0;
   for (const Piece& piece : pieces) {
     const LineLook look = look_at(text, piece.span.from, piece.span.to);
-    measured += look.name && (look.measure_first || look.measure_inside) ? 1 : 0;
+    measured += look.name && (look.measure_first || look.measure_inside) ? 1U : 0U;
   }
   const bool list = pieces.size() >= 3 && measured >= 2;
   for (const Piece& piece : pieces) {

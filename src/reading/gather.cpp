@@ -34,9 +34,9 @@ std::size_t skip_numbering(const Text& text, std::size_t i, bool& numbered) {
   const bool step_word = text[at].word == "step" || text[at].word == "etape" ||
                          text[at].word == "paso" || text[at].word == "schritt" ||
                          text[at].word == "adim";
-  at += step_word ? 1 : 0;
+  at += step_word ? 1U : 0U;
   const bool bracket = text[at].is('(');
-  at += bracket ? 1 : 0;
+  at += bracket ? 1U : 0U;
   const bool digit = text[at].kind == TokenKind::number || text[at].word == "l";
   if (!digit) {
     return i;
@@ -52,7 +52,7 @@ std::size_t skip_numbering(const Text& text, std::size_t i, bool& numbered) {
                          !is_class(text, at + 1, WordClass::unit);
   if ((step_word || verb_next) && text[at].value < 40.0) {
     numbered = true;
-    return at + 1 + (mark.is('.') || mark.is(':') ? 1 : 0);
+    return at + 1 + (mark.is('.') || mark.is(':') ? 1U : 0U);
   }
   return i;
 }
@@ -104,7 +104,7 @@ std::size_t verb_count(const Text& text, std::size_t from, std::size_t to) {
                                is_class(text, i, WordClass::packing) ||
                                is_class(text, i, WordClass::unit) ||
                                is_class(text, i, WordClass::piece));
-    verbs += verb && !noun ? 1 : 0;
+    verbs += verb && !noun ? 1U : 0U;
   }
   return verbs;
 }
@@ -141,7 +141,7 @@ class Gatherer {
     }
     std::size_t listed = 0;
     for (const LineState& state : lines_) {
-      listed += state.listed && !state.quoted ? 1 : 0;
+      listed += state.listed && !state.quoted ? 1U : 0U;
     }
     prose_ = listed < 2;
   }

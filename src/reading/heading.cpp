@@ -33,7 +33,7 @@ std::size_t lead_in(const Text& text, std::size_t i, std::size_t to) {
 std::size_t word_count(const Text& text, std::size_t from, std::size_t to) {
   std::size_t words = 0;
   for (std::size_t i = from; i < to; ++i) {
-    words += text[i].kind == TokenKind::word ? 1 : 0;
+    words += text[i].kind == TokenKind::word ? 1U : 0U;
   }
   return words;
 }

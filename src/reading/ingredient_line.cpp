@@ -5,11 +5,11 @@
 namespace maslin::reading {
 namespace {
 
-bool measures_same(const Measure& a, const Measure& b) {
+bool measures_same(const FoundMeasure& a, const FoundMeasure& b) {
   if (unit_kind(a.unit) == unit_kind(b.unit) && unit_kind(a.unit) != UnitKind::none) {
     return true;
   }
-  const auto real = [](const Measure& m) {
+  const auto real = [](const FoundMeasure& m) {
     const UnitKind kind = unit_kind(m.unit);
     return kind == UnitKind::mass || kind == UnitKind::volume || kind == UnitKind::container;
   };
@@ -30,7 +30,7 @@ std::size_t bracket_end(const Text& text, std::size_t i, std::size_t to) {
 }
 
 /// A measure at the start of the bracket that opens at `i`.
-std::optional<Measure> bracket_measure(const Text& text, std::size_t i, std::size_t end) {
+std::optional<FoundMeasure> bracket_measure(const Text& text, std::size_t i, std::size_t end) {
   std::size_t at = i + 1;
   while (at < end && (is_class(text, at, WordClass::or_) || is_class(text, at, WordClass::approx) ||
                       text[at].is('=') || text[at].is('~'))) {
@@ -50,9 +50,9 @@ std::optional<Measure> bracket_measure(const Text& text, std::size_t i, std::siz
 
 /// Everything said about the amount around the primary measure.
 struct Amounts {
-  std::optional<Measure> primary;
-  std::vector<Measure> others;
-  std::vector<Measure> sums;
+  std::optional<FoundMeasure> primary;
+  std::vector<FoundMeasure> others;
+  std::vector<FoundMeasure> sums;
   std::size_t end = 0;  // the token after the last of them
   std::string note;     // a bracket among them that was no amount
 };
@@ -210,7 +210,7 @@ void add_note(std::string& note, std::string_view more) {
 
 /// Which of two amounts of one thing rules: a weight over anything else, grams over
 /// ounces beside them; a container with a content keeps its count.
-bool rules_over(const Measure& other, const Measure& primary) {
+bool rules_over(const FoundMeasure& other, const FoundMeasure& primary) {
   const UnitKind mine = unit_kind(primary.unit);
   if (unit_kind(other.unit) != UnitKind::mass || primary.content) {
     return false;
@@ -226,7 +226,7 @@ void choose(Amounts& amounts, DraftLine& out) {
   }
   out.measure = *amounts.primary;
   out.sums = amounts.sums;
-  for (Measure& other : amounts.others) {
+  for (FoundMeasure& other : amounts.others) {
     if (unit_kind(other.unit) == UnitKind::percent) {
       continue;
     }
@@ -253,15 +253,15 @@ void set_found(DraftLine& out) {
   if (!out.measure) {
     return;
   }
-  Measure& m = *out.measure;
+  FoundMeasure& m = *out.measure;
   FoundAmount& found = out.line.found;
   found.number = m.number;
   found.unit = m.unit;
   found.size = m.size;
   found.packing = m.packing;
   out.portion_word = m.word;
-  std::vector<Measure> left;
-  for (const Measure& sum : out.sums) {
+  std::vector<FoundMeasure> left;
+  for (const FoundMeasure& sum : out.sums) {
     const double ratio = unit_ratio(m.unit, sum.unit);
     if (ratio > 0.0 && found.number) {
       found.number = Range{found.number->low + ratio * sum.number->low,
@@ -301,7 +301,7 @@ void size_of_thing(const Text& text, std::size_t from, std::size_t to, DraftLine
       out.line.found.number = Range{1.0, 1.0};
       out.line.found.unit = "piece";
       if (!out.measure) {
-        out.measure = Measure{};
+        out.measure = FoundMeasure{};
       }
       out.measure->number = out.line.found.number;
       out.measure->unit = "piece";
@@ -406,7 +406,7 @@ PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
 }
 
 std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t to,
-                                      const PartOf& parts, const std::optional<Measure>& before) {
+                                      const PartOf& parts, const std::optional<FoundMeasure>& before) {
   std::vector<DraftLine> out;
   Amounts amounts = amounts_at(text, parts.end, to);
   const std::size_t at = amounts.primary ? amounts.end : parts.end;
@@ -441,7 +441,7 @@ std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t 
   return out;
 }
 
-bool is_weight_total(const Measure& measure) {
+bool is_weight_total(const FoundMeasure& measure) {
   return unit_kind(measure.unit) == UnitKind::mass;
 }
 
@@ -469,7 +469,7 @@ void further_line(Text& text, const Noun& noun, std::size_t to, std::vector<Draf
 }
 
 /// An article without a unit counts only before a thing that is counted.
-bool countable(const Noun& noun, const Measure& measure) {
+bool countable(const Noun& noun, const FoundMeasure& measure) {
   if (!measure.bare_article) {
     return true;
   }
@@ -571,7 +571,7 @@ LineLook look_at(const Text& text, std::size_t from, std::size_t to) {
   }
   look.measure_inside = !look.measure_first && inner_measure(text, start, to) < to;
   for (std::size_t i = start; i < to; ++i) {
-    look.words += text[i].kind == TokenKind::word ? 1 : 0;
+    look.words += text[i].kind == TokenKind::word ? 1U : 0U;
     look.or_inside = look.or_inside || is_class(text, i, WordClass::or_);
     if (!look.name && match_name(text, i)) {
       look.name = true;

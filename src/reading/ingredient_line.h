@@ -15,9 +15,9 @@ namespace maslin::reading {
 struct DraftLine {
   Line line;  // text, name, ingredient_id, found, note
   const Ingredient* ingredient = nullptr;
-  std::optional<Measure> measure;  // the one that rules
-  std::optional<Measure> other;    // said beside it: "(about 3 cups)"
-  std::vector<Measure> sums;       // further amounts of the same: "+ 60 g"; less: negative
+  std::optional<FoundMeasure> measure;  // the one that rules
+  std::optional<FoundMeasure> other;    // said beside it: "(about 3 cups)"
+  std::vector<FoundMeasure> sums;       // further amounts of the same: "+ 60 g"; less: negative
   std::string portion_word;        // the thing counted: "clove", "sachet", "thumb"
   std::string_view purpose;        // wash, top, dust, fry, grease, serve, taste, need, extra
   bool same_as_before = false;     // "the same"

@@ -21,15 +21,15 @@ bool is_lower(char c) {
 std::size_t stamp_length(std::string_view line) {
   std::size_t i = 0;
   const bool bracket = !line.empty() && (line[0] == '[' || line[0] == '(');
-  i += bracket ? 1 : 0;
+  i += bracket ? 1U : 0U;
   std::size_t colons = 0;
   std::size_t digits = 0;
   while (i < line.size() &&
          (is_digit(line[i]) || (line[i] == ':' && digits > 0) ||
           ((line[i] == '.' || line[i] == ',') && colons > 0 && i + 1 < line.size() &&
            is_digit(line[i + 1])))) {
-    colons += line[i] == ':' ? 1 : 0;
-    digits += is_digit(line[i]) ? 1 : 0;
+    colons += line[i] == ':' ? 1U : 0U;
+    digits += is_digit(line[i]) ? 1U : 0U;
     ++i;
   }
   if (colons == 0 || digits < 3) {
@@ -106,13 +106,13 @@ Counts count(const std::vector<std::string_view>& lines) {
   Counts out;
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const std::string_view line = trimmed(lines[i]);
-    out.lines += line.empty() ? 0 : 1;
-    out.stamped += stamp_length(line) > 0 && !is_cue_time(line) ? 1 : 0;
-    out.cues += is_cue_time(line) ? 1 : 0;
-    out.hyphened += ends_hyphened(line) && i + 1 < lines.size() ? 1 : 0;
-    out.quoted += line.starts_with(">>") || line.starts_with("> >") ? 1 : 0;
-    out.chevrons += line.starts_with(">") && !line.starts_with(">>") ? 1 : 0;
-    out.pictures += picture_length(line) > 0 ? 1 : 0;
+    out.lines += line.empty() ? 0U : 1U;
+    out.stamped += stamp_length(line) > 0 && !is_cue_time(line) ? 1U : 0U;
+    out.cues += is_cue_time(line) ? 1U : 0U;
+    out.hyphened += ends_hyphened(line) && i + 1 < lines.size() ? 1U : 0U;
+    out.quoted += line.starts_with(">>") || line.starts_with("> >") ? 1U : 0U;
+    out.chevrons += line.starts_with(">") && !line.starts_with(">>") ? 1U : 0U;
+    out.pictures += picture_length(line) > 0 ? 1U : 0U;
   }
   return out;
 }

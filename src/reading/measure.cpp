@@ -9,7 +9,7 @@ namespace maslin::reading {
 namespace {
 
 /// Words between a number and its unit: "2 heaped tbsp", "1 large can", "a good pinch".
-std::size_t adjectives(const Text& text, std::size_t i, Measure& measure) {
+std::size_t adjectives(const Text& text, std::size_t i, FoundMeasure& measure) {
   for (;;) {
     if (const Match size = match(text, i, WordClass::size)) {
       measure.size = size.phrase->means;
@@ -22,7 +22,7 @@ std::size_t adjectives(const Text& text, std::size_t i, Measure& measure) {
       return i;
     }
     // "1 level (not heaped) tsp" does not happen; "1 lge." does.
-    i += text[i].is('.') && !text[i].spaced ? 1 : 0;
+    i += text[i].is('.') && !text[i].spaced ? 1U : 0U;
   }
 }
 
@@ -76,7 +76,7 @@ std::optional<Content> content_at(const Text& text, std::size_t i) {
   return Content{number->range, unit.phrase->means, end};
 }
 
-bool take_container(const Text& text, std::size_t i, const Content& content, Measure& out) {
+bool take_container(const Text& text, std::size_t i, const Content& content, FoundMeasure& out) {
   const std::size_t at = adjectives(text, content.end, out);
   const Match unit = unit_at(text, at);
   if (!unit || unit_kind(unit.phrase->means) != UnitKind::container) {
@@ -91,7 +91,7 @@ bool take_container(const Text& text, std::size_t i, const Content& content, Mea
 }
 
 /// "1 x 7g sachet", "2 (14 oz) cans", "1 400g tin", "half a 340g jar".
-bool counted_containers(const Text& text, std::size_t i, Measure& out) {
+bool counted_containers(const Text& text, std::size_t i, FoundMeasure& out) {
   const Match times = match(text, i, WordClass::times);
   const std::size_t at = times ? times.end : i;
   const auto content = content_at(text, at);
@@ -122,7 +122,7 @@ double in_first(std::string_view first, std::string_view second) {
 }
 
 /// "1 lb 2 oz": a smaller unit of the same kind right after.
-void compound(const Text& text, Measure& out) {
+void compound(const Text& text, FoundMeasure& out) {
   if (out.number->low != out.number->high || text[out.to].kind == TokenKind::mark) {
     return;
   }
@@ -143,7 +143,7 @@ void compound(const Text& text, Measure& out) {
 }
 
 /// "450g-500g": the unit said twice.
-void second_end(const Text& text, Measure& out) {
+void second_end(const Text& text, FoundMeasure& out) {
   const std::size_t mark = range_mark(text, out.to);
   if (mark == out.to || out.number->low != out.number->high) {
     return;
@@ -163,8 +163,8 @@ bool is_setting(const Text& text, std::size_t i) {
   return any_time(text, i).has_value() || any_heat(text, i).has_value();
 }
 
-std::optional<Measure> loose(const Text& text, std::size_t i, std::size_t start) {
-  Measure out;
+std::optional<FoundMeasure> loose(const Text& text, std::size_t i, std::size_t start) {
+  FoundMeasure out;
   out.from = start;
   const std::size_t at = adjectives(text, i, out);
   const Match word = match(text, at, WordClass::loose);
@@ -178,7 +178,7 @@ std::optional<Measure> loose(const Text& text, std::size_t i, std::size_t start)
 }
 
 /// The unit and what goes with it after the number.
-bool with_unit(const Text& text, std::size_t i, Measure& out) {
+bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
   const std::size_t at = adjectives(text, i, out);
   const Match unit = unit_at(text, at);
   if (!unit) {
@@ -251,7 +251,7 @@ double fixed_ml(std::string_view unit) {
   return 0.0;
 }
 
-std::optional<Measure> any_measure(const Text& text, std::size_t i) {
+std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
   if (text[i].kind == TokenKind::mark && !text[i].is('~') && !text[i].is('.')) {
     return std::nullopt;
   }
@@ -264,7 +264,7 @@ std::optional<Measure> any_measure(const Text& text, std::size_t i) {
     if (auto out = loose(text, i, i)) {
       return out;
     }
-    Measure out;
+    FoundMeasure out;
     out.from = i;
     out.number = Range{1.0, 1.0};
     const std::size_t at = adjectives(text, i, out);
@@ -272,7 +272,7 @@ std::optional<Measure> any_measure(const Text& text, std::size_t i) {
     const bool bare = unit && (is_class(text, unit.end, WordClass::of) || unit.phrase->value == 1.0);
     return bare && with_unit(text, i, out) ? std::optional(out) : std::nullopt;
   }
-  Measure out;
+  FoundMeasure out;
   out.from = i;
   out.number = number->range;
   out.to = number->end;

@@ -13,7 +13,7 @@ enum class UnitKind : std::uint8_t { none, mass, volume, container, count, loose
 UnitKind unit_kind(std::string_view unit);
 
 /// An amount with its unit as found, before the ingredient is known.
-struct Measure {
+struct FoundMeasure {
   std::optional<Range> number;
   std::string_view unit;  // kitchen unit, singular English; empty for counted things
   std::string word;       // the word it was written with: "clove", "sachet"
@@ -32,7 +32,7 @@ struct Measure {
 
 /// The measure that begins at token `i`: a number with a unit, a number alone, a loose
 /// amount ("a pinch", "some"). Times, lengths and temperatures are none.
-std::optional<Measure> any_measure(const Text& text, std::size_t i);
+std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i);
 
 /// Millilitres in one of a metric or imperial volume unit of fixed size, 0 for others.
 double fixed_ml(std::string_view unit);

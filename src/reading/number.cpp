@@ -43,7 +43,7 @@ Number with_fraction(const Text& text, Number whole) {
   }
   std::size_t i = whole.end;
   const bool dash = text[i].is('-') && !text[i].spaced && !text[i + 1].spaced;
-  i += text[i].is('&') || text[i].is('+') || dash ? 1 : 0;
+  i += text[i].is('&') || text[i].is('+') || dash ? 1U : 0U;
   if (i == whole.end && is_class(text, i, WordClass::join)) {
     ++i;
   }
@@ -93,7 +93,7 @@ Number with_multiple(const Text& text, Number out) {
       }
     }
     out.end = is_class(text, out.end, WordClass::of) ? out.end + 1 : out.end;
-    out.end += text[out.end].is('.') ? 1 : 0;
+    out.end += text[out.end].is('.') ? 1U : 0U;
   }
   out.range.high = out.range.low;
   return out;
@@ -214,7 +214,7 @@ std::optional<Number> one_number(const Text& text, std::size_t i) {
 
 std::size_t range_mark(const Text& text, std::size_t i) {
   if (text[i].is('-')) {
-    return i + 1 + (text[i + 1].is('-') ? 1 : 0);
+    return i + 1 + (text[i + 1].is('-') ? 1U : 0U);
   }
   const Match to = match(text, i, WordClass::to);
   return to ? to.end : i;
@@ -225,7 +225,7 @@ std::optional<Number> any_number(const Text& text, std::size_t i) {
   bool approximate = false;
   while (is_class(text, start, WordClass::approx) || text[start].is('~')) {
     start = text[start].is('~') ? start + 1 : match(text, start, WordClass::approx).end;
-    start += text[start].is('.') ? 1 : 0;
+    start += text[start].is('.') ? 1U : 0U;
     approximate = true;
   }
   auto first = one_number(text, start);

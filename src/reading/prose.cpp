@@ -20,7 +20,7 @@ std::size_t setting_end(const Text& text, std::size_t i) {
 }
 
 /// "half the butter", "1 teaspoon of the sugar", "the remaining 50 g".
-bool points_back(const Text& text, const Measure& measure) {
+bool points_back(const Text& text, const FoundMeasure& measure) {
   std::size_t at = measure.to;
   at = is_class(text, at, WordClass::of) ? at + 1 : at;
   if (is_class(text, at, WordClass::the) || is_class(text, at, WordClass::rest)) {

@@ -19,7 +19,7 @@ TimeUnit time_unit(const Text& text, std::size_t i) {
   }
   const bool point = text[unit.end].is('.') && !text[unit.end].spaced && text[i].word.size() < 5 &&
                      text[unit.end + 1].kind == TokenKind::word && !text[unit.end + 1].capital;
-  return {unit.phrase->value, unit.end + (point ? 1 : 0)};
+  return {unit.phrase->value, unit.end + (point ? 1U : 0U)};
 }
 
 /// "15 mins", "30", "and 15 minutes", "and a half" after hours.
@@ -78,7 +78,7 @@ HeatScale letter_scale(const Text& text, std::size_t i, std::size_t& end) {
 
 HeatScale mark_scale(std::string_view means) {
   return means == "gas"          ? HeatScale::gas
-         : means == "thermostat" ? HeatScale::thermostat
+         : means == "thermostat_fr" ? HeatScale::thermostat
                                  : HeatScale::stufe;
 }
 
@@ -87,7 +87,7 @@ std::optional<Heat> oven_mark(const Text& text, std::size_t i) {
   if (!scale) {
     return std::nullopt;
   }
-  const std::size_t at = scale.end + (text[scale.end].is('.') || text[scale.end].is(':') ? 1 : 0);
+  const std::size_t at = scale.end + (text[scale.end].is('.') || text[scale.end].is(':') ? 1U : 0U);
   const auto number = any_number(text, at);
   if (!number || number->article || number->range.high > 12.0) {
     return std::nullopt;
@@ -173,7 +173,7 @@ std::optional<Size> any_size(const Text& text, std::size_t i) {
       ++at;
     } else if (const Match unit = match(text, at, WordClass::length)) {
       units[count] = unit.phrase->value;
-      at = unit.end + (text[unit.end].is('.') && !text[unit.end].spaced ? 1 : 0);
+      at = unit.end + (text[unit.end].is('.') && !text[unit.end].spaced ? 1U : 0U);
     }
     ++count;
     const Match times = match(text, at, WordClass::times);

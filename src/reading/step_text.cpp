@@ -476,7 +476,7 @@ class StepReader {
     }
     std::size_t at = number->end;
     const Match times = match(text_, at, WordClass::times);
-    std::optional<Measure> each;
+    std::optional<FoundMeasure> each;
     if (times) {
       each = any_measure(text_, times.end);
     }
@@ -517,7 +517,7 @@ class StepReader {
     return into && (kind == StepKind::divide || kind == StepKind::shape) && !new_sentence_;
   }
 
-  void take_pieces(const Number& number, const std::optional<Measure>& each, std::size_t i) {
+  void take_pieces(const Number& number, const std::optional<FoundMeasure>& each, std::size_t i) {
     const StepKind kind = open_.step.kind;
     const bool fits = open_.has_kind && !open_.step.pieces && !new_sentence_ &&
                       (kind == StepKind::divide || kind == StepKind::shape);
@@ -577,9 +577,9 @@ Range in_celsius(const Heat& heat, const StepContext& context, const Pantry& pan
     case HeatScale::gas:
       return marks_in_celsius(heat, "gas", pantry);
     case HeatScale::thermostat:
-      return marks_in_celsius(heat, "thermostat", pantry);
+      return marks_in_celsius(heat, "thermostat_fr", pantry);
     case HeatScale::stufe:
-      return marks_in_celsius(heat, "stufe", pantry);
+      return marks_in_celsius(heat, "stufe_de", pantry);
     case HeatScale::unknown:
       break;
   }

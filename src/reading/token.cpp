@@ -51,7 +51,7 @@ class Cutter {
     const Seen seen = peek(at_);
     switch (seen.letter.how) {
       case LetterHow::space:
-        spaces_ += raw_[at_] == '\t' ? 2 : 1;
+        spaces_ += raw_[at_] == '\t' ? 2U : 1U;
         fresh_ = fresh_ || raw_[at_] == '\n';
         at_ += seen.bytes;
         return;
@@ -268,7 +268,7 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
     bool whole = true;
     for (const std::string& word : phrase.rest) {
       // "fl. oz."
-      at += text[at].is('.') && text[at + 1].kind == TokenKind::word ? 1 : 0;
+      at += text[at].is('.') && text[at + 1].kind == TokenKind::word ? 1U : 0U;
       if (text[at].kind != TokenKind::word || text[at].word != word) {
         whole = false;
         break;

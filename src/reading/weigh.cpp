@@ -14,7 +14,7 @@ constexpr double k_about_cv = 0.1;
 /// round to 5 g and cups to the eighth.
 constexpr double k_agree = 0.2;
 
-Distribution amount_of(const Measure& measure) {
+Distribution amount_of(const FoundMeasure& measure) {
   if (!measure.number) {
     return point(1.0);
   }
@@ -60,13 +60,13 @@ bool is_strong_taste(const Ingredient& ingredient) {
   }
 }
 
-std::optional<Distribution> weigh_at(const Measure& measure, const Ingredient& ingredient,
+std::optional<Distribution> weigh_at(const FoundMeasure& measure, const Ingredient& ingredient,
                                      std::string_view packing, std::string_view size,
                                      std::string_view locale, const Lexicons& lexicons) {
   const Pantry& pantry = *lexicons.pantry;
   const Distribution amount = amount_of(measure);
   if (measure.content) {
-    Measure inside;
+    FoundMeasure inside;
     inside.number = measure.content;
     inside.unit = measure.content_unit;
     const auto one = weigh_at(inside, ingredient, packing, "", locale, lexicons);
@@ -127,7 +127,7 @@ Distribution mixed(const std::vector<std::pair<double, Distribution>>& all) {
   return lognormal(std::exp(mean), std::sqrt(std::exp(variance) - 1.0));
 }
 
-std::string amount_words(const Measure& m) {
+std::string amount_words(const FoundMeasure& m) {
   std::string out = m.number ? fraction_text(m.number->middle()) : "";
   out += m.unit.empty() ? "" : " " + std::string(m.unit);
   return out;
@@ -160,7 +160,7 @@ void doubt_disagreement(DraftLine& line, const Distribution& grams,
 }
 
 void doubt_vessel(DraftLine& line) {
-  const Measure& m = *line.measure;
+  const FoundMeasure& m = *line.measure;
   if (m.unit == "mug" || m.unit == "glass" || m.unit == "teacup") {
     line.doubts.push_back({line.line.text, "a " + std::string(m.unit) +
                                                " has no fixed size: measure yours with water"});
@@ -181,7 +181,7 @@ void weigh_line(DraftLine& line, const std::vector<PlaceShare>& places,
     return;
   }
   if (!line.measure) {
-    Measure some;
+    FoundMeasure some;
     some.unit = "some";
     // "Salt to taste", "flour for dusting": little, but not nothing.
     if (line.purpose.empty() || line.purpose == "need" || line.purpose == "fry" ||
@@ -218,8 +218,8 @@ void weigh_line(DraftLine& line, const std::vector<PlaceShare>& places,
                                                " cannot be weighed: weigh it and say grams"});
     return;
   }
-  for (const Measure& sum : line.sums) {
-    Measure positive = sum;
+  for (const FoundMeasure& sum : line.sums) {
+    FoundMeasure positive = sum;
     const double sign = sum.number->low < 0.0 ? -1.0 : 1.0;
     positive.number = Range{std::fabs(sum.number->low), std::fabs(sum.number->high)};
     if (const auto more =
@@ -319,7 +319,7 @@ Distribution summed(const Distribution& a, const Distribution& b, double sign) {
   return middle > 0.0 ? lognormal(middle, sd / middle) : point(0.0);
 }
 
-std::optional<Distribution> weigh_measure(const Measure& measure, const Ingredient& ingredient,
+std::optional<Distribution> weigh_measure(const FoundMeasure& measure, const Ingredient& ingredient,
                                           std::string_view packing, std::string_view size,
                                           const std::vector<PlaceShare>& places,
                                           const Lexicons& lexicons) {

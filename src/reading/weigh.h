@@ -11,7 +11,7 @@ namespace maslin::reading {
 /// Grams of a measure of the ingredient over the likely places: the medians averaged by
 /// their logarithms, the difference between places added to the spread. Nothing when it
 /// cannot be weighed.
-std::optional<Distribution> weigh_measure(const Measure& measure, const Ingredient& ingredient,
+std::optional<Distribution> weigh_measure(const FoundMeasure& measure, const Ingredient& ingredient,
                                           std::string_view packing, std::string_view size,
                                           const std::vector<PlaceShare>& places,
                                           const Lexicons& lexicons);

@@ -1,0 +1,162 @@
+#include "reading/resolve.h"
+
+#include <algorithm>
+
+namespace maslin::reading {
+namespace {
+
+/// Whether the part's own name stands at token `i`.
+bool names_part(const Text& text, std::size_t i, const Text& name) {
+  std::size_t at = i;
+  std::size_t words = 0;
+  for (std::size_t n = 0; n < name.size(); ++n) {
+    if (name[n].kind != TokenKind::word) {
+      continue;
+    }
+    if (text[at].word != name[n].word) {
+      return false;
+    }
+    ++at;
+    ++words;
+  }
+  return words > 0;
+}
+
+/// The other part that "all of the sponge", "300 g of the orange syrup" means.
+const DraftPart* part_meant(const Draft& draft, const DraftPart& here, const DraftLine& line,
+                            const Lexicons& lexicons, const Lexicon& lexicon) {
+  const Text text = tokenise(line.line.text, lexicons, lexicon);
+  std::size_t the = text.size();
+  for (std::size_t i = 0; i < text.size() && i < 8; ++i) {
+    if (is_class(text, i, WordClass::the) || is_class(text, i, WordClass::rest)) {
+      the = i;
+      break;
+    }
+  }
+  const bool starter = line.ingredient != nullptr && line.ingredient->yeast.kind == YeastKind::starter;
+  if (the == text.size() && line.ingredient != nullptr && !starter) {
+    return nullptr;
+  }
+  const std::size_t from = the == text.size() ? 0 : the;
+  for (std::size_t i = from; i < text.size() && i < from + 8; ++i) {
+    for (const DraftPart& part : draft.parts) {
+      if (&part != &here && names_part(text, i, tokenise(part.name, lexicons, lexicon))) {
+        return &part;
+      }
+    }
+    const Match word = match(text, i, WordClass::part);
+    const auto kind = word ? part_kind_from(word.phrase->means) : std::nullopt;
+    if (!kind || *kind == PartKind::dough || *kind == here.kind) {
+      continue;
+    }
+    for (const DraftPart& part : draft.parts) {
+      if (&part != &here && part.kind == *kind && !part.lines.empty()) {
+        return &part;
+      }
+    }
+  }
+  return nullptr;
+}
+
+/// A plain "yeast" is what its unit says, else what the country sells.
+void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double flour_grams,
+                  bool says_active, const Pantry& pantry) {
+  const std::string name = folded_name(line.line.name);
+  const bool plain = name == "yeast" || name == "easy yeast" || name == "dried yeast" ||
+                     name == "dry yeast";
+  if (line.ingredient == nullptr || line.ingredient->kind != IngredientKind::yeast || !plain) {
+    return;
+  }
+  const std::string_view unit = line.line.found.unit;
+  std::string_view id = line.ingredient->id;
+  if (name == "yeast") {
+    const double grams = line.measure ? line.measure->middle() * grams_in(unit) : 0.0;
+    const bool much = grams > 0.0 && flour_grams > 0.0 && grams > 0.022 * flour_grams;
+    if (unit == "cube" || unit == "cake" || unit == "tablet" || much) {
+      id = "fresh_yeast";
+    } else if (says_active || (!places.empty() && places.front().locale == "us")) {
+      id = "active_dry_yeast";
+    } else {
+      id = "instant_yeast";
+    }
+    line.doubts.push_back({line.line.text, "the kind of yeast is not said: " +
+                                               pantry.find(id)->name + " was taken"});
+  } else if (name == "easy yeast") {
+    id = "instant_yeast";
+  }
+  if (const Ingredient* settled = pantry.find(id)) {
+    line.ingredient = settled;
+    line.line.ingredient_id = settled->id;
+  }
+}
+
+double flour_grams(const Draft& draft) {
+  double grams = 0.0;
+  for (const DraftPart& part : draft.parts) {
+    for (const DraftLine& line : part.lines) {
+      if (line.ingredient != nullptr && line.ingredient->kind == IngredientKind::flour &&
+          line.measure) {
+        const double mass = grams_in(line.measure->unit);
+        // A cup of flour is near enough 130 g to tell fresh yeast from dry.
+        grams += line.measure->middle() * (mass > 0.0 ? mass
+                                           : line.measure->unit == "cup" ? 130.0
+                                                                         : 0.0);
+      }
+    }
+  }
+  return grams;
+}
+
+bool says(const Draft& draft, std::string_view first, std::string_view second) {
+  for (const Text& text : draft.texts) {
+    for (std::size_t i = 0; i + 1 < text.size(); ++i) {
+      if (text[i].word == first && text[i + 1].word == second) {
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
+void doubt_names(DraftLine& line) {
+  if (line.ingredient == nullptr && line.line.part.empty()) {
+    line.doubts.push_back({line.line.text, "no ingredient of this name is known: it is left out "
+                                           "of every figure; name it otherwise"});
+  } else if (line.mended && line.ingredient != nullptr) {
+    line.doubts.push_back({line.line.text, "read as " + line.ingredient->name});
+  }
+  const bool flour = line.ingredient != nullptr && line.ingredient->kind == IngredientKind::flour;
+  const bool uncounted = !line.measure || !line.measure->number;
+  if (flour && uncounted && (line.purpose.empty() || line.purpose == "need") &&
+      !line.same_as_before) {
+    line.doubts.push_back({line.line.text, "no amount of flour is said: the dough's feel cannot "
+                                           "be told until you weigh it"});
+  }
+}
+
+}  // namespace
+
+void resolve(Draft& draft, const std::vector<PlaceShare>& places, const Lexicons& lexicons) {
+  if (draft.texts.empty()) {
+    return;
+  }
+  const Lexicon& lexicon = *draft.texts.front().lexicon;
+  const double flour = flour_grams(draft);
+  const bool active = says(draft, "active", "dry");
+  for (DraftPart& part : draft.parts) {
+    for (DraftLine& line : part.lines) {
+      if (draft.parts.size() > 1) {
+        if (const DraftPart* other = part_meant(draft, part, line, lexicons, lexicon)) {
+          line.line.part = other->name;
+          line.ingredient = nullptr;
+          line.line.ingredient_id.clear();
+          line.doubts.clear();
+        }
+      }
+      settle_yeast(line, places, flour, active, *lexicons.pantry);
+      doubt_names(line);
+    }
+  }
+}
+
+}  // namespace maslin::reading

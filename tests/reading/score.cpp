@@ -1,0 +1,388 @@
+// Reads every found recipe of tests/reading/found and holds the reading against what a
+// careful baker reads out of it. Prints lines read right, weights within tolerance, steps
+// read right, doubts and places found; fails when a share falls below its floor in
+// floors.tsv. Usage: reading_score FOLDER [NAME]: a name (or part of one) prints what was
+// read and each miss of that recipe only.
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "pantry/pantry.h"
+#include "quantity/number_text.h"
+#include "quantity/table.h"
+#include "reading/found.h"
+
+using namespace maslin;
+
+namespace {
+
+std::string file_text(const std::filesystem::path& path) {
+  std::ifstream in(path, std::ios::binary);
+  std::stringstream out;
+  out << in.rdbuf();
+  return out.str();
+}
+
+/// White space runs as one blank, for finding a fragment across broken lines.
+std::string squeezed(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    const bool space = c == ' ' || c == '\n' || c == '\t' || c == '\r';
+    if (!space) {
+      out += c;
+    } else if (!out.empty() && out.back() != ' ') {
+      out += ' ';
+    }
+  }
+  while (!out.empty() && out.back() == ' ') {
+    out.pop_back();
+  }
+  return out;
+}
+
+std::string lowered(std::string text) {
+  for (char& c : text) {
+    c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  }
+  return text;
+}
+
+struct Tally {
+  int right = 0;
+  int all = 0;
+  void add(bool good) {
+    right += good ? 1 : 0;
+    ++all;
+  }
+  double percent() const { return all == 0 ? 100.0 : 100.0 * right / all; }
+};
+
+struct Score {
+  Tally lines;
+  Tally parts;
+  Tally weights;
+  Tally steps;
+  Tally doubts;
+  Tally places;
+  int extra_lines = 0;
+};
+
+struct LineRow {
+  std::string part, id, low, high, unit, grams, tolerance, fragment;
+};
+
+bool near(double a, double b) { return std::fabs(a - b) <= 0.012 * std::max(1.0, std::fabs(b)); }
+
+bool same_number(const std::string& want, const std::optional<Range>& got, bool low) {
+  if (want == "-") {
+    return true;
+  }
+  if (want.empty()) {
+    return !got;
+  }
+  const double value = number_from(want).value_or(-1.0);
+  return got && near(low ? got->low : got->high, value);
+}
+
+bool line_right(const LineRow& want, const Line& got) {
+  const bool id = want.id == "-" || want.id == got.ingredient_id ||
+                  (want.id == "?" && got.ingredient_id.empty());
+  const bool unit = want.unit == "-" || want.unit == got.found.unit ||
+                    (want.unit.empty() && got.found.unit.empty()) ||
+                    (want.unit.empty() && !got.found.number) ||
+                    (want.unit == "piece" && got.found.unit.empty());
+  return id && unit && same_number(want.low, got.found.number, true) &&
+         same_number(want.high, got.found.number, false);
+}
+
+bool weight_right(const LineRow& want, const Line& got) {
+  const double grams = number_from(want.grams).value_or(0.0);
+  const double tolerance = number_from(want.tolerance).value_or(10.0);
+  return got.weighed && std::fabs(got.grams.p50() - grams) <= tolerance / 100.0 * grams + 1e-6;
+}
+
+struct Found {
+  const Part* part = nullptr;
+  const Line* line = nullptr;
+  bool used = false;
+};
+
+/// The read line that a row speaks of: its text holds the fragment or stands in it.
+Found* find_line(std::vector<Found>& lines, const LineRow& want) {
+  Found* best = nullptr;
+  int best_score = -1;
+  const std::string fragment = squeezed(want.fragment);
+  for (Found& one : lines) {
+    const std::string text = squeezed(one.line->text);
+    const bool holds = text.find(fragment) != std::string::npos;
+    const bool inside = !text.empty() && fragment.find(text) != std::string::npos;
+    if (one.used || (!holds && !inside)) {
+      continue;
+    }
+    int score = holds ? 2 : 1;
+    score += one.line->ingredient_id == want.id ? 8 : 0;
+    score += part_kind_name(one.part->kind) == want.part ? 4 : 0;
+    score += line_right(want, *one.line) ? 3 : 0;
+    if (score > best_score) {
+      best = &one;
+      best_score = score;
+    }
+  }
+  return best;
+}
+
+std::string number_words(const std::optional<Range>& r) {
+  return r ? number_text(r->low, 3) + ".." + number_text(r->high, 3) : "none";
+}
+
+std::string line_words(const Found& one) {
+  const Line& l = *one.line;
+  return std::string(part_kind_name(one.part->kind)) + " | " + l.ingredient_id +
+         (l.part.empty() ? "" : "[" + l.part + "]") + " | " + number_words(l.found.number) + " " +
+         l.found.unit + " " + l.found.size + " " + l.found.packing + " | " +
+         (l.weighed ? number_text(l.grams.p10(), 1) + "/" + number_text(l.grams.p50(), 1) + "/" +
+                          number_text(l.grams.p90(), 1)
+                    : "unweighed") +
+         " | name=" + l.name + " | note=" + l.note + " | " + l.text;
+}
+
+std::string step_words(const Step& s) {
+  return std::string(step_kind_name(s.kind)) + " min=" + number_words(s.minutes) +
+         " C=" + number_words(s.celsius) + (s.fan ? " fan" : "") +
+         " pieces=" + number_words(s.pieces) + " until=" + s.until + " " + s.place + " | " + s.text;
+}
+
+bool step_right(const std::vector<std::string_view>& want, const Step& got) {
+  if (step_kind_name(got.kind) != want[1]) {
+    return false;
+  }
+  const auto cell = [&](std::size_t i) { return i < want.size() ? std::string(want[i]) : "-"; };
+  const bool low = cell(2) == "-" || same_number(cell(2), got.minutes, true);
+  const bool high = cell(3) == "-" || same_number(cell(3), got.minutes, false);
+  const bool pieces = cell(5) == "-" || same_number(cell(5), got.pieces, true);
+  bool heat = true;
+  if (cell(4) != "-" && !cell(4).empty()) {
+    heat = got.celsius &&
+           std::fabs(got.celsius->middle() - number_from(cell(4)).value_or(0.0)) <= 4.0;
+  }
+  return low && high && pieces && heat;
+}
+
+class Judge {
+ public:
+  Judge(const Pantry& pantry, const Words& words, bool loud)
+      : pantry_(pantry), words_(words), loud_(loud) {}
+
+  void judge(const std::filesystem::path& text_path, const std::filesystem::path& expect_path,
+             Score& total) {
+    const std::string expected = file_text(expect_path);
+    ReadOptions options;
+    options.name = text_path.filename().string();
+    const Reading reading = read_found(file_text(text_path), pantry_, words_, options);
+    name_ = text_path.stem().string();
+    if (reading.problem) {
+      std::printf("%s: %s\n", name_.c_str(), sentence(*reading.problem).c_str());
+    }
+    const Recipe& recipe = reading.recipe;
+    if (loud_) {
+      print(recipe, reading.language);
+    }
+    std::vector<Found> lines;
+    for (const Part& part : recipe.parts) {
+      for (const Line& line : part.lines) {
+        lines.push_back({&part, &line, false});
+      }
+    }
+    std::vector<std::pair<const Step*, bool>> steps;
+    for (const Part& part : recipe.parts) {
+      for (const Step& step : part.steps) {
+        steps.emplace_back(&step, false);
+      }
+    }
+    for (const std::string_view row_text : split(expected, '\n')) {
+      const std::vector<std::string_view> row = split(row_text, '\t');
+      if (row.empty() || row[0].starts_with("#")) {
+        continue;
+      }
+      if (row[0] == "line" && row.size() >= 9) {
+        judge_line(row, lines, total);
+      } else if (row[0] == "step" && row.size() >= 3) {
+        judge_step(row, steps, total);
+      } else if (row[0] == "doubt" && row.size() >= 2) {
+        judge_doubt(std::string(row[1]), recipe, total);
+      } else if (row[0] == "locale" && row.size() >= 2 && row[1] != "any") {
+        const bool good = recipe.locale == row[1];
+        total.places.add(good);
+        miss(good, "place", std::string(row[1]) + ", read " + recipe.locale);
+      }
+    }
+    for (const Found& one : lines) {
+      if (!one.used && one.line->part.empty()) {
+        ++total.extra_lines;
+        if (loud_) {
+          std::printf("  extra: %s\n", line_words(one).c_str());
+        }
+      }
+    }
+  }
+
+  std::map<std::string, int> missed;
+
+ private:
+  void miss(bool good, const char* what, const std::string& words) {
+    if (!good) {
+      ++missed[name_];
+      std::printf("%s: %s: %s\n", name_.c_str(), what, words.c_str());
+    }
+  }
+
+  void judge_line(const std::vector<std::string_view>& row, std::vector<Found>& lines,
+                  Score& total) {
+    const LineRow want{std::string(row[1]), std::string(row[2]), std::string(row[3]),
+                       std::string(row[4]), std::string(row[5]), std::string(row[6]),
+                       std::string(row[7]), std::string(row[8])};
+    Found* found = find_line(lines, want);
+    const std::string wanted = want.part + " " + want.id + " " + want.low + ".." + want.high + " " +
+                               want.unit + " " + want.grams + " g <" + want.fragment + ">";
+    if (found == nullptr) {
+      total.lines.add(false);
+      if (want.grams != "-" && !want.grams.empty()) {
+        total.weights.add(false);
+      }
+      miss(false, "line not read", wanted);
+      return;
+    }
+    found->used = true;
+    const bool good = line_right(want, *found->line);
+    total.lines.add(good);
+    miss(good, "line", wanted + "\n      read " + line_words(*found));
+    if (want.part != "-") {
+      const bool part = part_kind_name(found->part->kind) == want.part;
+      total.parts.add(part);
+      miss(part, "part", wanted + "\n      read " + line_words(*found));
+    }
+    if (want.grams != "-" && !want.grams.empty()) {
+      const bool weight = weight_right(want, *found->line);
+      total.weights.add(weight);
+      if (good) {
+        miss(weight, "weight", wanted + "\n      read " + line_words(*found));
+      }
+    }
+  }
+
+  void judge_step(const std::vector<std::string_view>& row,
+                  std::vector<std::pair<const Step*, bool>>& steps, Score& total) {
+    for (auto& [step, used] : steps) {
+      if (!used && step_right(row, *step)) {
+        used = true;
+        total.steps.add(true);
+        return;
+      }
+    }
+    total.steps.add(false);
+    std::string words;
+    for (const std::string_view cell : row) {
+      words += std::string(cell) + " ";
+    }
+    miss(false, "step", words);
+  }
+
+  void judge_doubt(const std::string& word, const Recipe& recipe, Score& total) {
+    bool good = false;
+    for (const Doubt& doubt : recipe.doubts) {
+      good = good || lowered(doubt.text + " " + doubt.why).find(word) != std::string::npos;
+    }
+    total.doubts.add(good);
+    miss(good, "doubt", word);
+  }
+
+  void print(const Recipe& recipe, const std::string& language) const {
+    std::printf("== %s  title=%s  %s %.2f  %s  pieces=%s\n", name_.c_str(), recipe.title.c_str(),
+                recipe.locale.c_str(), recipe.locale_probability, language.c_str(),
+                number_words(recipe.pieces).c_str());
+    for (const Part& part : recipe.parts) {
+      std::printf(" [%s: %s]\n", std::string(part_kind_name(part.kind)).c_str(), part.name.c_str());
+      for (const Line& line : part.lines) {
+        std::printf("  %s\n", line_words({&part, &line, false}).c_str());
+      }
+      for (const Step& step : part.steps) {
+        std::printf("  > %s\n", step_words(step).c_str());
+      }
+    }
+    for (const std::string& remark : recipe.remarks) {
+      std::printf("  remark: %s\n", remark.c_str());
+    }
+    for (const Doubt& doubt : recipe.doubts) {
+      std::printf("  doubt: %s: %s\n", doubt.text.c_str(), doubt.why.c_str());
+    }
+  }
+
+  const Pantry& pantry_;
+  const Words& words_;
+  bool loud_;
+  std::string name_;
+};
+
+/// Compares a share with its floor; true when it holds.
+bool holds(const Table& floors, std::string_view what, const Tally& tally) {
+  for (std::size_t row = 0; row < floors.size(); ++row) {
+    if (floors.cell(row, "what") == what) {
+      const double floor = floors.number(row, "percent");
+      const bool good = tally.percent() + 1e-9 >= floor;
+      std::printf("%-8s %5d of %5d  %6.2f %%  (floor %.2f)%s\n", std::string(what).c_str(),
+                  tally.right, tally.all, tally.percent(), floor, good ? "" : "  BELOW ITS FLOOR");
+      return good;
+    }
+  }
+  return false;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  if (argc < 2) {
+    std::printf("usage: reading_score FOLDER [NAME]\n");
+    return 2;
+  }
+  const std::filesystem::path folder = argv[1];
+  const std::string only = argc > 2 ? argv[2] : "";
+  const Pantry pantry(embedded_pantry_tables());
+  const Words words(pantry);
+  std::vector<std::filesystem::path> texts;
+  for (const auto& entry : std::filesystem::directory_iterator(folder / "found")) {
+    const std::filesystem::path path = entry.path();
+    const std::string name = path.filename().string();
+    if (name.find(".expect.") == std::string::npos && name.find(only) != std::string::npos) {
+      texts.push_back(path);
+    }
+  }
+  std::sort(texts.begin(), texts.end());
+  Score score;
+  Judge judge(pantry, words, !only.empty());
+  std::size_t judged = 0;
+  for (const std::filesystem::path& path : texts) {
+    const std::filesystem::path expect = folder / "found" / (path.stem().string() + ".expect.tsv");
+    if (std::filesystem::exists(expect)) {
+      judge.judge(path, expect, score);
+      ++judged;
+    }
+  }
+  const std::string floor_text = file_text(folder / "floors.tsv");
+  const Table floors(floor_text);
+  std::printf("\n%zu found recipes\n", judged);
+  bool good = judged > 0;
+  good = holds(floors, "lines", score.lines) && good;
+  good = holds(floors, "parts", score.parts) && good;
+  good = holds(floors, "weights", score.weights) && good;
+  good = holds(floors, "steps", score.steps) && good;
+  good = holds(floors, "doubts", score.doubts) && good;
+  good = holds(floors, "places", score.places) && good;
+  std::printf("lines nobody asked for: %d\n", score.extra_lines);
+  return good || !only.empty() ? 0 : 1;
+}
