@@ -154,20 +154,18 @@ void doubt_missing(Recipe& recipe, const Totals& totals) {
     return;
   }
   if (!totals.has_salt) {
-    add(recipe, recipe.title, "no salt is listed: 1.8 to 2 % of the flour is usual" +
-                                  (totals.flour > 0.0 ? ", here about " +
-                                                            number_text(totals.flour * 0.019, 0) +
-                                                            " g"
-                                                      : std::string()));
+    add(recipe, recipe.title,
+        "no salt is listed: 1.8 to 2 % of the flour is usual" +
+            (totals.flour > 0.0 ? ", here about " + number_text(totals.flour * 0.019, 0) + " g"
+                                : std::string()));
   }
   const bool rises = has_step(recipe, StepKind::prove);
   if (!totals.has_yeast && !totals.has_leavening && rises) {
-    add(recipe, recipe.title, "it is left to rise but no yeast is listed: 1 % of the flour as "
-                              "instant yeast is usual" +
-                                  (totals.flour > 0.0 ? ", here about " +
-                                                            number_text(totals.flour * 0.01, 0) +
-                                                            " g"
-                                                      : std::string()));
+    add(recipe, recipe.title,
+        "it is left to rise but no yeast is listed: 1 % of the flour as "
+        "instant yeast is usual" +
+            (totals.flour > 0.0 ? ", here about " + number_text(totals.flour * 0.01, 0) + " g"
+                                : std::string()));
   }
   if (!totals.has_liquid) {
     add(recipe, recipe.title, "no liquid is listed: 60 to 65 % of the flour is usual");
@@ -185,16 +183,18 @@ void doubt_steps(Recipe& recipe, const Totals& totals) {
   if (totals.has_yeast) {
     const Step* prove = step_of(recipe, StepKind::prove);
     if (prove == nullptr) {
-      add(recipe, recipe.title, "no time to rise is said: an hour to double, then 30 to 45 "
-                                "minutes once shaped, is usual");
+      add(recipe, recipe.title,
+          "no time to rise is said: an hour to double, then 30 to 45 "
+          "minutes once shaped, is usual");
     } else if (!prove->minutes && prove->until.empty()) {
       add(recipe, prove->text, "how long it rises is not said: an hour, until doubled, is usual");
     }
   }
   const Step* bake = step_of(recipe, StepKind::bake);
   if (bake != nullptr && !bake->celsius) {
-    add(recipe, bake->text, "no oven temperature is said: 190 to 220 °C is usual for buns and "
-                            "bread");
+    add(recipe, bake->text,
+        "no oven temperature is said: 190 to 220 °C is usual for buns and "
+        "bread");
   }
 }
 

@@ -169,10 +169,10 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
   }
   const bool list = pieces.size() >= 3 && measured >= 2;
   for (const Piece& piece : pieces) {
-    const bool own = out.empty() || piece.cut == Cut::joined ||
-                     (piece.cut == Cut::hard
-                          ? look_at(text, piece.span.from, piece.span.to).words > 0
-                          : stands_alone(text, piece, list));
+    const bool own =
+        out.empty() || piece.cut == Cut::joined ||
+        (piece.cut == Cut::hard ? look_at(text, piece.span.from, piece.span.to).words > 0
+                                : stands_alone(text, piece, list));
     if (own) {
       out.push_back(piece.span);
     } else {

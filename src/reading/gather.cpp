@@ -42,8 +42,8 @@ std::size_t skip_numbering(const Text& text, std::size_t i, bool& numbered) {
     return i;
   }
   const Token& mark = text[at + 1];
-  const bool marked = (mark.is('.') || mark.is(')') || (step_word && mark.is(':'))) &&
-                      (!mark.spaced || step_word);
+  const bool marked =
+      (mark.is('.') || mark.is(')') || (step_word && mark.is(':'))) && (!mark.spaced || step_word);
   if (marked && text[at + 2].kind != TokenKind::end && text[at + 2].spaced) {
     numbered = true;
     return at + 2;
@@ -59,11 +59,11 @@ std::size_t skip_numbering(const Text& text, std::size_t i, bool& numbered) {
 
 /// Small words that may stand before the verb of a step.
 std::size_t skip_adverbs(const Text& text, std::size_t i, std::size_t to) {
-  while (i < to && (text[i].word == "then" || text[i].word == "now" || text[i].word == "next" ||
-                    text[i].word == "and" || text[i].word == "finally" ||
-                    text[i].word == "first" || text[i].word == "meanwhile" ||
-                    text[i].word == "gently" || text[i].word == "lightly" ||
-                    text[i].word == "let" || text[i].is(',') || text[i].is('('))) {
+  while (i < to &&
+         (text[i].word == "then" || text[i].word == "now" || text[i].word == "next" ||
+          text[i].word == "and" || text[i].word == "finally" || text[i].word == "first" ||
+          text[i].word == "meanwhile" || text[i].word == "gently" || text[i].word == "lightly" ||
+          text[i].word == "let" || text[i].is(',') || text[i].is('('))) {
     ++i;
   }
   return i;
@@ -81,10 +81,9 @@ bool verb_first(const Text& text, std::size_t from, std::size_t to) {
   }
   // "Cream the yeast" against "Cream, 200 ml" and "Butter for the tin".
   const std::size_t next = verb.end;
-  return name.end == next && (is_class(text, next, WordClass::article) ||
-                              is_class(text, next, WordClass::the) ||
-                              static_cast<bool>(match_name(text, next)) ||
-                              text[next].word == "together");
+  return name.end == next &&
+         (is_class(text, next, WordClass::article) || is_class(text, next, WordClass::the) ||
+          static_cast<bool>(match_name(text, next)) || text[next].word == "together");
 }
 
 bool has_setting(const Text& text, std::size_t from, std::size_t to) {
@@ -100,10 +99,10 @@ std::size_t verb_count(const Text& text, std::size_t from, std::size_t to) {
   std::size_t verbs = 0;
   for (std::size_t i = from; i < to; ++i) {
     const Match verb = match(text, i, WordClass::verb);
-    const bool noun = verb && (match_name(text, i) || is_class(text, i, WordClass::note) ||
-                               is_class(text, i, WordClass::packing) ||
-                               is_class(text, i, WordClass::unit) ||
-                               is_class(text, i, WordClass::piece));
+    const bool noun =
+        verb && (match_name(text, i) || is_class(text, i, WordClass::note) ||
+                 is_class(text, i, WordClass::packing) || is_class(text, i, WordClass::unit) ||
+                 is_class(text, i, WordClass::piece));
     verbs += verb && !noun ? 1U : 0U;
   }
   return verbs;
@@ -132,8 +131,8 @@ class Gatherer {
       LineState state;
       state.text = &draft_.texts.back();
       state.to = state.text->size();
-      state.from = skip_numbering(*state.text, skip_bullets(*state.text, 0, state.to),
-                                  state.numbered);
+      state.from =
+          skip_numbering(*state.text, skip_bullets(*state.text, 0, state.to), state.numbered);
       state.blank_before = found.blank_before;
       state.quoted = found.quoted;
       shape(state);
@@ -270,9 +269,7 @@ class Gatherer {
     }
   }
 
-  bool next_listed() const {
-    return at_ + 1 < lines_.size() && lines_[at_ + 1].listed;
-  }
+  bool next_listed() const { return at_ + 1 < lines_.size() && lines_[at_ + 1].listed; }
 
   /// A short line without amount or verb, set off before a list.
   bool unknown_heading(const LineState& state) const {
@@ -503,8 +500,8 @@ class Gatherer {
     for (const Mention& mention : mentions) {
       add_line(mention.line);
     }
-    const bool method = verb_count(text, span.from, span.to) > 0 ||
-                        has_setting(text, span.from, span.to);
+    const bool method =
+        verb_count(text, span.from, span.to) > 0 || has_setting(text, span.from, span.to);
     if (method) {
       add_step(text, span);
     }

@@ -16,8 +16,8 @@ enum class SectionKind : std::uint8_t { none, ingredients, method, notes, end };
 struct Heading {
   SectionKind section = SectionKind::none;
   std::optional<PartKind> part;
-  std::string name;             // of the part: "orange syrup"
-  std::string_view label;       // yield, time, tin, measures, total
+  std::string name;        // of the part: "orange syrup"
+  std::string_view label;  // yield, time, tin, measures, total
   std::size_t end = 0;
   bool colon = false;
 };

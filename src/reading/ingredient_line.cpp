@@ -406,7 +406,8 @@ PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
 }
 
 std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t to,
-                                      const PartOf& parts, const std::optional<FoundMeasure>& before) {
+                                      const PartOf& parts,
+                                      const std::optional<FoundMeasure>& before) {
   std::vector<DraftLine> out;
   Amounts amounts = amounts_at(text, parts.end, to);
   const std::size_t at = amounts.primary ? amounts.end : parts.end;
@@ -456,8 +457,8 @@ void further_line(Text& text, const Noun& noun, std::size_t to, std::vector<Draf
   }
   const std::size_t at = plus ? plus.end : join ? join.end : i + 1;
   const Amounts amounts = amounts_at(text, at, to);
-  if (!amounts.primary || !amounts.primary->number || (out.front().measure &&
-      is_weight_total(*out.front().measure) && out.front().other)) {
+  if (!amounts.primary || !amounts.primary->number ||
+      (out.front().measure && is_weight_total(*out.front().measure) && out.front().other)) {
     return;
   }
   Noun second = find_noun(text, amounts.end, to);
@@ -527,8 +528,7 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
   const std::size_t inner = inner_measure(text, start, to);
   if (inner < to) {
     amounts = amounts_at(text, inner, to);
-    const std::size_t name_to =
-        trim_back(text, start, text[inner - 1].is('(') ? inner - 1 : inner);
+    const std::size_t name_to = trim_back(text, start, text[inner - 1].is('(') ? inner - 1 : inner);
     Noun noun = find_noun(text, start, name_to);
     DraftLine line = one_line(text, start, to, amounts, noun, name_to);
     add_note(line.line.note, text.slice(std::max(amounts.end, inner), to));
@@ -556,13 +556,13 @@ LineLook look_at(const Text& text, std::size_t from, std::size_t to) {
   if (const auto measure = any_measure(text, start); measure && measure->to <= to) {
     const bool unit = !measure->unit.empty();
     std::size_t at = measure->to;
-    while (at < to && (is_class(text, at, WordClass::note) || is_class(text, at, WordClass::of) ||
-                       is_class(text, at, WordClass::packing) ||
-                       is_class(text, at, WordClass::size))) {
+    while (at < to &&
+           (is_class(text, at, WordClass::note) || is_class(text, at, WordClass::of) ||
+            is_class(text, at, WordClass::packing) || is_class(text, at, WordClass::size))) {
       ++at;
     }
-    const bool named = static_cast<bool>(match_name(text, at)) ||
-                       static_cast<bool>(match_name(text, at + 1));
+    const bool named =
+        static_cast<bool>(match_name(text, at)) || static_cast<bool>(match_name(text, at + 1));
     look.measure_first = unit || named;
     look.measure_only = look.measure_first && trim_back(text, measure->to, to) <= measure->to;
     after = measure->to;

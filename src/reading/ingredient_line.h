@@ -18,9 +18,9 @@ struct DraftLine {
   std::optional<FoundMeasure> measure;  // the one that rules
   std::optional<FoundMeasure> other;    // said beside it: "(about 3 cups)"
   std::vector<FoundMeasure> sums;       // further amounts of the same: "+ 60 g"; less: negative
-  std::string portion_word;        // the thing counted: "clove", "sachet", "thumb"
-  std::string_view purpose;        // wash, top, dust, fry, grease, serve, taste, need, extra
-  bool same_as_before = false;     // "the same"
+  std::string portion_word;             // the thing counted: "clove", "sachet", "thumb"
+  std::string_view purpose;             // wash, top, dust, fry, grease, serve, taste, need, extra
+  bool same_as_before = false;          // "the same"
   bool mended = false;
   std::vector<Doubt> doubts;
 };

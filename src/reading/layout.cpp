@@ -24,10 +24,9 @@ std::size_t stamp_length(std::string_view line) {
   i += bracket ? 1U : 0U;
   std::size_t colons = 0;
   std::size_t digits = 0;
-  while (i < line.size() &&
-         (is_digit(line[i]) || (line[i] == ':' && digits > 0) ||
-          ((line[i] == '.' || line[i] == ',') && colons > 0 && i + 1 < line.size() &&
-           is_digit(line[i + 1])))) {
+  while (i < line.size() && (is_digit(line[i]) || (line[i] == ':' && digits > 0) ||
+                             ((line[i] == '.' || line[i] == ',') && colons > 0 &&
+                              i + 1 < line.size() && is_digit(line[i + 1])))) {
     colons += line[i] == ':' ? 1U : 0U;
     digits += is_digit(line[i]) ? 1U : 0U;
     ++i;
@@ -203,9 +202,10 @@ void join_wrapped(std::vector<FoundLine>& lines) {
   std::size_t last_length = 0;
   for (FoundLine& line : lines) {
     const std::size_t length = line.raw.size();
-    const bool goes_on = !out.empty() && !line.blank_before && last_length >= k_wrapped &&
-                         last_length < 100 && is_lower(line.raw.front()) && !out.back().raw.empty() &&
-                         std::string_view(".!?:;)").find(out.back().raw.back()) == std::string_view::npos;
+    const bool goes_on =
+        !out.empty() && !line.blank_before && last_length >= k_wrapped && last_length < 100 &&
+        is_lower(line.raw.front()) && !out.back().raw.empty() &&
+        std::string_view(".!?:;)").find(out.back().raw.back()) == std::string_view::npos;
     if (goes_on) {
       out.back().raw += " " + line.raw;
     } else {

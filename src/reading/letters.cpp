@@ -105,8 +105,7 @@ Decoded decode(std::string_view text, std::size_t at) {
     }
     code = code << 6U | (byte(i) & 0x3FU);
   }
-  const bool longer_than_needed =
-      (length == 3 && code < 0x800) || (length == 4 && code < 0x10000);
+  const bool longer_than_needed = (length == 3 && code < 0x800) || (length == 4 && code < 0x10000);
   if (longer_than_needed || code > 0x10FFFF || (code >= 0xD800 && code <= 0xDFFF)) {
     return {0xFFFD, 1};
   }

@@ -44,7 +44,7 @@ class Letters {
 };
 
 struct Decoded {
-  char32_t code = 0;      // U+FFFD for a broken sequence
+  char32_t code = 0;  // U+FFFD for a broken sequence
   std::uint32_t bytes = 1;
 };
 /// The character that starts at `at` (at < text.size()).

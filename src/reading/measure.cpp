@@ -15,8 +15,7 @@ std::size_t adjectives(const Text& text, std::size_t i, FoundMeasure& measure) {
       measure.size = size.phrase->means;
       i = size.end;
     } else if (const Match packing = match(text, i, WordClass::packing)) {
-      measure.packing =
-          packing.phrase->means.empty() ? measure.packing : packing.phrase->means;
+      measure.packing = packing.phrase->means.empty() ? measure.packing : packing.phrase->means;
       i = packing.end;
     } else {
       return i;
@@ -102,7 +101,8 @@ bool counted_containers(const Text& text, std::size_t i, FoundMeasure& out) {
     return true;
   }
   if (times && out.number) {  // "2 x 250 g"
-    out.number = Range{out.number->low * content->amount.low, out.number->high * content->amount.high};
+    out.number =
+        Range{out.number->low * content->amount.low, out.number->high * content->amount.high};
     out.unit = content->unit;
     out.to = content->end;
     return true;
@@ -202,8 +202,8 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
 
 UnitKind unit_kind(std::string_view unit) {
   constexpr std::array<std::string_view, 15> k_volumes{
-      "ml",    "cl",    "dl",   "l",     "floz",   "tsp",  "tbsp", "dessertspoon",
-      "cup",   "teacup", "glass", "pint", "quart", "gallon", "gill"};
+      "ml",  "cl",     "dl",    "l",    "floz",  "tsp",    "tbsp", "dessertspoon",
+      "cup", "teacup", "glass", "pint", "quart", "gallon", "gill"};
   constexpr std::array<std::string_view, 9> k_containers{
       "packet", "cube", "cake", "tablet", "stick", "can", "jar", "bottle", "pot"};
   if (unit.empty()) {
@@ -269,7 +269,8 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     out.number = Range{1.0, 1.0};
     const std::size_t at = adjectives(text, i, out);
     const Match unit = unit_at(text, at);
-    const bool bare = unit && (is_class(text, unit.end, WordClass::of) || unit.phrase->value == 1.0);
+    const bool bare =
+        unit && (is_class(text, unit.end, WordClass::of) || unit.phrase->value == 1.0);
     return bare && with_unit(text, i, out) ? std::optional(out) : std::nullopt;
   }
   FoundMeasure out;

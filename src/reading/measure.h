@@ -23,7 +23,7 @@ struct FoundMeasure {
   std::string_view content_unit;
   std::size_t from = 0;
   std::size_t to = 0;
-  bool bare_article = false;   // "a" and no unit: one, if a countable thing follows
+  bool bare_article = false;  // "a" and no unit: one, if a countable thing follows
   bool approximate = false;
   std::optional<Range> of_sum;  // the number before a sum was added, for the words
 

@@ -61,11 +61,11 @@ std::size_t leading(const Text& text, std::size_t i, std::size_t to, Noun& noun)
       i = packing.end;
     } else if (const Match note = match(text, i, WordClass::note)) {
       i = note.end;
-    } else if (i > start && (is_class(text, i, WordClass::join) || text[i].is('&') ||
-                             text[i].is(','))) {
+    } else if (i > start &&
+               (is_class(text, i, WordClass::join) || text[i].is('&') || text[i].is(','))) {
       // "peeled and grated", "warm, whole": only when another such word follows.
-      const bool more = is_class(text, i + 1, WordClass::note) ||
-                        is_class(text, i + 1, WordClass::packing);
+      const bool more =
+          is_class(text, i + 1, WordClass::note) || is_class(text, i + 1, WordClass::packing);
       if (!more) {
         break;
       }
@@ -79,7 +79,8 @@ std::size_t leading(const Text& text, std::size_t i, std::size_t to, Noun& noun)
 
 /// Words said before the name, without "of" and articles.
 std::string leading_note(const Text& text, std::size_t from, std::size_t to) {
-  while (from < to && (is_class(text, from, WordClass::of) || is_class(text, from, WordClass::the))) {
+  while (from < to &&
+         (is_class(text, from, WordClass::of) || is_class(text, from, WordClass::the))) {
     ++from;
   }
   return std::string(text.slice(from, to));

@@ -15,10 +15,10 @@ struct Noun {
   std::size_t to = 0;
   std::size_t match_from = 0;  // the words that named the ingredient
   std::size_t match_to = 0;
-  std::string note;      // said before the name: "grated"
+  std::string note;  // said before the name: "grated"
   std::string_view packing;
   std::string_view size;
-  bool mended = false;   // found only after mending the spelling
+  bool mended = false;  // found only after mending the spelling
 };
 
 /// The ingredient named in [from, to): the longest name before the first comma,

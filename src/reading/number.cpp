@@ -85,8 +85,7 @@ Number with_multiple(const Text& text, Number out) {
     out.range.low *= times.phrase->value;
     out.end = times.end;
     if (times.phrase->value == 100.0) {
-      const std::size_t rest =
-          is_class(text, out.end, WordClass::join) ? out.end + 1 : out.end;
+      const std::size_t rest = is_class(text, out.end, WordClass::join) ? out.end + 1 : out.end;
       if (const auto more = counted_word(text, rest)) {
         out.range.low += more->range.low;
         out.end = more->end;
@@ -142,8 +141,8 @@ std::optional<Number> trailing_share(const Text& text, std::size_t i) {
   }
   std::size_t at = i + 1;
   double count = 1.0;
-  const auto counted = is_class(text, at, WordClass::article) ? std::nullopt
-                                                              : counted_word(text, at);
+  const auto counted =
+      is_class(text, at, WordClass::article) ? std::nullopt : counted_word(text, at);
   if (const Match article = match(text, at, WordClass::article)) {
     at = article.end;
   } else if (counted) {

@@ -10,9 +10,9 @@ namespace maslin::reading {
 /// A number as cooks write it, read from the tokens.
 struct Number {
   Range range;
-  std::size_t end = 0;    // the token after it
-  bool article = false;   // only "a" or "an": one if a measure follows
-  bool word = false;      // written in words
+  std::size_t end = 0;   // the token after it
+  bool article = false;  // only "a" or "an": one if a measure follows
+  bool word = false;     // written in words
   bool approximate = false;
 };
 

@@ -12,8 +12,8 @@ namespace {
 
 using Scores = std::map<std::string_view, double>;
 
-void add_hints(const Lexicons& lexicons, const std::string& phrase,
-               std::set<std::string>& seen, Scores& scores) {
+void add_hints(const Lexicons& lexicons, const std::string& phrase, std::set<std::string>& seen,
+               Scores& scores) {
   const auto at = lexicons.places.find(phrase);
   if (at == lexicons.places.end() || !seen.insert(phrase).second) {
     return;

@@ -111,9 +111,9 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       i = end;
       continue;
     }
-    const bool part = is_class(text, i, WordClass::part_of) ||
-                      (is_class(text, i, WordClass::the) &&
-                       is_class(text, i + 1, WordClass::part_of));
+    const bool part =
+        is_class(text, i, WordClass::part_of) ||
+        (is_class(text, i, WordClass::the) && is_class(text, i + 1, WordClass::part_of));
     const auto measure = part ? std::nullopt : any_measure(text, i);
     if (measure && points_back(text, *measure)) {
       i = measure->to;

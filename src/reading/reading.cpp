@@ -24,9 +24,7 @@ std::optional<Problem> unreadable(std::string_view text) {
     return Problem{"text", "it is empty", "give the recipe as text"};
   }
   // Text has no NUL; a picture or a program has many control bytes.
-  const auto control = [](char c) {
-    return (c >= 0 && c < 9) || (c > 13 && c < 32 && c != 27);
-  };
+  const auto control = [](char c) { return (c >= 0 && c < 9) || (c > 13 && c < 32 && c != 27); };
   const auto bad = std::count_if(text.begin(), text.end(), control);
   if (text.find('\0') != std::string_view::npos ||
       static_cast<std::size_t>(bad) * 50 > text.size()) {
@@ -126,8 +124,8 @@ Reading read_text(std::string_view text, const Pantry& pantry, const Words& word
   }
   const Lexicons& lexicons = words.lexicons();
   const std::string whole = valid_utf8(text);
-  out.language = options.language.empty() ? std::string(language_of(whole, lexicons))
-                                          : options.language;
+  out.language =
+      options.language.empty() ? std::string(language_of(whole, lexicons)) : options.language;
   const Lexicon& lexicon = lexicons.language(out.language);
   Draft draft = gather(cut_lines(whole), lexicons, lexicon);
   std::vector<PlaceShare> places = infer_places(draft, lexicons, lexicon);

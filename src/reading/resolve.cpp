@@ -33,7 +33,8 @@ const DraftPart* part_meant(const Draft& draft, const DraftPart& here, const Dra
       break;
     }
   }
-  const bool starter = line.ingredient != nullptr && line.ingredient->yeast.kind == YeastKind::starter;
+  const bool starter =
+      line.ingredient != nullptr && line.ingredient->yeast.kind == YeastKind::starter;
   if (the == text.size() && line.ingredient != nullptr && !starter) {
     return nullptr;
   }
@@ -62,8 +63,8 @@ const DraftPart* part_meant(const Draft& draft, const DraftPart& here, const Dra
 void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double flour_grams,
                   bool says_active, const Pantry& pantry) {
   const std::string name = folded_name(line.line.name);
-  const bool plain = name == "yeast" || name == "easy yeast" || name == "dried yeast" ||
-                     name == "dry yeast";
+  const bool plain =
+      name == "yeast" || name == "easy yeast" || name == "dried yeast" || name == "dry yeast";
   if (line.ingredient == nullptr || line.ingredient->kind != IngredientKind::yeast || !plain) {
     return;
   }
@@ -79,8 +80,8 @@ void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double
     } else {
       id = "instant_yeast";
     }
-    line.doubts.push_back({line.line.text, "the kind of yeast is not said: " +
-                                               pantry.find(id)->name + " was taken"});
+    line.doubts.push_back(
+        {line.line.text, "the kind of yeast is not said: " + pantry.find(id)->name + " was taken"});
   } else if (name == "easy yeast") {
     id = "instant_yeast";
   }
@@ -98,7 +99,7 @@ double flour_grams(const Draft& draft) {
           line.measure) {
         const double mass = grams_in(line.measure->unit);
         // A cup of flour is near enough 130 g to tell fresh yeast from dry.
-        grams += line.measure->middle() * (mass > 0.0 ? mass
+        grams += line.measure->middle() * (mass > 0.0                    ? mass
                                            : line.measure->unit == "cup" ? 130.0
                                                                          : 0.0);
       }
@@ -120,8 +121,9 @@ bool says(const Draft& draft, std::string_view first, std::string_view second) {
 
 void doubt_names(DraftLine& line) {
   if (line.ingredient == nullptr && line.line.part.empty()) {
-    line.doubts.push_back({line.line.text, "no ingredient of this name is known: it is left out "
-                                           "of every figure; name it otherwise"});
+    line.doubts.push_back({line.line.text,
+                           "no ingredient of this name is known: it is left out "
+                           "of every figure; name it otherwise"});
   } else if (line.mended && line.ingredient != nullptr) {
     line.doubts.push_back({line.line.text, "read as " + line.ingredient->name});
   }
@@ -129,8 +131,9 @@ void doubt_names(DraftLine& line) {
   const bool uncounted = !line.measure || !line.measure->number;
   if (flour && uncounted && (line.purpose.empty() || line.purpose == "need") &&
       !line.same_as_before) {
-    line.doubts.push_back({line.line.text, "no amount of flour is said: the dough's feel cannot "
-                                           "be told until you weigh it"});
+    line.doubts.push_back({line.line.text,
+                           "no amount of flour is said: the dough's feel cannot "
+                           "be told until you weigh it"});
   }
 }
 

@@ -31,7 +31,8 @@ Time with_rest(const Text& text, Time time, double unit) {
     return time;
   }
   const std::size_t next = is_class(text, time.end, WordClass::join) ? time.end + 1 : time.end;
-  if (unit < 60.0 || time.minutes.low != time.minutes.high || text[next].kind != TokenKind::number) {
+  if (unit < 60.0 || time.minutes.low != time.minutes.high ||
+      text[next].kind != TokenKind::number) {
     return time;
   }
   const TimeUnit more = time_unit(text, next + 1);
@@ -77,9 +78,9 @@ HeatScale letter_scale(const Text& text, std::size_t i, std::size_t& end) {
 }
 
 HeatScale mark_scale(std::string_view means) {
-  return means == "gas"          ? HeatScale::gas
+  return means == "gas"             ? HeatScale::gas
          : means == "thermostat_fr" ? HeatScale::thermostat
-                                 : HeatScale::stufe;
+                                    : HeatScale::stufe;
 }
 
 std::optional<Heat> oven_mark(const Text& text, std::size_t i) {
@@ -139,8 +140,8 @@ std::optional<Heat> any_heat(const Text& text, std::size_t i) {
   }
   Heat heat{number->range, scale, end};
   if (const std::size_t mark = range_mark(text, end); mark != end) {  // "24 °C - 26 °C"
-    if (const auto second = any_heat(text, mark); second && second->scale == scale &&
-                                                  second->value.low > heat.value.low) {
+    if (const auto second = any_heat(text, mark);
+        second && second->scale == scale && second->value.low > heat.value.low) {
       heat.value.high = second->value.high;
       heat.end = second->end;
     }

@@ -118,8 +118,8 @@ class StepReader {
         context_.oven_fan = step.fan;
       }
     }
-    context_.shaped = context_.shaped || step.kind == StepKind::shape ||
-                      step.kind == StepKind::divide;
+    context_.shaped =
+        context_.shaped || step.kind == StepKind::shape || step.kind == StepKind::divide;
   }
 
   bool sentence_end(std::size_t i) const {
@@ -144,8 +144,7 @@ class StepReader {
     }
     const bool separates = text_[i].is(',') || text_[i].is(':') || text_[i].is('&') ||
                            text_[i].is('+') || text_[i].is('-') ||
-                           is_class(text_, i, WordClass::join) ||
-                           text_[i].word == "then";
+                           is_class(text_, i, WordClass::join) || text_[i].word == "then";
     if (separates) {
       clause_ = text_[i].kind == TokenKind::mark ? i + 1 : i;
       after_break_ = true;
@@ -182,8 +181,8 @@ class StepReader {
       core_ = true;
       return core.end;
     }
-    if (const Match fan = match(text_, i, WordClass::fan); fan && open_.step.celsius &&
-                                                           last_heat_ + 1 >= i && !open_.step.fan) {
+    if (const Match fan = match(text_, i, WordClass::fan);
+        fan && open_.step.celsius && last_heat_ + 1 >= i && !open_.step.fan) {
       set_fan();
       return fan.end;
     }
@@ -417,16 +416,15 @@ class StepReader {
   }
 
   bool alternative_mark(std::size_t i) const {
-    return i > 0 && (text_[i - 1].is('/') || text_[i - 1].is('(') || text_[i - 1].is(',') ||
-                     text_[i - 1].is('[') || text_[i - 1].is('=') ||
-                     is_class(text_, i - 1, WordClass::or_));
+    return i > 0 &&
+           (text_[i - 1].is('/') || text_[i - 1].is('(') || text_[i - 1].is(',') ||
+            text_[i - 1].is('[') || text_[i - 1].is('=') || is_class(text_, i - 1, WordClass::or_));
   }
 
   /// A fan oven does at 20 °C less what a still one does (common practice).
   void set_fan() {
     open_.step.fan = true;
-    open_.step.celsius =
-        Range{open_.step.celsius->low + 20.0, open_.step.celsius->high + 20.0};
+    open_.step.celsius = Range{open_.step.celsius->low + 20.0, open_.step.celsius->high + 20.0};
   }
 
   void take_time(const Time& time, std::size_t i) {
@@ -439,8 +437,8 @@ class StepReader {
       const bool bake_goes_on = step.kind == StepKind::bake && step.minutes;
       if (step.minutes || (hands && long_wait)) {
         close_at_clause();
-        set_kind(bake_goes_on ? StepKind::bake : StepKind::prove,
-                 bake_goes_on ? 0.0 : k_waiting, i);
+        set_kind(bake_goes_on ? StepKind::bake : StepKind::prove, bake_goes_on ? 0.0 : k_waiting,
+                 i);
       }
     } else if (open_.has_kind && hands && long_wait) {
       close_at_clause();
@@ -490,8 +488,7 @@ class StepReader {
     // Bare minutes: "knead 10".
     const bool bare_knead = open_.has_kind && open_.step.kind == StepKind::knead &&
                             !open_.step.minutes && !piece && !times && i > from_ &&
-                            number->range.high <= 30.0 &&
-                            !is_class(text_, at, WordClass::unit);
+                            number->range.high <= 30.0 && !is_class(text_, at, WordClass::unit);
     if (bare_knead) {
       take_time({number->range, number->end}, i);
       return number->end;
@@ -584,8 +581,8 @@ Range in_celsius(const Heat& heat, const StepContext& context, const Pantry& pan
       break;
   }
   // No home oven goes past 300 °C; an American dial has no use for less than 260.
-  const bool f = heat.value.low > 260.0 || (context.american && heat.value.low > 90.0 &&
-                                            heat.value.low < 120.0);
+  const bool f = heat.value.low > 260.0 ||
+                 (context.american && heat.value.low > 90.0 && heat.value.low < 120.0);
   return f ? both(from_fahrenheit) : heat.value;
 }
 

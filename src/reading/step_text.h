@@ -10,9 +10,9 @@ namespace maslin::reading {
 
 /// Degrees of an oven whose scale was not said: how they are to be taken.
 struct StepContext {
-  bool yeasted = false;        // "leave an hour" is a prove, not a rest
-  bool american = false;       // bare degrees below 260 may still be Fahrenheit
-  std::optional<Range> oven;   // set by "preheat to …", for a bake that names none
+  bool yeasted = false;       // "leave an hour" is a prove, not a rest
+  bool american = false;      // bare degrees below 260 may still be Fahrenheit
+  std::optional<Range> oven;  // set by "preheat to …", for a bake that names none
   bool oven_fan = false;
   bool shaped = false;
 };

@@ -175,8 +175,7 @@ class Cutter {
     const char c = one.letter.how == LetterHow::mark ? one.letter.plain.front() : '\0';
     const bool allowed = c == '.' || c == ',';
     return allowed && !point && (group == '\0' || c == group || c == '.') &&
-           peek(at + one.bytes).letter.how == LetterHow::digit &&
-           (!digits.empty() || c == '.');
+           peek(at + one.bytes).letter.how == LetterHow::digit && (!digits.empty() || c == '.');
   }
 
   /// "1,000" and, where the comma is the decimal sign, "1.000".
@@ -200,8 +199,7 @@ class Cutter {
     bool first = true;
     bool ending = false;
     for (Seen one = peek(at); at < raw_.size(); one = peek(at)) {
-      const bool apostrophe =
-          one.letter.how == LetterHow::mark && one.letter.plain.front() == '\'';
+      const bool apostrophe = one.letter.how == LetterHow::mark && one.letter.plain.front() == '\'';
       if (one.letter.how == LetterHow::letter || one.letter.how == LetterHow::other) {
         const bool other = one.letter.how == LetterHow::other;
         const std::string_view text = other ? raw_.substr(at, one.bytes) : one.letter.plain;

@@ -25,7 +25,7 @@ struct Token {
   std::uint32_t begin = 0;  // bytes of Text::raw
   std::uint32_t end = 0;
   double value = 0.0;
-  std::string word;  // lower case, no accents, singular
+  std::string word;              // lower case, no accents, singular
   const Bucket* own = nullptr;   // phrases of the language that begin here
   const Bucket* name = nullptr;  // names of the pantry that begin here
 

@@ -175,8 +175,7 @@ void doubt_vessel(DraftLine& line) {
   }
 }
 
-void weigh_line(DraftLine& line, const std::vector<PlaceShare>& places,
-                const Lexicons& lexicons) {
+void weigh_line(DraftLine& line, const std::vector<PlaceShare>& places, const Lexicons& lexicons) {
   if (line.ingredient == nullptr || !line.line.part.empty()) {
     return;
   }
@@ -274,8 +273,9 @@ void weigh_percentages(Draft& draft) {
     line->line.weighed = per_pct > 0.0;
   }
   if (assumed) {
-    draft.doubts.push_back({"%", "only percentages are given: 500 g of flour was taken; say the "
-                                 "weight of the flour or of the dough"});
+    draft.doubts.push_back({"%",
+                            "only percentages are given: 500 g of flour was taken; say the "
+                            "weight of the flour or of the dough"});
   }
 }
 
@@ -325,8 +325,7 @@ std::optional<Distribution> weigh_measure(const FoundMeasure& measure, const Ing
                                           const Lexicons& lexicons) {
   std::vector<std::pair<double, Distribution>> all;
   for (const PlaceShare& place : places) {
-    if (const auto grams =
-            weigh_at(measure, ingredient, packing, size, place.locale, lexicons)) {
+    if (const auto grams = weigh_at(measure, ingredient, packing, size, place.locale, lexicons)) {
       all.emplace_back(place.probability, *grams);
     }
     if (grams_in(measure.unit) > 0.0) {

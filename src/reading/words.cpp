@@ -9,12 +9,12 @@ namespace maslin::reading {
 namespace {
 
 constexpr std::array<std::string_view, 46> k_class_names{
-    "number", "share",   "multiple", "article", "unit",  "loose",   "time",    "span",
-    "length", "size",    "packing",  "approx",  "of",    "join",    "or",      "plus",
-    "less",   "times",   "to",       "each",    "the",   "rest",    "same",    "stop",
-    "purpose", "note",   "part_of",  "size_of", "thing", "section", "part",    "label",
-    "verb",   "piece",   "tin",      "until",   "scale", "fan",     "degree",  "oven",
-    "heat",   "core",    "place",    "spelling", "plain", "name"};
+    "number",  "share", "multiple", "article",  "unit",  "loose",   "time",   "span",
+    "length",  "size",  "packing",  "approx",   "of",    "join",    "or",     "plus",
+    "less",    "times", "to",       "each",     "the",   "rest",    "same",   "stop",
+    "purpose", "note",  "part_of",  "size_of",  "thing", "section", "part",   "label",
+    "verb",    "piece", "tin",      "until",    "scale", "fan",     "degree", "oven",
+    "heat",    "core",  "place",    "spelling", "plain", "name"};
 
 std::optional<WordClass> class_from(std::string_view name) {
   for (std::size_t i = 0; i < k_class_names.size(); ++i) {
@@ -116,12 +116,11 @@ void add_vocabulary(Lexicons& lexicons, const Phrases& phrases, bool names_only)
   };
   for (const auto& [first, bucket] : phrases) {
     for (const Phrase& phrase : bucket) {
-      const bool wanted = phrase.cls == WordClass::name ||
-                          (!names_only && (phrase.cls == WordClass::unit ||
-                                           phrase.cls == WordClass::time ||
-                                           phrase.cls == WordClass::verb ||
-                                           phrase.cls == WordClass::section ||
-                                           phrase.cls == WordClass::part));
+      const bool wanted =
+          phrase.cls == WordClass::name ||
+          (!names_only && (phrase.cls == WordClass::unit || phrase.cls == WordClass::time ||
+                           phrase.cls == WordClass::verb || phrase.cls == WordClass::section ||
+                           phrase.cls == WordClass::part));
       if (!wanted) {
         continue;
       }

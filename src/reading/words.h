@@ -34,12 +34,12 @@ enum class WordClass : std::uint8_t {
   plus,
   less,
   times,
-  to,     // between the ends of a range
-  each,   // "1 tsp each salt and pepper"
-  the,    // the, this, all of the: points at something named before
-  rest,   // "remaining", "rest of": a share of something listed before
-  same,   // "the same": the amount of the line before
-  stop,   // ends the name of an ingredient: into, until, if, that
+  to,       // between the ends of a range
+  each,     // "1 tsp each salt and pepper"
+  the,      // the, this, all of the: points at something named before
+  rest,     // "remaining", "rest of": a share of something listed before
+  same,     // "the same": the amount of the line before
+  stop,     // ends the name of an ingredient: into, until, if, that
   purpose,  // means: wash, top, dust, fry, grease, serve, taste, need, extra
   note,     // said of an ingredient, changes no weight: beaten, softened
   part_of,  // means: zest, juice, yolk, white: a part of a fruit or egg
@@ -52,13 +52,13 @@ enum class WordClass : std::uint8_t {
   piece,    // rolls, buns, balls
   tin,      // means: tray, loaf, ring, round, muffin, free
   until,
-  scale,   // means: gas, thermostat, stufe: an oven scale
-  fan,     //
-  degree,  // means: c, f or empty ("degrees")
-  oven,    // oven, stove
-  heat,    // means: the oven table's word
-  core,    // "internal temperature"
-  place,   // means: warm, cold, frozen
+  scale,     // means: gas, thermostat, stufe: an oven scale
+  fan,       //
+  degree,    // means: c, f or empty ("degrees")
+  oven,      // oven, stove
+  heat,      // means: the oven table's word
+  core,      // "internal temperature"
+  place,     // means: warm, cold, frozen
   spelling,  // means: the right spelling
   plain,     // an ordinary word, never taken for a misspelt one
   name       // an ingredient
@@ -85,9 +85,9 @@ using Phrases = std::unordered_map<std::string, Bucket, TextHash, std::equal_to<
 /// How a language writes.
 struct Manners {
   bool decimal_comma = false;
-  bool noun_first = false;       // "huile d'olive": of two names the first is the noun
-  bool article_elided = false;   // "l'eau", "d'olive"
-  bool ending_apart = false;     // "180°C'de": an ending after an apostrophe
+  bool noun_first = false;      // "huile d'olive": of two names the first is the noun
+  bool article_elided = false;  // "l'eau", "d'olive"
+  bool ending_apart = false;    // "180°C'de": an ending after an apostrophe
 };
 
 /// The words of one language and the names its cooks give to ingredients.

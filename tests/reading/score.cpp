@@ -77,7 +77,9 @@ struct LineRow {
   std::string part, id, low, high, unit, grams, tolerance, fragment;
 };
 
-bool near(double a, double b) { return std::fabs(a - b) <= 0.012 * std::max(1.0, std::fabs(b)); }
+bool near(double a, double b) {
+  return std::fabs(a - b) <= 0.012 * std::max(1.0, std::fabs(b));
+}
 
 bool same_number(const std::string& want, const std::optional<Range>& got, bool low) {
   if (want == "-") {
@@ -168,8 +170,8 @@ bool step_right(const std::vector<std::string_view>& want, const Step& got) {
   const bool pieces = cell(5) == "-" || same_number(cell(5), got.pieces, true);
   bool heat = true;
   if (cell(4) != "-" && !cell(4).empty()) {
-    heat = got.celsius &&
-           std::fabs(got.celsius->middle() - number_from(cell(4)).value_or(0.0)) <= 4.0;
+    heat =
+        got.celsius && std::fabs(got.celsius->middle() - number_from(cell(4)).value_or(0.0)) <= 4.0;
   }
   return low && high && pieces && heat;
 }
