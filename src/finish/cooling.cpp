@@ -38,7 +38,8 @@ Lanes mode_root(CoolingShape shape, std::size_t n, const Lanes& biot) {
     // Ends count as inside: at the root itself the next step is the end just set.
     const Mask inside = (next >= low) & (next <= high);
     const Lanes moved = select(inside, next, 0.5 * (low + high));
-    if (all(abs(moved - z) < 1e-13 * (1.0 + z))) {
+    // Newton squares the error: the next one is at rounding.
+    if (all(abs(moved - z) < 1e-9)) {
       return moved;
     }
     z = moved;
@@ -110,7 +111,7 @@ Lanes minutes_until(const CoolingCurve& curve, const std::array<Lanes, k_cooling
   for (int step = 0; step < 8; ++step) {
     const LogSeries at = log_series(curve, amplitudes, seconds);
     const Lanes next = max(seconds - (at.value - wanted) / min(at.slope_per_s, -1e-12), 0.0);
-    const Mask still = abs(next - seconds) < 1e-9 * (1.0 + seconds);
+    const Mask still = abs(next - seconds) < 1e-4 * (1.0 + seconds);
     seconds = next;
     if (all(still)) {
       break;

@@ -152,7 +152,7 @@ FinishEntry syrup_entry(const FinishScene& scene, const FinishPart& part) {
                                          holds_kind(part.portions, IngredientKind::juice) ||
                                          holds_kind(part.portions, IngredientKind::acid));
   const SyrupMix done = part.boiled && acid ? inverted(mix, unknowns.inverted_share) : mix;
-  const Lanes water_boils = water_boils_celsius(unknowns.altitude_m);
+  const Lanes& water_boils = scene.water_boils_celsius;
   const Lanes jam_rise = boiling_rise_k(
       scene.tables,
       {done.solids_g() * (1.0 / k_jam_sets_at - 1.0), done.sucrose_g, done.simple_sugars_g});
@@ -173,8 +173,9 @@ FinishEntry syrup_entry(const FinishScene& scene, const FinishPart& part) {
 FinishEntry filling_entry(const FinishScene& scene, const FinishPart& part) {
   const FinishUnknowns& unknowns = scene.unknowns;
   const LaidMasses masses = laid_masses(scene, part);
-  const FillingState state = filling_state(scene.tables, part.portions, unknowns);
-  const FillingRisks risks = filling_risks(state, part.place, scene.crumb.water_activity, unknowns);
+  const FillingState state =
+      filling_state(scene.tables, part.portions, scene.water_boils_celsius, unknowns);
+  const FillingRisks risks = filling_risks(state, part.place, scene.crumb.water_activity);
   const FillingLayout layout =
       filling_layout(masses.dough_g, masses.filling_g, state, part.place, unknowns);
   const Lanes sugar_g = state.sugar_fraction * part.portions.total_grams();

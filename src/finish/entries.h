@@ -22,6 +22,7 @@ struct FinishScene {
   Lanes flour_g = 0.0;
   bool has_dough = false;
   CrumbLayer crumb;
+  Lanes water_boils_celsius = 100.0;
   Lanes crumb_water_fraction = 0.38;
 };
 FinishScene finish_scene(const FinishTables& tables, const std::vector<FinishPart>& parts,

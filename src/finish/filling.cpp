@@ -63,7 +63,7 @@ Lanes filling_kg_m3(const Portions& filling) {
 }  // namespace
 
 FillingState filling_state(const FinishTables& tables, const Portions& filling,
-                           const FinishUnknowns& unknowns) {
+                           const Lanes& water_boils_celsius, const FinishUnknowns& unknowns) {
   const SyrupMix syrup = syrup_mix(filling);
   const Lanes total = max(filling.total_grams(), k_trace_g);
   const Lanes fat_g = filling.grams_of(Component::fat);
@@ -76,16 +76,16 @@ FillingState filling_state(const FinishTables& tables, const Portions& filling,
       part_water_activity(filling, syrup.water_g) + unknowns.solution_activity_error, 0.0, 1.0);
   state.kg_m3 = filling_kg_m3(filling);
   state.hot_pa_s = hot_viscosity(filling, syrup, fat_g, unknowns);
-  state.boils_celsius = water_boils_celsius(unknowns.altitude_m) + boiling_rise_k(tables, syrup);
+  state.rise_k = boiling_rise_k(tables, syrup);
+  state.boils_celsius = water_boils_celsius + state.rise_k;
   state.sets = clamp((setting_share(filling) - 0.05) / 0.15, 0.0, 1.0);
   return state;
 }
 
 FillingRisks filling_risks(const FillingState& state, FillingPlace place,
-                           const Lanes& crumb_activity, const FinishUnknowns& unknowns) {
+                           const Lanes& crumb_activity) {
   // Crumb tops out just under water's boiling point; an open face dries and passes it,
   // up to where 55 % solids boil (2.4 K).
-  const Lanes water_boils = water_boils_celsius(unknowns.altitude_m);
   double passes_k = -1.0;
   if (place == FillingPlace::open) {
     passes_k = 2.4;
@@ -94,8 +94,7 @@ FillingRisks filling_risks(const FillingState& state, FillingPlace place,
   }
   FillingRisks risks;
   risks.runs_out = select((state.hot_pa_s < 1.0) & (state.sets < 0.5), 1.0, 0.0);
-  risks.boils_out =
-      select((state.boils_celsius < water_boils + passes_k) & (state.sets < 0.5), 1.0, 0.0);
+  risks.boils_out = select((state.rise_k < passes_k) & (state.sets < 0.5), 1.0, 0.0);
   risks.steam_gap =
       place == FillingPlace::open ? Lanes(0.0) : select(state.water_fraction > 0.35, 1.0, 0.0);
   risks.dries_dough = select(state.water_activity < crumb_activity, 1.0, 0.0);

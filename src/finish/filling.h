@@ -21,14 +21,16 @@ struct FillingState {
   Lanes kg_m3;
   Lanes hot_pa_s;       // at 95 C
   Lanes boils_celsius;  // at this height
+  Lanes rise_k;         // that above water's boiling point
   Lanes sets;           // 0..1: egg, meat and the like set before it can run
 };
 
 /// Hot viscosity: the continuous phase (syrup, or melted fat where fat outweighs it) with
 /// fibre and starch swollen to `k_swelling` times their mass as grains, by
 /// Krieger-Dougherty, 1e5 Pa s at most.
+/// `water_boils_celsius`: where water boils at this height.
 FillingState filling_state(const FinishTables& tables, const Portions& filling,
-                           const FinishUnknowns& unknowns);
+                           const Lanes& water_boils_celsius, const FinishUnknowns& unknowns);
 
 /// Chances in a lane, 0 or 1; their mean over draws is the chance.
 struct FillingRisks {
@@ -38,7 +40,7 @@ struct FillingRisks {
   Lanes dries_dough;  // drier (in water activity) than the crumb
 };
 FillingRisks filling_risks(const FillingState& state, FillingPlace place,
-                           const Lanes& crumb_activity, const FinishUnknowns& unknowns);
+                           const Lanes& crumb_activity);
 
 /// How the filling lies in the dough.
 struct FillingLayout {

@@ -84,6 +84,12 @@ Syrup syrup_of(const GlazeMix& mix, const Lanes& celsius, const FinishUnknowns& 
   return syrup;
 }
 
+/// Volume of grains that a mix would hold if none of its crystals dissolved, l.
+Lanes dry_volume(const GlazeMix& mix) {
+  return mix.crystals_g / k_sucrose_crystal_kg_m3 + mix.starch_g / k_starch_kg_m3 +
+         mix.grit_g / k_grit_kg_m3 + mix.fat_g / k_fat_kg_m3;
+}
+
 /// Volume fraction of grains, and how dense the whole is.
 struct Packing {
   Lanes grains;
@@ -92,9 +98,9 @@ struct Packing {
 
 Packing packing_of(const GlazeMix& mix, const Syrup& syrup, const Lanes& syrup_kg_m3) {
   const Lanes undissolved_g = mix.crystals_g - syrup.dissolved_g;
-  const Lanes grain_volume = undissolved_g / k_sucrose_crystal_kg_m3 +
-                             mix.starch_g / k_starch_kg_m3 + mix.grit_g / k_grit_kg_m3 +
-                             mix.fat_g / k_fat_kg_m3;
+  GlazeMix grains = mix;
+  grains.crystals_g = undissolved_g;
+  const Lanes grain_volume = dry_volume(grains);
   const Lanes whole = grain_volume + syrup.total_g / syrup_kg_m3;
   return {grain_volume / whole, max(mix.total_g(), k_trace_g) / whole};
 }
@@ -131,6 +137,47 @@ Thickness thickness_of(const GlazeMix& mix, const Lanes& celsius, const FinishUn
     out.log_syrup_pa_s += log(unknowns.pulp_thickening) * min(mix.pulpy_g * per_g, 1.0);
   }
   return out;
+}
+
+/// What is asked of a balance.
+struct GlazeAim {
+  Lanes log_target;
+  Lanes per_exponent;
+  Lanes celsius;
+};
+
+/// Krieger-Dougherty turned about: fullness + (eta_syrup/eta)^(1/([eta] phi_m)) - 1. Both
+/// terms rise with the sugar and neither runs away where the grains jam.
+Lanes excess_of(const Thickness& at, const GlazeAim& aim) {
+  return at.fullness + exp((at.log_syrup_pa_s - aim.log_target) * aim.per_exponent) - 1.0;
+}
+
+/// The factor of the dry half as long as grains are left over: the syrup is then saturated
+/// and hardly changes, so that the volumes of grains and syrup are straight lines in the
+/// factor. Three passes settle what does change.
+Lanes factor_with_grains(const GlazeHalves& halves, const GlazeAim& aim,
+                         const FinishUnknowns& unknowns) {
+  const GlazeMix& dry = halves.dry;
+  Lanes factor = 6.0 * max(halves.wet.total_g(), k_trace_g) / max(dry.total_g(), k_trace_g);
+  // What one more dry half dissolves of itself, and what it adds to grains and syrup.
+  const Lanes dissolves = sucrose_saturation_per_water(aim.celsius) * dry.water_g - dry.sucrose_g -
+                          unknowns.simple_sugar_claim * dry.simple_sugars_g;
+  const Lanes grains_each = dry_volume(dry) - dissolves / k_sucrose_crystal_kg_m3;
+  const Lanes syrup_each_g = dry.water_g + dry.sucrose_g + dry.simple_sugars_g + dissolves;
+  for (int pass = 0; pass < 3; ++pass) {
+    const GlazeMix mix = dry * factor + halves.wet;
+    const Thickness at = thickness_of(mix, aim.celsius, unknowns);
+    const Lanes whole = max(mix.total_g(), k_trace_g) / at.packing.kg_m3;
+    const Lanes grains = at.packing.grains * whole;
+    const Lanes syrup = whole - grains;
+    const Lanes fullness = 1.0 - exp((at.log_syrup_pa_s - aim.log_target) * aim.per_exponent);
+    const Lanes fraction = clamp(fullness * unknowns.packing_limit, 0.0, 0.99);
+    const Lanes ratio = fraction / (1.0 - fraction);
+    const Lanes syrup_each = syrup_each_g * syrup / at.syrup.total_g;
+    const Lanes step = (ratio * syrup - grains) / max(grains_each - ratio * syrup_each, 1e-15);
+    factor = max(factor + step, 1e-12);
+  }
+  return factor;
 }
 
 Lanes logistic(const Lanes& x) {
@@ -209,22 +256,23 @@ Lanes term_log_likelihood(const ThicknessTerm& term, const Lanes& viscosity_pa_s
 GlazeBalance balance_glaze(const GlazeHalves& halves, const Lanes& target_pa_s,
                            const Lanes& celsius, const FinishUnknowns& unknowns,
                            const Lanes& at_least) {
-  const Lanes log_target = log(target_pa_s);
-  const Lanes per_exponent = 1.0 / (unknowns.intrinsic_viscosity * unknowns.packing_limit);
-  // Krieger-Dougherty turned about: fullness + (eta_syrup/eta)^(1/([eta] phi_m)) = 1. Both
-  // terms rise with the sugar and neither runs away where the grains jam.
-  const auto excess = [&](const Lanes& log_factor) {
-    const GlazeMix mix = halves.dry * exp(log_factor) + halves.wet;
-    const Thickness at = thickness_of(mix, celsius, unknowns);
-    return at.fullness + exp((at.log_syrup_pa_s - log_target) * per_exponent) - 1.0;
+  const GlazeAim aim{log(target_pa_s),
+                     1.0 / (unknowns.intrinsic_viscosity * unknowns.packing_limit), celsius};
+  const auto excess = [&](const Lanes& factor) {
+    return excess_of(thickness_of(halves.dry * factor + halves.wet, celsius, unknowns), aim);
   };
+  const Lanes straight = factor_with_grains(halves, aim, unknowns);
+  if (all(abs(excess(straight)) < 1e-8)) {
+    return {straight, abs(straight) > 0.0};
+  }
   // From next to no sugar to a hundred times as much as liquid.
   const Lanes even =
       log(max(halves.wet.total_g(), k_trace_g) / max(halves.dry.total_g(), k_trace_g));
   const Lanes low = max(even - 12.0, log(max(at_least, 1e-12)));
-  const Lanes high = even + 4.6;
-  const Lanes root = rising_root(excess, low, high, {1e-11, 1e-9, 100});
-  return {exp(root), abs(excess(root)) < 1e-6};
+  const Lanes root =
+      rising_root([&excess](const Lanes& log_factor) { return excess(exp(log_factor)); }, low,
+                  even + 4.6, {1e-11, 1e-9, 100});
+  return {exp(root), abs(excess(exp(root))) < 1e-6};
 }
 
 Lanes drying_flux_kg_m2_s(const Lanes& water_activity, const FinishUnknowns& unknowns) {

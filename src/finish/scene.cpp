@@ -1,5 +1,6 @@
 // What the makers of entries look at: the dough's totals, the cooling piece, the crumb.
 #include "finish/entries.h"
+#include "finish/syrup.h"
 
 namespace maslin {
 namespace {
@@ -36,8 +37,9 @@ CoolingBody cooling_body(const BakedPiece& piece, const FinishUnknowns& unknowns
 
 FinishScene finish_scene(const FinishTables& tables, const std::vector<FinishPart>& parts,
                          const BakedPiece& piece, const FinishUnknowns& unknowns) {
-  FinishScene scene{tables, parts, piece, unknowns, {}, {}, 0.0, 0.0, false, {}};
+  FinishScene scene{tables, parts, piece, unknowns, {}, {}, 0.0, 0.0, false, {}, 100.0, 0.38};
   scene.body = cooling_body(piece, unknowns);
+  scene.water_boils_celsius = water_boils_celsius(unknowns.altitude_m);
   scene.cooling = cooling_curve(scene.body);
   scene.crumb = {0.95, 160.0, 1.0};
   for (const FinishPart& part : parts) {

@@ -31,10 +31,10 @@ constexpr double k_covering_g_per_g = 0.58;
 /// Peleg's G = t/(k1 + k2 t) as a rate, (1 - k2 G)^2/k1, times the share of the fruit that
 /// the liquid left covers. Runge-Kutta 4; the end is brought forward where all is over.
 Lanes uptake_per_g(const SoakingRow& row, const Lanes& offered, const Lanes& pace_hours) {
-  constexpr int k_steps = 32;
+  constexpr int k_steps = 20;
   const double quickest_per_h =
       max(Lanes(2.0 * row.k2), Lanes(1.0 / k_covering_g_per_g))[0] / row.k1_h;
-  const Lanes step = min(pace_hours, 80.0 / quickest_per_h) / static_cast<double>(k_steps);
+  const Lanes step = min(pace_hours, 50.0 / quickest_per_h) / static_cast<double>(k_steps);
   const auto rate = [&row, &offered](const Lanes& g) {
     const Lanes open = max(1.0 - row.k2 * g, 0.0);
     const Lanes covered = clamp((offered - g) / k_covering_g_per_g, 0.0, 1.0);

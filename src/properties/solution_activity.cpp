@@ -58,6 +58,9 @@ Lanes dissolved_water_activity(const std::array<Lanes, k_component_count>& grams
           activity * norrish_water_activity(g / (solute.g_per_mol * water_g), solute.norrish_k);
     }
   }
+  if (!any(of(Component::salt) > 0.0)) {
+    return activity;
+  }
   // Beyond saturation (6.15 molal) salt lies as crystals.
   const Lanes molality = min(of(Component::salt) * (1000.0 / k_salt_g_per_mol) / water_g, 6.15);
   return activity * salt_water_activity(k_sodium_chloride, molality);
