@@ -34,7 +34,8 @@ struct CoolingCurve {
 };
 
 /// The series: ball 1 - z cot z = Bi, slab z tan z = Bi, Bi = film half_thickness / w_m_k.
-/// Six terms: exact to 0.1 % for Fourier numbers above 0.01. Source: Carslaw and Jaeger,
+/// Six terms: exact to 0.1 % from a Fourier number of 0.01 at the surface and in the mean,
+/// of 0.02 at the centre (a minute and two minutes for a bun). Source: Carslaw and Jaeger,
 /// Conduction of Heat in Solids (from memory).
 CoolingCurve cooling_curve(const CoolingBody& body);
 

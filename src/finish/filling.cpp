@@ -9,8 +9,8 @@ namespace {
 
 constexpr double k_trace_g = 1e-9;
 constexpr double k_hot_celsius = 95.0;
-/// g of wet gel per g of dry fibre or cooked starch; common practice, no source.
-constexpr double k_swelling = 7.0;
+/// g of wet gel per g of dry fruit fibre or cooked starch; see the header.
+constexpr double k_swelling = 12.0;
 constexpr double k_pi = 3.14159265358979323846;
 
 Lanes logistic(const Lanes& x) {
@@ -25,6 +25,42 @@ Lanes setting_share(const Portions& filling) {
   return setting / max(filling.total_grams(), k_trace_g);
 }
 
+bool is_fruity(IngredientKind kind) {
+  return kind == IngredientKind::fruit || kind == IngredientKind::dried_fruit ||
+         kind == IngredientKind::puree || kind == IngredientKind::vegetable ||
+         kind == IngredientKind::preserve || kind == IngredientKind::potato ||
+         kind == IngredientKind::legume || kind == IngredientKind::juice;
+}
+bool is_milled(IngredientKind kind) {
+  return kind == IngredientKind::nut || kind == IngredientKind::nut_paste ||
+         kind == IngredientKind::seed || kind == IngredientKind::spice ||
+         kind == IngredientKind::chocolate || kind == IngredientKind::bran_germ;
+}
+
+/// What hangs in the hot filling, g: swollen with water, and dry grains.
+struct Hanging {
+  Lanes swollen_g = 0.0;
+  Lanes grains_g = 0.0;
+};
+
+Hanging hanging_in(const Portions& filling) {
+  Hanging out;
+  for (const Portions::Item& item : filling.items) {
+    const Composition& of = item.ingredient->composition;
+    const IngredientKind kind = item.ingredient->kind;
+    if (is_milled(kind)) {
+      out.grains_g += item.grams * (of[Component::protein] + of[Component::fibre]);
+      out.swollen_g += 2.0 * item.grams * of[Component::starch];
+    } else {
+      out.swollen_g += k_swelling * item.grams * of[Component::starch];
+      if (is_fruity(kind)) {
+        out.swollen_g += k_swelling * item.grams * of[Component::fibre];
+      }
+    }
+  }
+  return out;
+}
+
 Lanes hot_viscosity(const Portions& filling, const SyrupMix& syrup, const Lanes& fat_g,
                     const FinishUnknowns& unknowns) {
   constexpr double k_melted_fat_pa_s = 0.01;  // from memory, butter and oils near 95 C
@@ -33,39 +69,36 @@ Lanes hot_viscosity(const Portions& filling, const SyrupMix& syrup, const Lanes&
   const Mask fatty = fat_g > syrup_g;
   // Hot sugar dissolves to at most what saturates at 95 C; the rest stays grains.
   const Lanes room = sucrose_saturation_per_water(k_hot_celsius) * syrup.water_g;
-  const Lanes grains_g = max(syrup.sucrose_g - room, 0.0);
-  const Lanes liquid_g = max(syrup_g - grains_g, k_trace_g);
-  const Lanes alike = min(sucrose_equal_in_viscosity((syrup.sucrose_g - grains_g) / liquid_g,
+  const Lanes undissolved_g = max(syrup.sucrose_g - room, 0.0);
+  const Lanes liquid_g = max(syrup_g - undissolved_g, k_trace_g);
+  const Lanes alike = min(sucrose_equal_in_viscosity((syrup.sucrose_g - undissolved_g) / liquid_g,
                                                      syrup.simple_sugars_g / liquid_g),
-                          0.85);
-  const Lanes swollen_g =
-      k_swelling * (filling.grams_of(Component::fibre) + filling.grams_of(Component::starch)) +
-      filling.grams_of(Component::protein);
-  // Swollen grains take their water out of the syrup's volume, in equal density.
-  const Lanes whole_g = liquid_g + grains_g + fat_g + swollen_g / k_swelling;
-  const Lanes grains =
-      (min(swollen_g, 0.95 * whole_g) + grains_g + select(fatty, liquid_g, fat_g)) /
-      max(whole_g, k_trace_g);
+                          0.87);
+  const Hanging hanging = hanging_in(filling);
+  // What swells takes its water out of the syrup, so that the whole stays as heavy.
+  const Lanes dry_g = hanging.swollen_g / k_swelling + hanging.grains_g + undissolved_g;
+  const Lanes whole_g = liquid_g + fat_g + dry_g;
+  const Lanes apart_g = min(hanging.swollen_g, liquid_g + hanging.swollen_g / k_swelling) +
+                        hanging.grains_g + undissolved_g + select(fatty, liquid_g, fat_g);
   const Lanes base = select(fatty, k_melted_fat_pa_s, sucrose_solution_pa_s(alike, k_hot_celsius));
-  const Lanes fullness = min(grains / unknowns.packing_limit, k_loosest);
+  const Lanes fullness = min(apart_g / whole_g / unknowns.packing_limit, k_loosest);
   const Lanes exponent = unknowns.intrinsic_viscosity * unknowns.packing_limit;
-  return min(base * pow(1.0 - fullness, -exponent), 1e5);
+  const Lanes thick = base * pow(1.0 - fullness, -exponent);
+  return select(fullness >= k_loosest, 1e5, min(thick, 1e5));
 }
 
-Lanes filling_kg_m3(const Portions& filling) {
-  const Lanes water = filling.grams_of(Component::water);
-  const Lanes fat = filling.grams_of(Component::fat);
-  const Lanes total = max(filling.total_grams(), k_trace_g);
-  const Lanes solids = max(total - water - fat, 0.0);
-  return total / (water / 1000.0 + fat / 920.0 + solids / 1550.0);
+Lanes filling_kg_m3(const Lanes& total_g, const Lanes& water_g, const Lanes& fat_g) {
+  const Lanes solids_g = max(total_g - water_g - fat_g, 0.0);
+  return total_g / (water_g / 1000.0 + fat_g / 920.0 + solids_g / 1550.0);
 }
 
 }  // namespace
 
 FillingState filling_state(const FinishTables& tables, const Portions& filling,
-                           const Lanes& water_boils_celsius, const FinishUnknowns& unknowns) {
-  const SyrupMix syrup = syrup_mix(filling);
-  const Lanes total = max(filling.total_grams(), k_trace_g);
+                           const FillingSetting& setting, const FinishUnknowns& unknowns) {
+  SyrupMix syrup = syrup_mix(filling);
+  syrup.water_g = max(syrup.water_g - setting.boiled_off_g, 0.0);
+  const Lanes total = max(filling.total_grams() - setting.boiled_off_g, k_trace_g);
   const Lanes fat_g = filling.grams_of(Component::fat);
   FillingState state;
   state.solids_fraction = syrup.fraction();
@@ -74,27 +107,33 @@ FillingState filling_state(const FinishTables& tables, const Portions& filling,
   state.sugar_fraction = (syrup.solids_g() - filling.grams_of(Component::acid)) / total;
   state.water_activity = clamp(
       part_water_activity(filling, syrup.water_g) + unknowns.solution_activity_error, 0.0, 1.0);
-  state.kg_m3 = filling_kg_m3(filling);
+  state.kg_m3 = filling_kg_m3(total, syrup.water_g, fat_g);
   state.hot_pa_s = hot_viscosity(filling, syrup, fat_g, unknowns);
   state.rise_k = boiling_rise_k(tables, syrup);
-  state.boils_celsius = water_boils_celsius + state.rise_k;
+  state.boils_celsius = setting.water_boils_celsius + state.rise_k;
   state.sets = clamp((setting_share(filling) - 0.05) / 0.15, 0.0, 1.0);
   return state;
 }
 
-FillingRisks filling_risks(const FillingState& state, FillingPlace place,
-                           const Lanes& crumb_activity) {
-  // Crumb tops out just under water's boiling point; an open face dries and passes it,
-  // up to where 55 % solids boil (2.4 K).
+FillingRisks filling_risks(const FillingState& state, const FillingLayout& layout,
+                           FillingPlace place, const Lanes& crumb_activity) {
+  // Crumb tops out just under water's boiling point; an open face dries and passes it, up
+  // to where 55 % solids boil (2.4 K). Derived; no source.
   double passes_k = -1.0;
   if (place == FillingPlace::open) {
     passes_k = 2.4;
   } else if (place == FillingPlace::rolled || place == FillingPlace::folded) {
     passes_k = 0.5;
   }
+  constexpr double k_wall_mm = 4.0;
+  const Lanes held =
+      place == FillingPlace::enclosed ? select(layout.wall_mm > k_wall_mm, 1.0, 0.0) : Lanes(0.0);
+  const Mask loose = (state.sets < 0.5) & (state.hot_pa_s < 1.0);
   FillingRisks risks;
-  risks.runs_out = select((state.hot_pa_s < 1.0) & (state.sets < 0.5), 1.0, 0.0);
-  risks.boils_out = select((state.rise_k < passes_k) & (state.sets < 0.5), 1.0, 0.0);
+  risks.runs_out = select(loose, 1.0 - held, 0.0);
+  risks.boils_out = select((state.rise_k < passes_k) & (state.sets < 0.5) &
+                               (state.water_fraction > 0.3) & (state.hot_pa_s < 100.0),
+                           1.0 - held, 0.0);
   risks.steam_gap =
       place == FillingPlace::open ? Lanes(0.0) : select(state.water_fraction > 0.35, 1.0, 0.0);
   risks.dries_dough = select(state.water_activity < crumb_activity, 1.0, 0.0);

@@ -25,22 +25,18 @@ struct FillingState {
   Lanes sets;           // 0..1: egg, meat and the like set before it can run
 };
 
-/// Hot viscosity: the continuous phase (syrup, or melted fat where fat outweighs it) with
-/// fibre and starch swollen to `k_swelling` times their mass as grains, by
-/// Krieger-Dougherty, 1e5 Pa s at most.
-/// `water_boils_celsius`: where water boils at this height.
-FillingState filling_state(const FinishTables& tables, const Portions& filling,
-                           const Lanes& water_boils_celsius, const FinishUnknowns& unknowns);
-
-/// Chances in a lane, 0 or 1; their mean over draws is the chance.
-struct FillingRisks {
-  Lanes runs_out;     // thinner than 1 Pa s at 95 C and nothing sets it
-  Lanes boils_out;    // reaches its boiling point where it lies
-  Lanes steam_gap;    // more than 35 % water under a lid of dough: steam lifts it
-  Lanes dries_dough;  // drier (in water activity) than the crumb
+/// What a filling goes through.
+struct FillingSetting {
+  Lanes water_boils_celsius = 100.0;  // at this height
+  Lanes boiled_off_g = 0.0;           // water lost on the stove
 };
-FillingRisks filling_risks(const FillingState& state, FillingPlace place,
-                           const Lanes& crumb_activity);
+
+/// Hot viscosity: the continuous phase (syrup, or melted fat where fat outweighs it) with
+/// grains of undissolved sugar, nuts and spice, and fruit fibre and starch swollen with
+/// water to 12 times their mass (fibre: as it drains, common practice; starch: from
+/// memory), by Krieger-Dougherty; 1e5 Pa s, a paste, at most. A jam's pectin melts.
+FillingState filling_state(const FinishTables& tables, const Portions& filling,
+                           const FillingSetting& setting, const FinishUnknowns& unknowns);
 
 /// How the filling lies in the dough.
 struct FillingLayout {
@@ -53,6 +49,16 @@ struct FillingLayout {
 FillingLayout filling_layout(const Lanes& dough_g, const Lanes& filling_g,
                              const FillingState& state, FillingPlace place,
                              const FinishUnknowns& unknowns);
+
+/// Chances in a lane, 0 or 1; their mean over draws is the chance.
+struct FillingRisks {
+  Lanes runs_out;     // under 1 Pa s at 95 C, nothing sets it, no wall of 4 mm holds it in
+  Lanes boils_out;    // a watery filling reaches its boiling point where it lies
+  Lanes steam_gap;    // more than 35 % water under a lid of dough: steam lifts the lid
+  Lanes dries_dough;  // drier (in water activity) than the crumb
+};
+FillingRisks filling_risks(const FillingState& state, const FillingLayout& layout,
+                           FillingPlace place, const Lanes& crumb_activity);
 
 /// What makes a roll part from its filling.
 struct RollState {

@@ -11,7 +11,7 @@ std::string celsius_text(const Lanes& celsius) {
 }
 
 /// Problems of the place: the air and the temperatures the models can take.
-void check_place(const FinishUnknowns& unknowns, std::vector<FinishProblem>& problems) {
+void check_place(const FinishUnknowns& unknowns, std::vector<Problem>& problems) {
   if (any(unknowns.humidity_pct > 100.0) || any(unknowns.humidity_pct < 0.0)) {
     problems.push_back({"kitchen", "the humidity is outside 0 to 100 %",
                         "give the relative humidity of the room, for example 55"});
@@ -25,7 +25,7 @@ void check_place(const FinishUnknowns& unknowns, std::vector<FinishProblem>& pro
 }
 
 /// Problems of one part; false when nothing can be worked out for it.
-bool check_part(const FinishPart& part, std::vector<FinishProblem>& problems) {
+bool check_part(const FinishPart& part, std::vector<Problem>& problems) {
   const std::size_t before = problems.size();
   for (const Portions::Item& item : part.portions.items) {
     if (any(item.grams < 0.0)) {
@@ -64,8 +64,6 @@ std::optional<FinishEntry> work_out(const FinishScene& scene, const FinishPart& 
       return filling_entry(scene, part);
     case FinishWork::soak:
       return soak_entry(scene, part);
-    case FinishWork::extract:
-      return extract_entry(scene, part);
     case FinishWork::nothing:
       break;
   }
@@ -114,6 +112,9 @@ FinishForecast finish_parts(const FinishTables& tables, const std::vector<Finish
     if (std::optional<FinishEntry> entry = work_out(scene, part)) {
       out.entries.push_back(std::move(*entry));
     }
+    if (work_for(part) == FinishWork::filling && boils_to_syrup(part)) {
+      out.entries.push_back(syrup_entry(scene, part));
+    }
   }
   if (scene.has_dough) {
     out.entries.push_back(cooling_entry(scene));
@@ -122,6 +123,7 @@ FinishForecast finish_parts(const FinishTables& tables, const std::vector<Finish
     out.entries.push_back(std::move(entry));
   }
   out.cautions = finish_cautions(scene);
+  out.outside = outside_sentences(scene);
   return out;
 }
 

@@ -16,6 +16,7 @@
 #include "finish/unknowns.h"
 #include "properties/portion.h"
 #include "recipe/recipe.h"
+#include "recipe/recipe_json.h"
 
 namespace maslin {
 
@@ -23,11 +24,11 @@ namespace maslin {
 struct FinishPart {
   std::string name;
   PartKind kind = PartKind::glaze;
-  Portions portions;  // g of the whole batch
+  Portions portions;  // g of the whole batch, parts it uses poured in
   FillingPlace place = FillingPlace::rolled;
   std::optional<Lanes> soak_hours;  // soakers: how long, at what temperature
   std::optional<Lanes> soak_celsius;
-  bool boiled = false;  // it has a boil step: a syrup, jam, curd
+  bool boiled = false;  // it has a boil step: a syrup, jam, curd; 1 - yield of it is steam
   bool baked = false;   // it goes through the oven
   Lanes yield = 1.0;    // share of its mass that goes on
 };
@@ -71,20 +72,16 @@ struct FinishCaution {
   std::string_view id;
   std::string part;
   std::string text;
+  std::string_view source;
   Lanes applies = 1.0;
-};
-
-/// One clear sentence: where, what is wrong, what would be right.
-struct FinishProblem {
-  std::string where;
-  std::string what;
-  std::string mend;
 };
 
 struct FinishForecast {
   std::vector<FinishEntry> entries;
   std::vector<FinishCaution> cautions;
-  std::vector<FinishProblem> problems;
+  std::vector<Problem> problems;
+  /// Where a model is used outside what it was made for: one sentence each.
+  std::vector<std::string> outside;
 
   const FinishEntry* entry(std::string_view what, std::string_view part) const;
 };

@@ -132,6 +132,54 @@ TEST_CASE("a cream-cheese filling is to be chilled, a jam is not") {
   CHECK(!jam_chilled);
 }
 
+TEST_CASE("jam runs from a roll, date paste and an egg custard stay where they are") {
+  // FAO Bulletin 119 and common practice: pectin melts near 95 C, fibre and egg do not.
+  FinishPart jam = part("jam", PartKind::filling, bowl({{"jam", 200.0}}));
+  FinishPart dates = part("dates", PartKind::filling, bowl({{"date_paste", 200.0}}));
+  FinishPart custard = part("custard", PartKind::filling,
+                            bowl({{"whole_milk", 200.0}, {"egg", 50.0}, {"cornflour", 20.0}}));
+  const FinishForecast forecast =
+      finish_parts(tables(), {dough(), jam, dates, custard}, BakedPiece{}, FinishUnknowns{});
+  CHECK(value(forecast, "filling", "jam", "chance_runs_out") == 1.0);
+  CHECK(value(forecast, "filling", "dates", "chance_runs_out") == 0.0);
+  CHECK(value(forecast, "filling", "dates", "chance_boils_out") == 0.0);
+  CHECK(value(forecast, "filling", "custard", "chance_runs_out") == 0.0);
+}
+
+TEST_CASE("a thick wall of dough keeps a runny filling in") {
+  FinishPart jam = part("jam", PartKind::filling, bowl({{"jam", 150.0}}));
+  jam.place = FillingPlace::enclosed;
+  const FinishForecast forecast =
+      finish_parts(tables(), {dough(), jam}, BakedPiece{}, FinishUnknowns{});
+  CHECK(value(forecast, "filling", "jam", "wall_mm") > 4.0);
+  CHECK(value(forecast, "filling", "jam", "chance_runs_out") == 0.0);
+}
+
+TEST_CASE("a boiled fruit filling says where it sets as jam, lower in the mountains") {
+  FinishPart jam =
+      part("jam", PartKind::filling, bowl({{"strawberry", 500.0}, {"granulated_sugar", 450.0}}));
+  jam.boiled = true;
+  FinishUnknowns unknowns;
+  const FinishForecast low = finish_parts(tables(), {jam}, BakedPiece{}, unknowns);
+  unknowns.altitude_m = 2600.0;
+  const FinishForecast high = finish_parts(tables(), {jam}, BakedPiece{}, unknowns);
+  // Sea level 104-105 C: Cruess and McNair, read.
+  CHECK(value(low, "syrup", "jam", "jam_sets_celsius") > 103.5);
+  CHECK(value(low, "syrup", "jam", "jam_sets_celsius") < 106.5);
+  CHECK(value(high, "syrup", "jam", "jam_sets_celsius") <
+        value(low, "syrup", "jam", "jam_sets_celsius") - 7.0);
+  CHECK(value(low, "syrup", "jam", "jam_sets_at_g") < 950.0);
+}
+
+TEST_CASE("sugar that stays in crystals does not dry a filling on paper") {
+  // Butter, sugar and a little water: the syrup is saturated, near 0.85, however much sugar.
+  const Portions some = bowl({{"water", 20.0}, {"granulated_sugar", 50.0}});
+  const Portions much = bowl({{"water", 20.0}, {"granulated_sugar", 500.0}});
+  CHECK(
+      part_water_activity(some, some.grams_of(Component::water))[0] ==
+      doctest::Approx(part_water_activity(much, much.grams_of(Component::water))[0]).epsilon(0.02));
+}
+
 TEST_CASE("reading the isotherm backwards gives the water it was asked with") {
   for (double x = 0.05; x < 2.0; x += 0.05) {
     CHECK(polymer_water_at(polymer_water_activity(x, 298.15))[0] ==

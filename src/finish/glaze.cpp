@@ -34,6 +34,7 @@ GlazeMix mix_of(const Portions::Item& item, const FinishUnknowns& unknowns) {
   const auto grams = [&item, &what](Component c) { return item.grams * what.composition[c]; };
   GlazeMix mix;
   mix.fat_g = grams(Component::fat);
+  mix.saturated_g = grams(Component::saturated);
   mix.water_g = grams(Component::water) + grams(Component::alcohol);
   mix.simple_sugars_g = grams(Component::glucose) + grams(Component::fructose);
   const Lanes others = grams(Component::lactose) + grams(Component::maltose) +
@@ -129,7 +130,7 @@ Thickness thickness_of(const GlazeMix& mix, const Lanes& celsius, const FinishUn
   const Lanes per_g = 1.0 / out.syrup.total_g;
   out.syrup_fraction = (out.syrup.sucrose_g + mix.simple_sugars_g) * per_g;
   const Lanes alike = min(
-      sucrose_equal_in_viscosity(out.syrup.sucrose_g * per_g, mix.simple_sugars_g * per_g), 0.85);
+      sucrose_equal_in_viscosity(out.syrup.sucrose_g * per_g, mix.simple_sugars_g * per_g), 0.87);
   out.packing = packing_of(mix, out.syrup, sugar_solution_kg_m3(out.syrup_fraction, celsius));
   out.fullness = out.packing.grains / unknowns.packing_limit;
   out.log_syrup_pa_s = log_sucrose_solution_pa_s(alike, celsius);
@@ -137,6 +138,13 @@ Thickness thickness_of(const GlazeMix& mix, const Lanes& celsius, const FinishUn
     out.log_syrup_pa_s += log(unknowns.pulp_thickening) * min(mix.pulpy_g * per_g, 1.0);
   }
   return out;
+}
+
+Lanes set_fat_pa(const GlazeMix& mix, const Lanes& celsius) {
+  constexpr double k_solid_at_20 = 0.29;
+  const Lanes solid = k_solid_at_20 * clamp((33.0 - celsius) / 13.0, 0.0, 1.5) * mix.saturated_g /
+                      max(mix.total_g(), k_trace_g);
+  return 9e4 * solid * solid;
 }
 
 /// What is asked of a balance.
@@ -191,20 +199,17 @@ Lanes GlazeMix::total_g() const {
 }
 
 GlazeMix operator+(const GlazeMix& a, const GlazeMix& b) {
-  return {a.crystals_g + b.crystals_g,
-          a.starch_g + b.starch_g,
-          a.grit_g + b.grit_g,
-          a.fat_g + b.fat_g,
-          a.water_g + b.water_g,
-          a.sucrose_g + b.sucrose_g,
-          a.simple_sugars_g + b.simple_sugars_g,
+  return {a.crystals_g + b.crystals_g,   a.starch_g + b.starch_g,
+          a.grit_g + b.grit_g,           a.fat_g + b.fat_g,
+          a.saturated_g + b.saturated_g, a.water_g + b.water_g,
+          a.sucrose_g + b.sucrose_g,     a.simple_sugars_g + b.simple_sugars_g,
           a.pulpy_g + b.pulpy_g};
 }
 
 GlazeMix operator*(const GlazeMix& mix, const Lanes& factor) {
-  return {mix.crystals_g * factor,      mix.starch_g * factor, mix.grit_g * factor,
-          mix.fat_g * factor,           mix.water_g * factor,  mix.sucrose_g * factor,
-          mix.simple_sugars_g * factor, mix.pulpy_g * factor};
+  return {mix.crystals_g * factor, mix.starch_g * factor,        mix.grit_g * factor,
+          mix.fat_g * factor,      mix.saturated_g * factor,     mix.water_g * factor,
+          mix.sucrose_g * factor,  mix.simple_sugars_g * factor, mix.pulpy_g * factor};
 }
 
 GlazeHalves glaze_halves(const Portions& portions, const FinishUnknowns& unknowns) {
@@ -224,8 +229,10 @@ GlazeState glaze_state(const GlazeMix& mix, const Lanes& celsius, const FinishUn
   state.viscosity_pa_s = exp(at.log_syrup_pa_s - exponent * log(1.0 - min(at.fullness, k_fullest)));
   state.grains = at.packing.grains;
   constexpr double k_yield_from = 0.55;
+  state.set_fat_pa = set_fat_pa(mix, celsius);
   state.yield_pa = unknowns.yield_scale_pa * max(state.grains / k_yield_from - 1.0, 0.0) /
-                   (1.0 - min(at.fullness, k_fullest));
+                       (1.0 - min(at.fullness, k_fullest)) +
+                   state.set_fat_pa;
   state.dissolved = select(mix.crystals_g > k_trace_g,
                            at.syrup.dissolved_g / max(mix.crystals_g, k_trace_g), 1.0);
   state.syrup_fraction = at.syrup_fraction;
@@ -288,13 +295,14 @@ GlazeFlow glaze_flow(const GlazeState& state, const FinishUnknowns& unknowns) {
   constexpr double k_side_m = 0.030;
   constexpr double k_wait_s = 60.0;
   constexpr double k_layer_m = 0.002;
+  constexpr double k_thickest_m = 0.004;          // as it is laid on, common practice
   constexpr double k_half_thread_m2 = 3.5343e-6;  // half the section of a 3 mm thread
   const Lanes weight = state.kg_m3 * k_gravity;   // N/m3
   const Lanes pull = weight * k_sine_45;
   GlazeFlow flow;
   // Jeffreys' draining film, but never thinner than the yield stress holds.
   const Lanes drained = sqrt(state.viscosity_pa_s * k_side_m / (pull * k_wait_s));
-  flow.film_mm = 1000.0 * max(drained, state.yield_pa / pull);
+  flow.film_mm = 1000.0 * min(max(drained, state.yield_pa / pull), k_thickest_m);
   // Mean speed of a Bingham layer under its own weight.
   const Lanes held = min(state.yield_pa / (pull * k_layer_m), 1.0);
   flow.speed_mm_s = 1000.0 * pull * (k_layer_m * k_layer_m) / (3.0 * state.viscosity_pa_s) *

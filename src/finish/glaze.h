@@ -21,6 +21,7 @@ struct GlazeMix {
   Lanes starch_g = 0.0;    // with icing sugar, against caking
   Lanes grit_g = 0.0;      // cocoa, ground nuts: grains that never dissolve
   Lanes fat_g = 0.0;
+  Lanes saturated_g = 0.0;      // of that, for how it sets
   Lanes water_g = 0.0;          // with alcohol
   Lanes sucrose_g = 0.0;        // dissolved already, with other solids that act like it
   Lanes simple_sugars_g = 0.0;  // glucose and fructose
@@ -41,6 +42,7 @@ GlazeHalves glaze_halves(const Portions& portions, const FinishUnknowns& unknown
 struct GlazeState {
   Lanes viscosity_pa_s;
   Lanes yield_pa;        // stress under which it does not move
+  Lanes set_fat_pa;      // the part of that which butter or cheese fat lends when it sets
   Lanes grains;          // volume fraction of grains and drops
   Lanes dissolved;       // share of the crystals that dissolved, 0..1
   Lanes syrup_fraction;  // g solids per g of the syrup between the grains
@@ -52,7 +54,10 @@ struct GlazeState {
 
 /// The glaze when all that can has dissolved, 0-80 C, at least a trace of water.
 /// Grains: sucrose 1588, starch 1500, grit 1450, fat drops 920 kg/m3.
-/// Yield: 5 (phi/0.55 - 1)/(1 - phi/phi_m) Pa above phi = 0.55 (guess, no source).
+/// Yield: 5 (phi/0.55 - 1)/(1 - phi/phi_m) Pa above phi = 0.55 (guess, no source), and
+/// 9e4 Pa times the squared share of solid fat: 0.29 of the saturated fat at 20 C, none at
+/// 33 C (guess: a spread holds 50-500 Pa, common practice). The viscosity is that of the
+/// glaze with its fat soft.
 GlazeState glaze_state(const GlazeMix& mix, const Lanes& celsius, const FinishUnknowns& unknowns);
 
 /// Index in the tables' terms of the word for this viscosity.

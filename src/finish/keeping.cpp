@@ -3,6 +3,7 @@
 #include <limits>
 
 #include "properties/solution_activity.h"
+#include "properties/sucrose.h"
 #include "properties/water.h"
 #include "properties/water_activity.h"
 
@@ -35,6 +36,11 @@ Lanes part_water_activity(const Portions& portions, const Lanes& water_g) {
   auto grams = portions.components();
   grams[static_cast<std::size_t>(Component::water)] = water_g;
   const auto of = [&grams](Component c) { return grams[static_cast<std::size_t>(c)]; };
+  // Sucrose beyond what the water dissolves lies as crystals and holds no water.
+  const Lanes dissolves = sucrose_saturation_per_water(25.0) * water_g -
+                          0.5 * (of(Component::glucose) + of(Component::fructose));
+  Lanes& sucrose_g = grams[static_cast<std::size_t>(Component::sucrose)];
+  sucrose_g = min(sucrose_g, max(dissolves, 0.0));
   const Lanes polymer = of(Component::starch) + of(Component::protein) + of(Component::fibre);
   const Lanes held = polymer_water_activity(water_g / max(polymer, k_trace_g), k_isotherm_k);
   return select(water_g > k_trace_g,
@@ -57,10 +63,11 @@ Lanes firming_share(const KeepingModel& model, const CrumbMakeUp& make_up) {
   const auto factor = [](double per_pct, double least, const Lanes& pct) {
     return max(1.0 - per_pct * max(pct, 0.0), least);
   };
-  return factor(model.staling_fat, model.staling_fat_least, make_up.fat_pct) *
-         factor(model.staling_sugar, model.staling_sugar_least, make_up.sugar_pct) *
-         factor(model.staling_egg, model.staling_egg_least, make_up.egg_pct) *
-         (1.0 - model.staling_scald * clamp(make_up.scalded_share, 0.0, 1.0));
+  const Lanes all = factor(model.staling_fat, model.staling_fat_least, make_up.fat_pct) *
+                    factor(model.staling_sugar, model.staling_sugar_least, make_up.sugar_pct) *
+                    factor(model.staling_egg, model.staling_egg_least, make_up.egg_pct) *
+                    (1.0 - model.staling_scald * clamp(make_up.scalded_share, 0.0, 1.0));
+  return max(all, model.staling_least);
 }
 
 Lanes staling_time_constant_days(const KeepingModel& model, const Lanes& celsius) {

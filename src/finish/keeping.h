@@ -9,7 +9,8 @@
 namespace maslin {
 
 /// Water activity of a part by its components at 25 C: what starch, protein and fibre
-/// hold (Oswin) times what is dissolved (Norrish, Ross, Pitzer). 1 for plain water.
+/// hold (Oswin) times what is dissolved (Norrish, Ross, Pitzer); sucrose beyond saturation
+/// does not count. 1 for plain water.
 Lanes part_water_activity(const Portions& portions, const Lanes& water_g);
 
 /// Days without visible mould at this water activity and temperature, sealed:

@@ -1,4 +1,4 @@
-// Keeping in a forecast: each part, the crumb, the whole piece, and its cautions.
+// Keeping in a forecast: each part, the crumb, the whole piece.
 #include <limits>
 
 #include "finish/entries.h"
@@ -7,36 +7,6 @@ namespace maslin {
 namespace {
 
 constexpr double k_trace_g = 1e-9;
-constexpr std::array k_perishable = {
-    IngredientKind::dairy,  IngredientKind::cheese,     IngredientKind::egg,
-    IngredientKind::meat,   IngredientKind::fish,       IngredientKind::puree,
-    IngredientKind::fruit,  IngredientKind::vegetable,  IngredientKind::potato,
-    IngredientKind::legume, IngredientKind::plant_milk, IngredientKind::cooked};
-
-bool keeps_badly(const Portions& portions) {
-  for (const IngredientKind kind : k_perishable) {
-    if (holds_kind(portions, kind)) {
-      return true;
-    }
-  }
-  return false;
-}
-
-/// Mean pH by mass of what has one; watery things of unknown pH count as 6.5. Higher, so
-/// safer, than mixing the acids truly would give.
-Lanes part_ph(const Portions& portions) {
-  Lanes weighted = 0.0;
-  Lanes grams = 0.0;
-  for (const Portions::Item& item : portions.items) {
-    const double water = item.ingredient->composition[Component::water];
-    if (item.ingredient->ph > 0.0 || water > 0.3) {
-      weighted += item.grams * (item.ingredient->ph > 0.0 ? item.ingredient->ph : 6.5);
-      grams += item.grams;
-    }
-  }
-  return select(grams > k_trace_g, weighted / max(grams, k_trace_g), 6.5);
-}
-
 CrumbMakeUp make_up(const FinishScene& scene) {
   CrumbMakeUp out;
   out.scalded_share = scene.piece.scalded_share;
@@ -114,58 +84,6 @@ FinishEntry weeping_entry(const FinishScene& scene, const FinishPart& part) {
   return entry;
 }
 
-std::string with_part(std::string text, const std::string& part) {
-  const std::size_t at = text.find("{part}");
-  if (at != std::string::npos) {
-    text.replace(at, 6, part);
-  }
-  return text;
-}
-
-void add_caution(const FinishScene& scene, std::string_view id, const std::string& part,
-                 const Lanes& applies, std::vector<FinishCaution>& out) {
-  for (const CautionText& caution : scene.tables.cautions) {
-    if (caution.id == id) {
-      out.push_back({caution.id, part, with_part(caution.text, part), applies});
-    }
-  }
-}
-
-void add_part_cautions(const FinishScene& scene, const FinishPart& part,
-                       std::vector<FinishCaution>& out) {
-  const KeepingModel& model = scene.tables.keeping;
-  const bool onto_piece = part.kind == PartKind::filling || part.kind == PartKind::topping ||
-                          part.kind == PartKind::glaze;
-  if (onto_piece && keeps_badly(part.portions)) {
-    const Lanes activity = eaten_water_activity(scene, part);
-    add_caution(
-        scene, "chill_perishable", part.name,
-        select((activity > model.growth_pathogen) & (part_ph(part.portions) > model.acid_limit_ph),
-               1.0, 0.0),
-        out);
-  }
-  if (onto_piece && !part.baked && !part.boiled && holds_kind(part.portions, IngredientKind::egg)) {
-    add_caution(scene, "raw_egg", part.name, 1.0, out);
-  }
-  if (part.boiled && work_for(part) == FinishWork::syrup) {
-    add_caution(scene, "hot_syrup", part.name, 1.0, out);
-    add_caution(scene, "not_for_canning", part.name, 1.0, out);
-  }
-  if (holds_kind(part.portions, IngredientKind::meat) ||
-      holds_kind(part.portions, IngredientKind::fish)) {
-    add_caution(scene, "cook_meat", part.name, 1.0, out);
-  }
-  if (onto_piece && holds_kind(part.portions, IngredientKind::alcohol)) {
-    add_caution(scene, "alcohol", part.name, 1.0, out);
-  }
-  for (const Portions::Item& item : part.portions.items) {
-    if (item.ingredient->protease) {
-      add_caution(scene, "protease", part.name, 1.0, out);
-      break;
-    }
-  }
-}
-
 }  // namespace
 
 Lanes eaten_water_activity(const FinishScene& scene, const FinishPart& part) {
@@ -177,8 +95,8 @@ Lanes eaten_water_activity(const FinishScene& scene, const FinishPart& part) {
     return glaze_state(halves.dry + halves.wet, scene.unknowns.room_celsius, scene.unknowns)
         .water_activity;
   }
-  return clamp(part_water_activity(part.portions, part.portions.grams_of(Component::water)) +
-                   scene.unknowns.solution_activity_error,
+  const Lanes water_g = part.portions.grams_of(Component::water) - boiled_off_g(part);
+  return clamp(part_water_activity(part.portions, water_g) + scene.unknowns.solution_activity_error,
                0.0, 1.0);
 }
 
@@ -192,7 +110,10 @@ std::vector<FinishEntry> keeping_entries(const FinishScene& scene) {
       continue;
     }
     entries.push_back(part_keeping(scene, part));
-    wettest = max(wettest, entries.back().figures.front().value);
+    // The drops of water in butter and the like are closed off: mould cannot use them.
+    const Lanes total = max(part.portions.total_grams(), k_trace_g);
+    const Mask closed = part.portions.grams_of(Component::fat) > 0.5 * total;
+    wettest = max(wettest, select(closed, 0.0, entries.back().figures.front().value));
     if (work_for(part) == FinishWork::glaze && scene.has_dough) {
       entries.push_back(weeping_entry(scene, part));
     }
@@ -201,18 +122,6 @@ std::vector<FinishEntry> keeping_entries(const FinishScene& scene) {
     entries.push_back(piece_keeping(scene, wettest));
   }
   return entries;
-}
-
-std::vector<FinishCaution> finish_cautions(const FinishScene& scene) {
-  std::vector<FinishCaution> out;
-  for (const FinishPart& part : scene.parts) {
-    add_part_cautions(scene, part, out);
-  }
-  if (scene.has_dough) {
-    add_caution(scene, "mould_not_safety", "", 1.0, out);
-    add_caution(scene, "rope_warm", "", select(scene.unknowns.room_celsius > 25.0, 1.0, 0.0), out);
-  }
-  return out;
 }
 
 }  // namespace maslin

@@ -103,31 +103,4 @@ Soaked soak_fruit(const FinishTables& tables, const Soak& soak, const FinishUnkn
   return out;
 }
 
-Strained strain_fruit(const Straining& straining) {
-  const Lanes liquid_g = straining.fruit_g * (1.0 - straining.insoluble);
-  Lanes held_fraction = straining.soluble / max(1.0 - straining.insoluble, k_trace_g);
-  const Lanes held_g =
-      min(straining.holdup_g_per_g * straining.insoluble * straining.fruit_g, liquid_g);
-  const Lanes all = max(straining.fruit_g * straining.soluble, k_trace_g);
-  Strained out;
-  out.first_g = liquid_g - held_g;
-  out.first_fraction = held_fraction;
-  Lanes got = out.first_g * held_fraction;
-  out.first_recovery = got / all;
-  out.washed_g = 0.0;
-  Lanes washed = 0.0;
-  for (int i = 0; i < straining.washings; ++i) {
-    // Of what was held, the mixed share spreads evenly over held and wash.
-    const Lanes moved = straining.mixing * held_g * held_fraction * straining.wash_g /
-                        max(held_g + straining.wash_g, k_trace_g);
-    washed += moved;
-    out.washed_g += straining.wash_g;
-    held_fraction -= moved / max(held_g, k_trace_g);
-  }
-  out.washed_fraction = washed / max(out.washed_g, k_trace_g);
-  out.recovery = (got + washed) / all;
-  out.residue_g = straining.insoluble * straining.fruit_g + held_g;
-  return out;
-}
-
 }  // namespace maslin

@@ -33,6 +33,7 @@ constexpr std::array k_keeping_places = {
     Named{"staling_egg", &KeepingModel::staling_egg},
     Named{"staling_egg_least", &KeepingModel::staling_egg_least},
     Named{"staling_scald", &KeepingModel::staling_scald},
+    Named{"staling_least", &KeepingModel::staling_least},
     Named{"firmness_ratio_lean", &KeepingModel::firmness_ratio_lean},
     Named{"refresh_celsius", &KeepingModel::refresh_celsius},
     Named{"refresh_share", &KeepingModel::refresh_share},
@@ -47,6 +48,14 @@ constexpr std::array k_keeping_places = {
 
 std::string text_at(const Table& table, std::size_t row, std::string_view column) {
   return std::string(table.cell(row, column));
+}
+
+std::vector<std::string> ids_at(const Table& table, std::size_t row) {
+  std::vector<std::string> ids;
+  for (const std::string_view id : split(table.cell(row, "ids"), ',')) {
+    ids.emplace_back(id);
+  }
+  return ids;
 }
 
 void read_keeping(FinishTables& out) {
@@ -91,17 +100,13 @@ FinishTables embedded_finish_tables() {
   }
   const Table soaking(finish_tables::embedded_table("soaking.tsv"));
   for (std::size_t i = 0; i < soaking.size(); ++i) {
-    SoakingRow row{
-        {}, soaking.number(i, "k1_h"), soaking.number(i, "k2"), text_at(soaking, i, "source")};
-    for (const std::string_view id : split(soaking.cell(i, "ids"), ',')) {
-      row.ids.emplace_back(id);
-    }
-    out.soaking.push_back(std::move(row));
+    out.soaking.push_back({ids_at(soaking, i), soaking.number(i, "k1_h"), soaking.number(i, "k2"),
+                           text_at(soaking, i, "source")});
   }
   const Table cautions(finish_tables::embedded_table("cautions.tsv"));
   for (std::size_t i = 0; i < cautions.size(); ++i) {
-    out.cautions.push_back(
-        {text_at(cautions, i, "id"), text_at(cautions, i, "text"), text_at(cautions, i, "source")});
+    out.cautions.push_back({text_at(cautions, i, "id"), text_at(cautions, i, "text"),
+                            ids_at(cautions, i), text_at(cautions, i, "source")});
   }
   read_keeping(out);
   return out;

@@ -42,7 +42,8 @@ struct KeepingFigure {
 
 struct CautionText {
   std::string id;
-  std::string text;  // {part} stands for the part's name
+  std::string text;              // {part} stands for the part's name
+  std::vector<std::string> ids;  // pantry ids that call for it; empty: found otherwise
   std::string source;
 };
 
@@ -58,7 +59,7 @@ struct KeepingModel {
   double staling_fat = 0.0, staling_fat_least = 0.0;
   double staling_sugar = 0.0, staling_sugar_least = 0.0;
   double staling_egg = 0.0, staling_egg_least = 0.0;
-  double staling_scald = 0.0, firmness_ratio_lean = 0.0;
+  double staling_scald = 0.0, staling_least = 0.0, firmness_ratio_lean = 0.0;
   double refresh_celsius = 0.0, refresh_share = 0.0, refresh_speed = 0.0;
   double freeze_staling_days = 0.0, frozen_weeks = 0.0, freezing_point_celsius = 0.0;
   double wrap_celsius = 0.0, cut_celsius = 0.0, weep_share = 0.0;

@@ -40,7 +40,6 @@ constexpr std::array k_places = {
     Named{"soak_factor", &FinishUnknowns::soak_factor},
     Named{"leak_per_hour", &FinishUnknowns::leak_per_hour},
     Named{"fruit_draw", &FinishUnknowns::fruit_draw},
-    Named{"holdup_g_per_g", &FinishUnknowns::holdup_g_per_g},
     Named{"roll_sheet_mm", &FinishUnknowns::roll_sheet_mm},
     Named{"dough_kg_m3", &FinishUnknowns::dough_kg_m3},
 };
@@ -54,6 +53,9 @@ std::vector<FinishUnknownRow> finish_unknown_rows() {
     for (const Named& named : k_places) {
       if (named.name == table.cell(i, "name")) {
         rows.push_back({std::string(named.name),
+                        std::string(table.cell(i, "words")),
+                        std::string(table.cell(i, "measure")),
+                        table.cell(i, "lasts") == "kitchen",
                         {shape_from(table.cell(i, "shape")), table.number(i, "a"),
                          table.number(i, "b"), table.number(i, "c")},
                         std::string(table.cell(i, "unit")),

@@ -38,7 +38,6 @@ struct FinishUnknowns {
   Lanes soak_factor = 1.0;
   Lanes leak_per_hour = 0.02;
   Lanes fruit_draw = 0.125;  // g water that 1 g of unsoaked fruit takes from a dough
-  Lanes holdup_g_per_g = 8.0;
   Lanes roll_sheet_mm = 6.0;
   Lanes dough_kg_m3 = 1050.0;
 };
@@ -46,13 +45,17 @@ struct FinishUnknowns {
 /// A row of data/finish_unknowns.tsv and the place its draws go.
 struct FinishUnknownRow {
   std::string name;
+  std::string words;    // what it is, as a baker says it
+  std::string measure;  // what would tell; empty when nothing in a kitchen would
+  bool lasts = false;   // belongs to the kitchen and stays from bake to bake
   Distribution distribution;
   std::string unit;
   std::string source;
   Lanes FinishUnknowns::* place = nullptr;
 };
 
-/// Every unknown of FinishUnknowns, in the order of the table.
+/// Every unknown of FinishUnknowns, in the order of the table. room_celsius, humidity_pct
+/// and altitude_m stand in where the kitchen does not say; draw them once for all models.
 std::vector<FinishUnknownRow> finish_unknown_rows();
 
 }  // namespace maslin

@@ -34,7 +34,8 @@ Lanes sucrose_solution_pa_s(const Lanes& fraction, const Lanes& celsius) {
 }
 
 Lanes sucrose_equal_in_viscosity(const Lanes& sucrose, const Lanes& simple_sugars) {
-  return sucrose + 0.88 * simple_sugars;
+  const Lanes crowding = clamp(sucrose + simple_sugars - 0.6, 0.0, 0.2);
+  return sucrose + (0.89 + 0.315 * crowding) * simple_sugars;
 }
 
 }  // namespace maslin

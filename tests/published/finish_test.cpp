@@ -79,10 +79,6 @@ CoolingCurve unit_curve(CoolingShape shape, double biot) {
   return cooling_curve({shape, 1.0, 1.0, 1.0, 1.0, biot});
 }
 
-Strained strained(const Row& row, double wash_g, int washings) {
-  return strain_fruit({100.0, row.a, row.b, wash_g, washings, row.c, 1.0});
-}
-
 Portions portions_of(const char* id, double grams) {
   const Ingredient* found = pantry().find(id);
   REQUIRE_MESSAGE(found != nullptr, id);
@@ -116,6 +112,10 @@ std::map<std::string, Quantity> sugar_quantities() {
       {"glucose_viscosity_mpa_s",
        [](const Row& r) {
          return 1e3 * sucrose_solution_pa_s(sucrose_equal_in_viscosity(0.0, 0.01 * r.a), r.b)[0];
+       }},
+      {"honey_pa_s",
+       [](const Row& r) {
+         return sucrose_solution_pa_s(sucrose_equal_in_viscosity(0.0, 1.0 - 0.01 * r.a), r.b)[0];
        }},
       {"density_kg_m3", [](const Row& r) { return sugar_solution_kg_m3(0.01 * r.a, r.b)[0]; }},
       {"boiling_rise_k",
@@ -152,24 +152,17 @@ std::map<std::string, Quantity> piece_quantities() {
       {"cooling_centre_minutes",
        [](const Row& r) { return cooled_minutes(r, &CoolingCurve::centre); }},
       {"ball_root",
-       [](const Row& r) { return std::sqrt(unit_curve(CoolingShape::ball, r.a).rate_per_s[0][0]); }},
+       [](const Row& r) {
+         return std::sqrt(unit_curve(CoolingShape::ball, r.a).rate_per_s[0][0]);
+       }},
       {"ball_coefficient",
        [](const Row& r) { return unit_curve(CoolingShape::ball, r.a).centre[0][0]; }},
       {"slab_root",
-       [](const Row& r) { return std::sqrt(unit_curve(CoolingShape::slab, r.a).rate_per_s[0][0]); }},
+       [](const Row& r) {
+         return std::sqrt(unit_curve(CoolingShape::slab, r.a).rate_per_s[0][0]);
+       }},
       {"slab_coefficient",
        [](const Row& r) { return unit_curve(CoolingShape::slab, r.a).centre[0][0]; }},
-      {"strain_first_g", [](const Row& r) { return strained(r, 50.0, 1).first_g[0]; }},
-      {"strain_first_pct",
-       [](const Row& r) { return 100.0 * strained(r, 50.0, 1).first_recovery[0]; }},
-      {"strain_wash_pct",
-       [](const Row& r) {
-         const Strained out = strained(r, 50.0, 1);
-         return 100.0 * (out.recovery - out.first_recovery)[0];
-       }},
-      {"strain_all_pct", [](const Row& r) { return 100.0 * strained(r, 50.0, 1).recovery[0]; }},
-      {"strain_two_washes_pct",
-       [](const Row& r) { return 100.0 * strained(r, 25.0, 2).recovery[0]; }},
       {"soak_uptake_share", soaked_share},
       {"crumb_diffusivity_median",
        [](const Row&) { return FinishUnknowns{}.crumb_diffusivity_m2_s[0]; }},
