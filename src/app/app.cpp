@@ -3,7 +3,7 @@
 #include <atomic>
 #include <thread>
 
-#include "app/embedded_demo.h"
+#include "app/embedded_table.h"
 #include "recipe/json.h"
 #include "recipe/recipe_json.h"
 
@@ -119,11 +119,11 @@ std::string pantry_to_json(const Tools& tools, std::string_view word) {
 
 std::string demo_to_json() {
   return json_text(
-      {{"name", "pamphlet.txt"}, {"text", std::string(demo::embedded_table("pamphlet.txt"))}});
+      {{"name", "pamphlet.txt"}, {"text", std::string(app_data::embedded_table("pamphlet.txt"))}});
 }
 
 std::string demo_kitchen_to_json() {
-  return std::string(demo::embedded_table("flat.kitchen.json"));
+  return std::string(app_data::embedded_table("flat.kitchen.json"));
 }
 
 std::string_view version() {

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/embedded_table.h"
 #include "quantity/number_text.h"
+#include "quantity/table.h"
 #include "recipe/recipe_text.h"
 
 namespace maslin {
@@ -66,6 +68,16 @@ std::string band_text(const Band& band, const std::string& unit) {
     return middle + space + unit;
   }
   return middle + space + unit + "  (" + low + " to " + high + ")";
+}
+
+std::string short_band(const Band& band) {
+  const std::string low = digits(band.p10);
+  const std::string high = digits(band.p90);
+  return low == high ? low : low + " to " + high;
+}
+
+std::string percent(double share) {
+  return std::to_string(std::lround(100.0 * share)) + " %";
 }
 
 std::string duration_text(double minutes) {
@@ -213,31 +225,46 @@ void bake_section(Page& page, const BakeSummary& bake) {
   }
 }
 
-/// "minutes_until_glazing" -> "minutes until glazing".
-void finish_section(Page& page, const ForecastSummary& summary) {
-  if (!summary.finish.empty()) {
-    page.heading("Finish");
+/// The words of a figure with its value put in; empty when it is not for the terminal.
+std::string figure_text(const Table& words, const std::string& name, const Band& band) {
+  for (std::size_t row = 0; row < words.size(); ++row) {
+    if (words.cell(row, "figure") != name) {
+      continue;
+    }
+    if (band.p50 <= words.number(row, "only_above", -1e300)) {
+      return "";
+    }
+    std::string text(words.cell(row, "words"));
+    const std::string value = !std::isfinite(band.p50)        ? "no end of"
+                              : name.rfind("chance_", 0) == 0 ? percent(band.p50)
+                                                              : short_band(band);
+    text.replace(text.find("{}"), 2, value);
+    return text;
   }
-  const auto show = [&page](const FinishSummary& one) {
-    page.row(spaced(one.what) + (one.part.empty() ? "" : ", " + one.part),
-             one.term.empty() ? "" : "as mixed: " + shares_text(one.term));
+  return "";
+}
+
+void finish_section(Page& page, const ForecastSummary& summary) {
+  const Table words(app_data::embedded_table("figure_words.tsv"));
+  const auto show = [&](const FinishSummary& one) {
+    std::string label = spaced(one.part.empty() ? one.what : one.part);
+    if (!one.term.empty()) {
+      page.row(label, "as mixed: " + shares_text(one.term));
+      label.clear();
+    }
     for (const auto& [name, band] : one.figures) {
-      const bool chance = name.rfind("chance_", 0) == 0;
-      const bool never = !std::isfinite(band.p50);
-      page.row("", spaced(name) + ": " +
-                       (never    ? "never"
-                        : chance ? std::to_string(std::lround(100 * band.p50)) + " %"
-                                 : band_text(band, "")));
+      if (const std::string text = figure_text(words, name, band); !text.empty()) {
+        page.row(label, text);
+        label.clear();
+      }
     }
   };
-  for (const FinishSummary& one : summary.finish) {
-    show(one);
-  }
-  if (!summary.keeping.empty()) {
-    page.heading("Keeping");
-  }
-  for (const FinishSummary& one : summary.keeping) {
-    show(one);
+  for (const auto& [title, list] :
+       {std::pair{"Finish", &summary.finish}, std::pair{"Keeping", &summary.keeping}}) {
+    if (!list->empty()) {
+      page.heading(title);
+    }
+    std::for_each(list->begin(), list->end(), show);
   }
 }
 
@@ -308,7 +335,7 @@ std::string forecast_report(const ForecastSummary& summary, const Pantry& pantry
     page.line("  " + caution.text);
   }
   if (!summary.doubts.empty()) {
-    page.heading("Assumed");
+    page.heading("Assumed, and odd");
   }
   for (const Doubt& doubt : summary.doubts) {
     page.doubt(doubt.text, doubt.why);
