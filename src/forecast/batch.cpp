@@ -405,7 +405,7 @@ class BatchRun {
       out_.cautions.push_back({std::string(one.id), one.part, one.text,
                                sum(one.applies) / static_cast<double>(k_lane_count)});
     }
-    for (const FinishProblem& one : out.problems) {
+    for (const Problem& one : out.problems) {
       out_.problems.push_back(one.where + ": " + one.what + "; " + one.mend + ".");
     }
   }
