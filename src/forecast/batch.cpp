@@ -8,6 +8,7 @@
 #include "finish/finish.h"
 #include "forecast/forecast.h"
 #include "properties/water.h"
+#include "recipe/recipe_json.h"
 #include "rise/rise.h"
 
 namespace maslin {
@@ -405,8 +406,9 @@ class BatchRun {
       out_.cautions.push_back({std::string(one.id), one.part, one.text,
                                sum(one.applies) / static_cast<double>(k_lane_count)});
     }
+    out_.problems.insert(out_.problems.end(), out.outside.begin(), out.outside.end());
     for (const Problem& one : out.problems) {
-      out_.problems.push_back(one.where + ": " + one.what + "; " + one.mend + ".");
+      out_.problems.push_back(sentence(one));
     }
   }
 
