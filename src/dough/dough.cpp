@@ -11,22 +11,6 @@
 namespace maslin {
 namespace {
 
-/// Sums over the bowl from which the state is made.
-struct Bowl {
-  Lanes flour_g = 0.0;
-  Lanes bag_flour_g = 0.0;        // flour that still has to take up water
-  Lanes absorbed_g = 0.0;         // sum of flour g times absorption, g per 100 g
-  Lanes flour_moisture_g = 0.0;   // of flours from the bag
-  Lanes wheat_protein_g = 0.0;    // protein of flours with gluten
-  Lanes gluten_quality_g = 0.0;   // that protein weighted by the flour's class
-  Lanes effective_water_g = 0.0;  // all water equivalents but the sugars'
-  Lanes sugar_water_g = 0.0;      // water equivalent of the sugars at 0.3
-  Lanes protease_g = 0.0;
-  Lanes spice_g = 0.0;
-  Lanes egg_g = 0.0;
-  Lanes yeast_g = 0.0;  // as instant
-};
-
 double gluten_quality(Gluten gluten) {
   switch (gluten) {
     case Gluten::none:
@@ -59,7 +43,7 @@ Lanes item_scale(const Ingredient& ingredient, const DoughUnknowns& unknowns) {
   }
 }
 
-void add_flour(Bowl& bowl, const Ingredient& flour, const Lanes& grams) {
+void add_flour(DoughTerms& bowl, const Ingredient& flour, const Lanes& grams) {
   const Composition& c = flour.composition;
   bowl.bag_flour_g += grams;
   bowl.absorbed_g += grams * absorption_of(flour);
@@ -78,7 +62,7 @@ Lanes softness_of_fat(const Composition& c, const Lanes& dough_celsius) {
   return hardens ? clamp(1.0 + 0.08 * (dough_celsius - 26.0), 0.35, 1.4) : Lanes(1.0);
 }
 
-void add_item(Bowl& bowl, const Portions::Item& item, const HydrationTable& table,
+void add_item(DoughTerms& bowl, const Portions::Item& item, const HydrationTable& table,
               const DoughUnknowns& unknowns) {
   const Ingredient& ingredient = *item.ingredient;
   const Composition& c = ingredient.composition;
@@ -122,14 +106,7 @@ void add_item(Bowl& bowl, const Portions::Item& item, const HydrationTable& tabl
   }
 }
 
-/// A given sugar slackens a stiff dough more than a soft one: 0.3 at 45 % water and
-/// above, rising by 0.015 a point to twice that at 25 %. Derived from Manohar & Rao 1997,
-/// J Sci Food Agric 75:383 (abstract: 25 to 35 % sugar in biscuit dough) and practice.
-Lanes stiffness_factor(const Lanes& hydration_pct) {
-  return clamp(1.0 + 0.05 * (45.0 - hydration_pct), 1.0, 2.0);
-}
-
-GlutenWeakening weakening_of(const Bowl& bowl, const DoughState& state) {
+GlutenWeakening weakening_of(const DoughTerms& bowl, const DoughState& state) {
   GlutenWeakening out;
   const Lanes flour = max(bowl.flour_g, 1e-9);
   // 0.05 % of fresh pineapple relaxes a dough, a hundred times that destroys it: the
@@ -149,7 +126,7 @@ GlutenWeakening weakening_of(const Bowl& bowl, const DoughState& state) {
   return out;
 }
 
-void set_hydration(DoughState& state, const Bowl& bowl, const DoughUnknowns& unknowns) {
+void set_hydration(DoughState& state, const DoughTerms& bowl, const DoughUnknowns& unknowns) {
   const Lanes per_flour = 100.0 / max(bowl.flour_g, 1e-9);
   const Lanes sugar_water =
       bowl.sugar_water_g * stiffness_factor(bowl.effective_water_g * per_flour);
@@ -172,7 +149,7 @@ void set_hydration(DoughState& state, const Bowl& bowl, const DoughUnknowns& unk
       over + salt_points + unknowns.feel_shift + 0.2 * (unknowns.dough_celsius - 26.0);
 }
 
-void set_percentages(DoughState& state, const Bowl& bowl,
+void set_percentages(DoughState& state, const DoughTerms& bowl,
                      const std::array<Lanes, k_component_count>& grams) {
   const Lanes per_flour = 100.0 / max(bowl.flour_g, 1e-9);
   const auto pct = [&](Component c) { return grams[static_cast<std::size_t>(c)] * per_flour; };
@@ -197,12 +174,22 @@ Lanes GlutenWeakening::strength() const {
   return (1.0 - protease) * (1.0 - acid) * (1.0 - fat) * (1.0 - bran) * (1.0 - low_protein);
 }
 
+DoughTerms dough_terms(const DoughModel& model, const Portions& portions,
+                       const DoughUnknowns& unknowns) {
+  DoughTerms out;
+  for (const Portions::Item& item : portions.items) {
+    add_item(out, item, model.hydration, unknowns);
+  }
+  return out;
+}
+
+Lanes stiffness_factor(const Lanes& hydration_pct) {
+  return clamp(1.0 + 0.05 * (45.0 - hydration_pct), 1.0, 2.0);
+}
+
 DoughState assess_dough(const DoughModel& model, const Portions& portions,
                         const DoughUnknowns& unknowns) {
-  Bowl bowl;
-  for (const Portions::Item& item : portions.items) {
-    add_item(bowl, item, model.hydration, unknowns);
-  }
+  const DoughTerms bowl = dough_terms(model, portions, unknowns);
   const std::array<Lanes, k_component_count> grams = portions.components();
   const Lanes all_water_g = grams[static_cast<std::size_t>(Component::water)];
   DoughState state;

@@ -100,6 +100,29 @@ struct DoughState {
   std::vector<std::pair<std::string, Lanes>> bakers_pct;
 };
 
+/// The sums over a bowl from which its state is made. Additive: the terms of two bowls
+/// poured together are the sums of theirs, so that a change of amounts is linear in them.
+struct DoughTerms {
+  Lanes flour_g = 0.0;
+  Lanes bag_flour_g = 0.0;        // flour that still has to take up water
+  Lanes absorbed_g = 0.0;         // sum of flour g times absorption, g per 100 g
+  Lanes flour_moisture_g = 0.0;   // the flours' own water
+  Lanes wheat_protein_g = 0.0;    // protein of flours with gluten
+  Lanes gluten_quality_g = 0.0;   // that protein weighted by the flour's class
+  Lanes effective_water_g = 0.0;  // all water equivalents but the sugars'
+  Lanes sugar_water_g = 0.0;      // water equivalent of the sugars in a soft dough
+  Lanes protease_g = 0.0;
+  Lanes spice_g = 0.0;
+  Lanes egg_g = 0.0;
+  Lanes yeast_g = 0.0;  // as instant
+};
+DoughTerms dough_terms(const DoughModel& model, const Portions& portions,
+                       const DoughUnknowns& unknowns);
+/// A given sugar slackens a stiff dough more than a soft one: times 1 at 45 % hydration and
+/// above, rising to 2 at 25 %. Derived from Manohar & Rao 1997, J Sci Food Agric 75:383
+/// (abstract: 25 to 35 % sugar in biscuit dough) and practice.
+Lanes stiffness_factor(const Lanes& hydration_pct);
+
 /// The dough these portions make. Range of validity: wheat doughs and mixtures with up
 /// to half of other flours, effective hydration 25 to 200; outside, figures are computed
 /// but feel is a guess (see doubts in formula_doubts.h).

@@ -37,6 +37,36 @@ Ingredient scaled_part(const Ingredient& food, const Composition& kept, std::str
   return out;
 }
 
+/// What is in the extract, from what passed.
+void set_composition(Extract& out, const std::deque<PartedFood>& foods,
+                     std::span<const Lanes> grams, const std::vector<Lanes>& liquor_in,
+                     const Lanes& passed_share) {
+  Lanes soluble_in = 1e-12;
+  Lanes soluble_out = 0.0;
+  Lanes acid_out = 0.0;
+  Lanes pectin_out = 0.0;
+  Lanes bitter = 0.0;
+  for (std::size_t i = 0; i < foods.size(); ++i) {
+    const Composition& c = foods[i].liquor.composition;
+    const ExtractFigures& figures = foods[i].figures;
+    const double soluble = 1.0 - c[Component::water] - c[Component::alcohol];
+    soluble_in += liquor_in[i] * soluble;
+    soluble_out += out.liquor_g[i] * soluble;
+    acid_out += out.liquor_g[i] * c[Component::acid];
+    pectin_out += grams[i] * passed_share * figures.pectin;
+    if (figures.bitter_threshold_mg_per_l > 0.0) {
+      bitter +=
+          grams[i] * passed_share * (figures.bitter_mg_per_kg / figures.bitter_threshold_mg_per_l);
+    }
+  }
+  const Lanes yield = max(out.yield_g, 1e-9);
+  out.recovery = soluble_out / soluble_in;
+  out.soluble_solids_pct = 100.0 * soluble_out / yield;
+  out.acid_pct = 100.0 * acid_out / yield;
+  out.pectin_pct = 100.0 * pectin_out / yield;
+  out.bitterness = bitter / yield;
+}
+
 }  // namespace
 
 const Pressing& ExtractTables::pressing(std::string_view name) const {
@@ -148,37 +178,17 @@ Extract make_extract(const std::deque<PartedFood>& foods, std::span<const Lanes>
   const Lanes passed_share = 1.0 - min(kept_g, liquid_g) * first_share / liquid_g;
   out.water_g =
       washed_g - (kept_g - min(kept_g, liquid_g) * first_share) - roasted_away * passed_share;
-  Lanes soluble_in = 1e-12;
-  Lanes soluble_out = 0.0;
-  Lanes acid_out = 0.0;
-  Lanes pectin_out = 0.0;
-  Lanes bitter = 0.0;
   Lanes before_boiling = out.water_g;
   for (std::size_t i = 0; i < foods.size(); ++i) {
-    const Composition& c = foods[i].liquor.composition;
     out.liquor_g.push_back(liquor_in[i] * passed_share);
     out.solids_g.push_back(solids_in[i] * setting.pressing.through_share);
-    const double soluble = 1.0 - c[Component::water] - c[Component::alcohol];
-    soluble_in += liquor_in[i] * soluble;
-    soluble_out += out.liquor_g[i] * soluble;
-    acid_out += out.liquor_g[i] * c[Component::acid];
-    pectin_out += grams[i] * passed_share * foods[i].figures.pectin;
-    if (foods[i].figures.bitter_threshold_mg_per_l > 0.0) {
-      bitter += grams[i] * passed_share * foods[i].figures.bitter_mg_per_kg /
-                foods[i].figures.bitter_threshold_mg_per_l;
-    }
     before_boiling += out.liquor_g[i] + out.solids_g[i];
   }
   out.yield_g = before_boiling * setting.reduced_share;
   out.water_g -= before_boiling * (1.0 - setting.reduced_share);
   out.pulp_g = insoluble_g - solids_through + kept_g;
-  out.recovery = soluble_out / soluble_in;
-  const Lanes yield = max(out.yield_g, 1e-9);
-  out.soluble_solids_pct = 100.0 * soluble_out / yield;
-  out.acid_pct = 100.0 * acid_out / yield;
-  out.pectin_pct = 100.0 * pectin_out / yield;
-  out.bitterness = bitter / yield;
   out.holdup_g_per_g = kept_g / max(insoluble_g - solids_through, 1e-9);
+  set_composition(out, foods, grams, liquor_in, passed_share);
   return out;
 }
 

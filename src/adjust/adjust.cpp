@@ -1,0 +1,249 @@
+#include "adjust/adjust.h"
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+
+#include "adjust/amounts.h"
+#include "adjust/balance.h"
+#include "adjust/explain.h"
+#include "adjust/setting.h"
+#include "adjust/substitution.h"
+#include "dough/tin_fill.h"
+#include "quantity/number_text.h"
+
+namespace maslin {
+namespace {
+
+const Want* find(const std::vector<Want>& wants, WantKind kind) {
+  const auto at =
+      std::find_if(wants.begin(), wants.end(), [&](const Want& w) { return w.kind == kind; });
+  return at == wants.end() ? nullptr : &*at;
+}
+
+/// The factor by which the whole recipe is first taken, from the wants on its mass.
+double scale_of(const Setting& setting, const std::vector<Want>& wants, double fill_middle_g) {
+  double total = 0.0;
+  for (const BalanceLine& line : setting.balance.lines) {
+    total += line.grams_before;
+  }
+  if (const Want* scale = find(wants, WantKind::scale)) {
+    return scale->low;
+  }
+  if (const Want* mass = find(wants, WantKind::total_grams); mass != nullptr && total > 0.0) {
+    const double low = mass->low;
+    const double high = std::min(mass->high, 1e8);
+    return std::clamp(total, low, std::max(low, high)) / total;
+  }
+  if (has(wants, WantKind::fill) && total > 0.0 && fill_middle_g > 0.0) {
+    return fill_middle_g / total;
+  }
+  return 1.0;
+}
+
+/// "pieces=12" with "piece_grams=75" is "total_grams=900"; one alone takes the other from
+/// the recipe.
+std::vector<Want> with_mass(const Recipe& recipe, std::vector<Want> wants, double total_g) {
+  const Want* pieces = find(wants, WantKind::pieces);
+  const Want* each = find(wants, WantKind::piece_grams);
+  if (pieces == nullptr && each == nullptr) {
+    return wants;
+  }
+  const double found_pieces = recipe.pieces ? recipe.pieces->middle() : 1.0;
+  const double count = pieces != nullptr ? pieces->low : found_pieces;
+  const double grams = each != nullptr ? each->low : total_g / std::max(found_pieces, 1.0);
+  Want mass;
+  mass.kind = WantKind::total_grams;
+  mass.text = pieces != nullptr ? pieces->text : each->text;
+  mass.low = count * grams;
+  mass.high = mass.low;
+  wants.erase(std::remove_if(wants.begin(), wants.end(),
+                             [](const Want& w) {
+                               return w.kind == WantKind::pieces || w.kind == WantKind::piece_grams;
+                             }),
+              wants.end());
+  wants.push_back(mass);
+  return wants;
+}
+
+/// The wants the programme knows as rows.
+std::vector<Want> rows_of(const std::vector<Want>& wants) {
+  std::vector<Want> out;
+  for (const Want& want : wants) {
+    if (want.kind != WantKind::no_egg && want.kind != WantKind::no_dairy &&
+        want.kind != WantKind::swap && want.kind != WantKind::scale &&
+        want.kind != WantKind::prove_minutes) {
+      out.push_back(want);
+    }
+  }
+  return out;
+}
+
+/// Every part but the dough, taken along when the whole is scaled.
+void scale_other_parts(Recipe& recipe, std::size_t dough, double factor,
+                       std::vector<LineChange>& changes) {
+  for (std::size_t p = 0; p < recipe.parts.size(); ++p) {
+    for (Line& line : recipe.parts[p].lines) {
+      if (p != dough && line.weighed && factor != 1.0) {
+        const double from = line.grams.p50();
+        scale_line(line, factor);
+        changes.push_back({line.text, recipe.parts[p].name, from, line.grams.p50(),
+                           "scaled with the dough by " + number_text(factor, 3)});
+      }
+    }
+  }
+}
+
+void write_back(Adjustment& out, const Setting& setting, const std::vector<Want>& wants,
+                const std::vector<double>& after, double scale) {
+  const Balance& balance = setting.balance;
+  std::vector<double> before;
+  std::vector<double> scaled;
+  for (const BalanceLine& line : balance.lines) {
+    before.push_back(line.grams_before);
+    scaled.push_back(line.grams);
+  }
+  Part& part = out.recipe.parts[setting.part];
+  for (std::size_t i = 0; i < after.size(); ++i) {
+    if (std::fabs(after[i] - before[i]) < 1e-6) {
+      continue;
+    }
+    const bool only_scaled = std::fabs(after[i] - scale * before[i]) < 1e-6;
+    const std::string why = only_scaled ? "scaled by " + number_text(scale, 3)
+                                        : why_of(balance, wants, before, after, i);
+    if (!setting.recipe_line[i]) {
+      if (balance.lines[i].grams_before > 0.0) {
+        continue;  // a part poured in whole: its own lines were scaled
+      }
+      Line added;
+      const Ingredient& ingredient = *balance.lines[i].per_gram.items[0].ingredient;
+      added.name = ingredient.name;
+      added.ingredient_id = ingredient.id;
+      added.text = number_text(after[i], 0) + " g " + ingredient.name;
+      set_grams(added, 0.0, after[i], 0.0);
+      part.lines.push_back(added);
+      out.changes.push_back({added.text, part.name, 0.0, after[i], why});
+      continue;
+    }
+    Line& line = part.lines[*setting.recipe_line[i]];
+    out.changes.push_back({line.text, part.name, before[i], after[i], why});
+    if (only_scaled) {
+      scale_line(line, scale);
+    } else {
+      set_grams(line, before[i], after[i], balance.lines[i].unit_grams);
+    }
+  }
+  scale_other_parts(out.recipe, setting.part, scale, out.changes);
+}
+
+/// Swaps and what must not be in it, before any balancing.
+std::string make_swaps(Adjustment& out, const Pantry& pantry, const AdjustRequest& request) {
+  const auto take = [&](Swapped swapped) {
+    if (swapped.problem.empty()) {
+      out.recipe = std::move(swapped.recipe);
+    }
+    out.notes.insert(out.notes.end(), swapped.notes.begin(), swapped.notes.end());
+    return swapped.problem;
+  };
+  for (const Want& want : request.wants) {
+    std::string problem;
+    if (want.kind == WantKind::swap) {
+      problem =
+          take(swap_ingredient(out.recipe, pantry, want.from, want.to, request.kitchen.at_hand));
+    } else if (want.kind == WantKind::no_egg) {
+      problem = take(avoid_allergen(out.recipe, pantry, "egg", request.kitchen.at_hand));
+    } else if (want.kind == WantKind::no_dairy) {
+      problem = take(avoid_allergen(out.recipe, pantry, "milk", request.kitchen.at_hand));
+    }
+    if (!problem.empty()) {
+      return problem;
+    }
+  }
+  return "";
+}
+
+Adjustment refused(const Recipe& recipe, const std::string& problem) {
+  Adjustment out;
+  out.recipe = recipe;
+  out.problem = problem;
+  return out;
+}
+
+Tin tin_of(const Recipe& recipe, const Kitchen& kitchen) {
+  if (recipe.tin) {
+    return *recipe.tin;
+  }
+  return kitchen.tins.empty() ? Tin() : kitchen.tins.front();
+}
+
+/// The yield the changed recipe states.
+void restate_pieces(Recipe& recipe, const std::vector<Want>& wants, double scale) {
+  if (const Want* pieces = find(wants, WantKind::pieces)) {
+    recipe.pieces = Range{pieces->low, pieces->low};
+  } else if (scale != 1.0 && recipe.pieces && !has(wants, WantKind::piece_grams)) {
+    recipe.pieces = Range{recipe.pieces->low * scale, recipe.pieces->high * scale};
+  }
+}
+
+}  // namespace
+
+Adjustment adjust_recipe(const Recipe& recipe, const Pantry& pantry, const AdjustRequest& request) {
+  Adjustment out;
+  out.recipe = recipe;
+  out.met = true;
+  if (request.wants.empty()) {
+    return out;
+  }
+  if (has(request.wants, WantKind::cost) && request.price_per_kg.empty()) {
+    return refused(recipe,
+                   "No prices are known, so a cost cannot be wanted; give prices per kilogram.");
+  }
+  const KeptFigures kept = kept_figures(setting_of(recipe, pantry, request, 1.0)->balance);
+  out.problem = make_swaps(out, pantry, request);
+  std::unique_ptr<Setting> setting = setting_of(out.recipe, pantry, request, 1.0);
+  out.problem = out.problem.empty() ? setting->problem : out.problem;
+  if (!out.problem.empty()) {
+    return refused(recipe, out.problem);
+  }
+  std::vector<double> now;
+  double total = 0.0;
+  for (const BalanceLine& line : setting->balance.lines) {
+    now.push_back(line.grams_before);
+    total += line.grams_before;
+  }
+  const std::vector<Want> wants = with_mass(recipe, request.wants, total);
+  TinFill fill;
+  if (has(wants, WantKind::fill)) {
+    fill = fill_of(fill_ranges(), tin_of(recipe, request.kitchen), state_of(setting->balance, now),
+                   total);
+    if (fill.tin_ml <= 0.0) {
+      return refused(recipe, "No tin with its sizes is known to fill; give the kitchen a tin.");
+    }
+  }
+  const double scale = scale_of(*setting, wants, fill.wanted_g);
+  setting = setting_of(out.recipe, pantry, request, scale);
+  setting->balance.fill_low_g = fill.wanted.low_g_per_ml * fill.tin_ml;
+  setting->balance.fill_high_g = fill.wanted.high_g_per_ml * fill.tin_ml;
+  setting->balance.kept = kept;
+  offer_water(*setting, pantry);
+  const std::vector<Want> rows = rows_of(wants);
+  const BalanceSolution solution = solve_balance(setting->balance, rows, nullptr, WholeItems::kept);
+  if (solution.status != SolveStatus::optimal) {
+    out.met = false;
+    out.conflict = conflicts_of(setting->balance, rows);
+    out.recipe = recipe;
+    return out;
+  }
+  const std::vector<double> grams = rounded_grams(setting->balance, rows, solution.grams);
+  for (const Want& want : rows) {
+    out.met = out.met && is_met(setting->balance, want, grams);
+  }
+  write_back(out, *setting, rows, grams, scale);
+  restate_pieces(out.recipe, request.wants, scale);
+  if (const Want* prove = find(request.wants, WantKind::prove_minutes)) {
+    meet_prove_time(out, pantry, request, *prove);
+  }
+  return out;
+}
+
+}  // namespace maslin

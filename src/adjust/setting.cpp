@@ -1,0 +1,190 @@
+#include "adjust/setting.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "adjust/substitution.h"
+#include "forecast/bowl.h"
+
+namespace maslin {
+namespace {
+
+/// How loath a baker is to change a line: liquids first, flour and the costly last.
+double weight_of(const Ingredient* ingredient) {
+  if (ingredient == nullptr) {
+    return 6.0;
+  }
+  switch (ingredient->kind) {
+    case IngredientKind::water:
+      return 0.8;
+    case IngredientKind::dairy:
+    case IngredientKind::plant_milk:
+    case IngredientKind::juice:
+    case IngredientKind::yeast:
+    case IngredientKind::salt:
+      return 1.0;
+    case IngredientKind::sugar:
+    case IngredientKind::syrup:
+    case IngredientKind::fat:
+      return 1.5;
+    case IngredientKind::egg:
+      return 3.0;
+    case IngredientKind::flour:
+      return 4.0;
+    default:
+      return 5.0;
+  }
+}
+
+/// Grams of one whole item of the line, 0 when it can be cut or weighed: three eggs, two
+/// oranges, a packet.
+double unit_grams_of(const Line& line, const Ingredient* ingredient, double grams) {
+  if (ingredient == nullptr || !line.found.number ||
+      line.found.number->low != line.found.number->high) {
+    return 0.0;
+  }
+  const double count = line.found.number->low;
+  const std::string& unit = line.found.unit;
+  const bool whole_unit = unit == "piece" || unit == "packet" || unit == "cube" || unit == "can" ||
+                          unit == "tablet" ||
+                          (unit.empty() && ingredient->kind == IngredientKind::egg);
+  return whole_unit && count >= 1.0 && count == std::floor(count) ? grams / count : 0.0;
+}
+
+bool holds(const Hold& hold, const Line& line, const Ingredient* ingredient) {
+  const std::string what = folded_name(hold.what);
+  if (what.empty()) {
+    return false;
+  }
+  if (ingredient != nullptr &&
+      (what == folded_name(ingredient->id) || what == folded_name(ingredient->name) ||
+       what == folded_name(kind_name(ingredient->kind)))) {
+    return true;
+  }
+  return folded_name(line.name).find(what) != std::string::npos || folded_name(line.part) == what;
+}
+
+BatchDraws medians_of(const Bowls& bowls) {
+  BatchDraws out;
+  for (const Unknown& unknown : bowls.unknowns) {
+    out.push_back(unknown.prior.p50());
+  }
+  return out;
+}
+
+void hold_line(BalanceLine& line, const Line& found, const Ingredient* ingredient,
+               const AdjustRequest& request) {
+  for (const Hold& hold : request.holds) {
+    if (!holds(hold, found, ingredient)) {
+      continue;
+    }
+    line.held = true;
+    if (hold.grams) {
+      line.grams = *hold.grams;
+    } else if (hold.count && found.found.number && found.found.number->middle() > 0.0) {
+      line.grams = line.grams_before / found.found.number->middle() * *hold.count;
+    } else {
+      line.grams = line.grams_before;
+    }
+  }
+}
+
+/// Three times as much yeast, salt or spice is beyond any change a baker would make.
+double most_of(const Ingredient* ingredient, double grams) {
+  if (ingredient == nullptr) {
+    return 1e9;
+  }
+  switch (ingredient->kind) {
+    case IngredientKind::yeast:
+    case IngredientKind::salt:
+    case IngredientKind::leavening:
+    case IngredientKind::spice:
+    case IngredientKind::herb:
+    case IngredientKind::extract:
+      return 3.0 * grams;
+    default:
+      return 1e9;
+  }
+}
+
+}  // namespace
+
+bool has(const std::vector<Want>& wants, WantKind kind) {
+  return std::any_of(wants.begin(), wants.end(), [&](const Want& w) { return w.kind == kind; });
+}
+
+std::unique_ptr<Setting> setting_of(const Recipe& recipe, const Pantry& pantry,
+                                    const AdjustRequest& request, double scale) {
+  auto out = std::make_unique<Setting>();
+  const Bowls bowls = bowls_of(recipe, pantry);
+  if (recipe.parts.empty() || bowls.order.empty()) {
+    out->problem = "The recipe has no part that can be weighed; read it again.";
+    return out;
+  }
+  const std::vector<FilledBowl> filled = fill_bowls(bowls, medians_of(bowls));
+  out->balance.model = &out->model;
+  out->part = bowls.dough;
+  const Part& part = recipe.parts[bowls.dough];
+  const Bowls::Bowl& bowl = bowls.bowls[bowls.dough];
+  for (std::size_t i = 0; i < bowl.lines.size(); ++i) {
+    const LineAmount& amount = bowl.lines[i];
+    BalanceLine line;
+    line.grams_before = filled[bowls.dough].line_grams[i][0];
+    line.grams = scale * line.grams_before;
+    const bool own = amount.line < part.lines.size();
+    if (amount.ingredient != nullptr) {
+      line.per_gram.items.push_back({amount.ingredient, 1.0});
+    } else {
+      const Portions& source = filled[amount.part].portions;
+      const Lanes total = max(source.total_grams(), 1e-9);
+      for (const Portions::Item& item : source.items) {
+        line.per_gram.items.push_back({item.ingredient, item.grams / total});
+      }
+    }
+    set_forms(line, out->model);
+    line.weight = weight_of(amount.ingredient);
+    line.most_grams = most_of(amount.ingredient, line.grams);
+    line.held = amount.ingredient == nullptr || !own;
+    if (own) {
+      const Line& found = part.lines[amount.line];
+      line.unit_grams = unit_grams_of(found, amount.ingredient, line.grams_before);
+      hold_line(line, found, amount.ingredient, request);
+    }
+    if (amount.ingredient != nullptr) {
+      line.gone =
+          !line.held &&
+          ((has(request.wants, WantKind::no_egg) && bears_allergen(*amount.ingredient, "egg")) ||
+           (has(request.wants, WantKind::no_dairy) && bears_allergen(*amount.ingredient, "milk")));
+      const auto price = request.price_per_kg.find(amount.ingredient->id);
+      line.forms.cost = price == request.price_per_kg.end() ? 0.0 : price->second / 1000.0;
+    }
+    out->balance.lines.push_back(std::move(line));
+    out->recipe_line.push_back(own ? std::optional(amount.line) : std::nullopt);
+  }
+  double flour = 0.0;
+  for (const BalanceLine& line : out->balance.lines) {
+    flour += line.forms.flour * line.grams;
+  }
+  if (flour <= 0.0) {
+    out->problem = "The dough has no weighed flour to balance against; give the flour an amount.";
+  }
+  return out;
+}
+
+void offer_water(Setting& setting, const Pantry& pantry) {
+  const Ingredient* water = pantry.find("water");
+  for (const BalanceLine& line : setting.balance.lines) {
+    if (water == nullptr || (line.per_gram.items.size() == 1 &&
+                             line.per_gram.items[0].ingredient == water && !line.held)) {
+      return;
+    }
+  }
+  BalanceLine line;
+  line.per_gram.items.push_back({water, 1.0});
+  line.weight = 1.2;
+  set_forms(line, setting.model);
+  setting.balance.lines.push_back(std::move(line));
+  setting.recipe_line.push_back(std::nullopt);
+}
+
+}  // namespace maslin

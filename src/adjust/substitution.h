@@ -1,0 +1,42 @@
+// One ingredient in place of another, and what that changes.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "pantry/pantry.h"
+#include "recipe/recipe.h"
+
+namespace maslin {
+
+bool bears_allergen(const Ingredient& ingredient, std::string_view allergen);
+
+/// A row of data/substitutions.tsv.
+struct Substitution {
+  std::string from;
+  std::string to;
+  double ratio = 1.0;
+  std::string changes;
+};
+std::vector<Substitution> substitutions();
+
+/// A recipe with a swap made in every part, and what was done, in words.
+struct Swapped {
+  Recipe recipe;
+  std::vector<std::string> notes;
+  std::string problem;  // when there was nothing to swap
+};
+
+/// Replaces `from` (id or name) by `to`; empty `to` takes the first stand-in of the table,
+/// one at hand before others. Yeasts are swapped by their activity, anything the table does
+/// not know weight for weight and said so.
+Swapped swap_ingredient(const Recipe& recipe, const Pantry& pantry, std::string_view from,
+                        std::string_view to, const std::vector<std::string>& at_hand);
+
+/// Replaces whatever bears the allergen ("milk", "egg") by the first stand-in that does not.
+/// Lines without one are left and named in the notes.
+Swapped avoid_allergen(const Recipe& recipe, const Pantry& pantry, std::string_view allergen,
+                       const std::vector<std::string>& at_hand);
+
+}  // namespace maslin
