@@ -116,12 +116,13 @@ bool has(const std::vector<Want>& wants, WantKind kind) {
 std::unique_ptr<Setting> setting_of(const Recipe& recipe, const Pantry& pantry,
                                     const AdjustRequest& request, double scale) {
   auto out = std::make_unique<Setting>();
-  const Bowls bowls = bowls_of(recipe, pantry);
+  const Bowls bowls = bowls_of(recipe, request.kitchen, pantry);
   if (recipe.parts.empty() || bowls.order.empty()) {
     out->problem = "The recipe has no part that can be weighed; read it again.";
     return out;
   }
   const std::vector<FilledBowl> filled = fill_bowls(bowls, medians_of(bowls));
+  out->own_ingredients = bowls.own_ingredients;
   out->balance.model = &out->model;
   out->part = bowls.dough;
   const Part& part = recipe.parts[bowls.dough];

@@ -1,6 +1,7 @@
 // From a recipe to the balance of its dough.
 #pragma once
 
+#include <deque>
 #include <memory>
 #include <optional>
 #include <string>
@@ -21,6 +22,8 @@ struct Setting {
   Balance balance;
   std::size_t part = 0;
   std::vector<std::optional<std::size_t>> recipe_line;  // none: a part poured in whole
+  /// The kitchen's own flours, which lines point at.
+  std::shared_ptr<const std::deque<Ingredient>> own_ingredients;
   std::string problem;
 };
 

@@ -1,5 +1,6 @@
 #include "dough/tin_fill.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -111,7 +112,7 @@ TinFill fill_of(const std::vector<FillRange>& ranges, const Tin& tin, const Doug
 PieceLayout lay_pieces(const Tin& tin, const DoughState& state, double piece_g) {
   constexpr double k_side_per_ball = 1.28;
   PieceLayout out;
-  const double ml = piece_g / std::fmax(mean(state.density_g_per_ml), 0.1);
+  const double ml = piece_g / std::max(mean(state.density_g_per_ml), 0.1);
   out.ball_mm = 10.0 * std::cbrt(6.0 * ml / std::numbers::pi);
   out.baked_side_mm = k_side_per_ball * out.ball_mm;
   out.gap_to_touch_mm = out.baked_side_mm - out.ball_mm;
