@@ -1,8 +1,28 @@
 // What to do about it: what to hold back, what to beware of, what to measure first.
 
-import type { Forecast, NarrowBy, Range } from "./api.ts";
+import type { Forecast, HoldBack as HoldBackAdvice, NarrowBy, Range } from "./api.ts";
 import { figure, gramsFigure, isExact } from "./numbers.ts";
 import { capital } from "./words.ts";
+
+function HoldBackSteps({ hold }: { hold: HoldBackAdvice }) {
+  if (!(hold.keep_by_grams > 0.5)) {
+    return null;
+  }
+  return (
+    <section class="picture hold-back">
+      <h2>Hold back</h2>
+      <p>
+        Put in <strong>{gramsFigure(hold.at_first_grams)} g</strong> of the {hold.of} at first and
+        keep <strong>{gramsFigure(hold.keep_by_grams)} g</strong> by until you have felt the dough.
+      </p>
+      <ol>
+        {(hold.steps ?? []).map((step, i) => (
+          <li key={i}><span class="at-grams">{gramsFigure(step.added_grams)} g more</span> {step.do}</li>
+        ))}
+      </ol>
+    </section>
+  );
+}
 
 function HoldBack({ grams }: { grams: Range | number }) {
   const range = typeof grams === "number" ? { p10: grams, p50: grams, p90: grams } : grams;
@@ -37,23 +57,36 @@ function Cautions({ cautions }: { cautions: NonNullable<Forecast["cautions"]> })
   );
 }
 
-const number = (value: unknown): number | null => (typeof value === "number" ? value : null);
-
 function Narrowing({ by }: { by: NarrowBy }) {
-  const from = number(by.from);
-  const to = number(by.to);
+  const { from, to, unit } = by;
   return (
     <li>
-      <p><strong>{capital(by.measure)}</strong> <span class="spread">narrows {by.narrows}</span></p>
-      {from !== null && to !== null && from > 0 && (
+      <p><strong>{capital(by.measure)}</strong>: narrows {by.narrows}</p>
+      {from !== undefined && to !== undefined && from > 0 && (
         <p class="narrowing">
           <span class="bar" aria-hidden="true">
             <span style={{ width: `${Math.min(100, (to / from) * 100)}%` }} />
           </span>
-          from {figure(from, from < 10 ? 1 : 0)} to {figure(to, to < 10 ? 1 : 0)}
+          from {figure(from, from < 10 ? 1 : 0)} down to {figure(to, to < 10 ? 1 : 0)} {unit ?? ""}
         </p>
       )}
     </li>
+  );
+}
+
+function TakenForGranted({ doubts }: { doubts: NonNullable<Forecast["doubts"]> }) {
+  if (doubts.length === 0) {
+    return null;
+  }
+  return (
+    <section class="picture granted">
+      <h2>Taken for granted</h2>
+      <ul>
+        {doubts.map((doubt, i) => (
+          <li key={i}>{doubt.text !== "" && <strong>{capital(doubt.text)}: </strong>}{doubt.why}.</li>
+        ))}
+      </ul>
+    </section>
   );
 }
 
@@ -62,7 +95,11 @@ export function Advice({ forecast }: { forecast: Forecast }) {
   const narrow = (forecast.narrow_by ?? []).slice(0, 4);
   return (
     <>
-      {hold !== undefined && hold !== null && <HoldBack grams={hold} />}
+      {forecast.dough?.hold_back ? (
+        <HoldBackSteps hold={forecast.dough.hold_back} />
+      ) : (
+        hold !== undefined && hold !== null && <HoldBack grams={hold} />
+      )}
       {narrow.length > 0 && (
         <section class="picture narrow">
           <h2>Measure first</h2>
@@ -70,6 +107,7 @@ export function Advice({ forecast }: { forecast: Forecast }) {
         </section>
       )}
       <Cautions cautions={forecast.cautions ?? []} />
+      <TakenForGranted doubts={forecast.doubts ?? []} />
     </>
   );
 }

@@ -88,14 +88,29 @@ export interface Curves {
   p90: number[];
 }
 
+/** How much to keep by, and what to do as it goes in. */
+export interface HoldBack {
+  of: "flour" | "liquid";
+  wanted?: string;
+  as_written_grams?: number;
+  at_first_grams: number;
+  keep_by_grams: number;
+  likely_grams?: number;
+  steps?: { added_grams: number; do: string }[];
+}
+
 export interface DoughForecast {
   total_grams?: Range;
+  flour_grams?: Range;
   baker_pct?: Record<string, Range>;
   water_pct_flour?: Range;
   effective_hydration?: Range;
+  absorption_pct_flour?: Range;
   feel?: string;
+  feel_words?: string;
   feel_probability?: Record<string, number>;
   hold_back_grams?: Range | number;
+  hold_back?: HoldBack;
   sugar_pct_flour?: Range;
   fat_pct_flour?: Range;
   salt_pct_flour?: Range;
@@ -106,6 +121,11 @@ export interface Prove {
   name: string;
   minutes_to_target?: Range | null;
   target?: string | number;
+  target_volume_ratio?: number;
+  /** Share of the draws that ever reach it. */
+  chance_reached?: number;
+  stated_minutes?: LowHigh | null;
+  volume_ratio_at_stated?: Range;
   celsius?: Range | number | null;
   band?: { minutes: number[]; volume_ratio: Curves };
 }
@@ -120,11 +140,19 @@ export interface Section {
   minutes?: number[];
 }
 
-export interface Bake {
-  minutes_to_done?: Range | null;
+export interface BakeMoment {
   core_celsius?: Range;
   weight_loss_pct?: Range;
-  crust?: string | Record<string, unknown>;
+  crust?: string;
+  crust_probability?: Record<string, number>;
+}
+
+export interface Bake extends BakeMoment {
+  minutes_to_done?: Range | null;
+  pieces?: number;
+  shape?: string;
+  setting_celsius?: number;
+  at_stated_time?: BakeMoment & { minutes: number };
   band?: { minutes: number[]; core_celsius: Curves };
   section?: Section;
 }
@@ -132,18 +160,22 @@ export interface Bake {
 export interface NarrowBy {
   measure: string;
   narrows: string;
-  from?: number | string;
-  to?: number | string;
+  unit?: string;
+  from?: number;
+  to?: number;
 }
 
 export interface Forecast {
   dough?: DoughForecast;
   proves?: Prove[];
   bake?: Bake | null;
+  bake_problem?: string;
   finish?: unknown[];
   keeping?: unknown;
   cautions?: { text: string; about?: string }[];
   narrow_by?: NarrowBy[];
+  /** What was taken for granted because nobody said it. */
+  doubts?: Doubt[];
   draws?: number;
   seed?: number;
 }

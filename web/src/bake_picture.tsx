@@ -7,7 +7,8 @@ import { type Band, BandPlot, BandTable } from "./band_plot.tsx";
 import { at, coldest, momentCount, profileAt, shells } from "./cut.ts";
 import { duration, figure, saidDurations } from "./numbers.ts";
 import { tongue } from "./store.ts";
-import { degrees } from "./words.ts";
+import { bakedWords } from "./forecast_words.tsx";
+import { degrees, plain } from "./words.ts";
 
 // Dough at room warmth to set crumb to brown crust; between them by mixing.
 const heatStops: readonly [number, string][] = [
@@ -82,6 +83,11 @@ function Cut({ section }: { section: Section }) {
 
 export function BakePicture({ bake }: { bake: Bake }) {
   const curve = bake.band;
+  const pieces = bake.pieces !== undefined
+    ? `${figure(bake.pieces)} ${plain(bake.shape ?? "piece")}${bake.pieces === 1 ? "" : "s"}`
+    : plain(bake.shape ?? "");
+  const setting = bake.setting_celsius === undefined ? "" : degrees(bake.setting_celsius, tongue.value);
+  const stated = bake.at_stated_time;
   const drawn = curve && curve.minutes.length > 1 && curve.core_celsius.p50.length === curve.minutes.length;
   const when = bake.minutes_to_done ? ` Done in ${saidDurations(bake.minutes_to_done.p10, bake.minutes_to_done.p90)}.` : "";
   const band: Band | null = drawn
@@ -101,9 +107,17 @@ export function BakePicture({ bake }: { bake: Bake }) {
   }
   return (
     <figure class="picture bake-picture">
-      <figcaption><h2>The bake</h2><p class="quiet">a cut through the piece, and its heart</p></figcaption>
+      <figcaption>
+        <h2>The bake</h2>
+        <p class="quiet">{[pieces, setting].filter((words) => words !== "").join(" at ")}</p>
+      </figcaption>
       {bake.section && <Cut section={bake.section} />}
       {band && <BandPlot {...band} />}
+      {stated && (
+        <p class="stated">
+          After the written {duration(stated.minutes)}: {bakedWords(stated, tongue.value)}.
+        </p>
+      )}
       {band && <details class="figures"><summary aria-label="The bake in figures">In figures</summary><BandTable {...band} /></details>}
     </figure>
   );

@@ -16,6 +16,9 @@ export interface Band {
   label: string;
   unit: string;
   height?: number;
+  /** The last minute and the highest value worth showing. */
+  until?: number | undefined;
+  most?: number | undefined;
 }
 
 interface Inks {
@@ -35,6 +38,9 @@ function inks(element: Element): Inks {
     line: ink("--crust"), band: ink("--dough-wash"), goal: ink("--goal"),
   };
 }
+
+// Ticks at times one would say.
+const wholeTimes = [1, 2, 5, 10, 15, 20, 30, 60, 120, 180, 240, 360, 720, 1440];
 
 const face = '13px "Alegreya Sans", sans-serif';
 
@@ -76,17 +82,17 @@ function options(band: () => Band, colours: Inks, width: number, height: number)
     cursor: { show: false },
     legend: { show: false },
     scales: {
-      x: { time: false },
+      x: { time: false, range: (_plot, low, high) => [low, Math.min(high, band().until ?? high)] },
       y: {
         range: (_plot, low, high) => {
           const goal = band().target;
-          const top = Math.max(high, goal ?? high);
+          const top = Math.min(Math.max(high, goal ?? high), band().most ?? Infinity);
           return [Math.min(low, goal ?? low), top + (top - low) * 0.08];
         },
       },
     },
     axes: [
-      { ...axis, space: 64, values: (_plot, ticks) => ticks.map((tick) => duration(tick)) },
+      { ...axis, space: 64, incrs: wholeTimes, values: (_plot, ticks) => ticks.map((tick) => duration(tick)) },
       { ...axis, size: 52, space: 36, values: (_plot, ticks) => ticks.map((tick) => band().print(tick)),
         grid: { show: true, stroke: colours.rule, width: 1 } },
     ],
@@ -148,9 +154,10 @@ export function BandPlot(band: Band) {
 }
 
 /** The same curve as a table of about eight rows. */
-export function BandTable({ minutes, curves, print, unit }: Band) {
-  const step = Math.max(1, Math.ceil(minutes.length / 8));
-  const rows = minutes.map((minute, i) => ({ minute, i })).filter(({ i }) => i % step === 0);
+export function BandTable({ minutes, curves, print, unit, until }: Band) {
+  const shown = minutes.filter((minute) => minute <= (until ?? Infinity));
+  const step = Math.max(1, Math.ceil(shown.length / 8));
+  const rows = shown.map((minute, i) => ({ minute, i })).filter(({ i }) => i % step === 0);
   return (
     <table>
       <thead>

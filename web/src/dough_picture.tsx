@@ -3,13 +3,13 @@
 // one chance in twenty.
 
 import type { DoughForecast } from "./api.ts";
-import { feelAt, feels, grainsOf, lump } from "./grains.ts";
+import { feelAt, feels, grainsOf, lump, lumpHalf } from "./grains.ts";
 import { figure, rangeWords } from "./numbers.ts";
 import { plain } from "./words.ts";
 
 const width = 560;
-const left = 70;
-const right = width - 70;
+const left = 60;
+const right = width - 60;
 const bench = 118;
 const floor = 226;
 const kernel = "M0-7.5C4.4-4.2 4.4 3 0 7 -4.4 3 -4.4-4.2 0-7.5Z";
@@ -45,9 +45,13 @@ function Grains({ shares }: { shares: number[] }) {
 }
 
 function Lump({ place, kind }: { place: number; kind: string }) {
-  const outline = lump(place, 50);
+  const size = 46;
+  const outline = lump(place, size);
+  // A puddle stays on the bench.
+  const room = lumpHalf(place, size) + 12;
+  const x = Math.max(room, Math.min(width - room, across(place)));
   return (
-    <g class={`lump ${kind}`} style={{ transform: `translate(${across(place)}px, ${bench}px)` }}>
+    <g class={`lump ${kind}`} style={{ transform: `translate(${x}px, ${bench}px)` }}>
       <path d={outline} style={{ d: `path("${outline}")` }} />
     </g>
   );

@@ -1,6 +1,6 @@
 // What will happen, in a few sentences with their ranges.
 
-import type { Forecast, Prove, Range } from "./api.ts";
+import type { BakeMoment, Forecast, Prove, Range } from "./api.ts";
 import { figure, isExact, saidDuration, saidDurations } from "./numbers.ts";
 import { tongue } from "./store.ts";
 import { capital, degrees, plain, type Tongue, word } from "./words.ts";
@@ -24,28 +24,36 @@ export const targetWords = (target: Prove["target"]): string =>
 export const proveName = (prove: Prove, tongueNow: Tongue): string =>
   word(plain(prove.name || "prove"), tongueNow);
 
-export const crustWord = (crust: unknown): string => {
-  if (typeof crust === "string") {
-    return plain(crust);
-  }
-  const likeliest = Object.entries((crust ?? {}) as Record<string, unknown>)
-    .filter((entry): entry is [string, number] => typeof entry[1] === "number")
-    .sort((a, b) => b[1] - a[1])[0];
-  return likeliest ? plain(likeliest[0]) : "";
-};
+/** Where a rise stops without getting there in some kitchens: "1 in 5 never get there". */
+export function shortfall(chance: number | undefined): string {
+  const never = 1 - (chance ?? 1);
+  return never < 0.05 ? "" : never > 0.6
+    ? `only ${Math.round((1 - never) * 100)} in 100 ever get there`
+    : `1 in ${Math.round(1 / never)} never gets there`;
+}
+
+/** "93 °C at the heart, golden outside, 9 % lighter", of what is known. */
+export function bakedWords(baked: BakeMoment, tongueNow: Tongue): string {
+  const crust = plain(baked.crust ?? "");
+  return [
+    baked.core_celsius ? `${degrees(baked.core_celsius.p50, tongueNow)} at the heart` : "",
+    crust !== "" && crust !== "none" ? `${crust} outside` : "",
+    baked.weight_loss_pct ? `${figure(baked.weight_loss_pct.p50)}\u00a0% lighter` : "",
+  ].filter((words) => words !== "").join(", ");
+}
 
 export function ForecastWords({ forecast }: { forecast: Forecast }) {
   const { dough, proves, bake } = forecast;
   const feel = dough?.feel;
   const chance = feel ? dough?.feel_probability?.[feel] : undefined;
-  const heat = (celsius: number): string => degrees(celsius, tongue.value);
-  const crust = crustWord(bake?.crust);
+  const baked = bake ? bakedWords(bake, tongue.value) : "";
   return (
     <div class="forecast-words" aria-live="polite">
       {feel && (
         <p>
           A <strong>{plain(feel)}</strong>{feel === "batter" ? "" : " dough"}
-          {chance !== undefined && <span class="spread">, {Math.round(chance * 100)} in 100 sure</span>}.
+          {chance !== undefined && <span class="spread"> ({Math.round(chance * 100)} in 100)</span>}
+          {dough?.feel_words ? `: ${dough.feel_words}.` : "."}
         </p>
       )}
       {(proves ?? []).map((prove, i) =>
@@ -53,17 +61,16 @@ export function ForecastWords({ forecast }: { forecast: Forecast }) {
           <p key={i}>
             {capital(proveName(prove, tongue.value))}: {targetWords(prove.target)} in{" "}
             <Likely range={prove.minutes_to_target} />.
+            {shortfall(prove.chance_reached) !== "" && ` ${capital(shortfall(prove.chance_reached))}.`}
           </p>
         ) : null,
       )}
       {bake?.minutes_to_done && (
         <p>
-          Baked in <Likely range={bake.minutes_to_done} />
-          {bake.core_celsius && <>, <strong>{heat(bake.core_celsius.p50)}</strong> at the heart</>}
-          {crust !== "" && crust !== "none" && <>, {crust} outside</>}
-          {bake.weight_loss_pct && <>, <strong>{figure(bake.weight_loss_pct.p50)} %</strong> lighter</>}.
+          Baked in <Likely range={bake.minutes_to_done} />{baked === "" ? "" : `: ${baked}`}.
         </p>
       )}
+      {forecast.bake_problem && <p>{forecast.bake_problem}</p>}
     </div>
   );
 }

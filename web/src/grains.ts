@@ -38,6 +38,12 @@ export function feelAt(shares: readonly number[], u: number): number {
   return 1;
 }
 
+const lumpHeight = (s: number, size: number): number => size * (1.2 - 0.94 * s ** 0.85);
+
+/** Half the breadth of that lump: of one volume, height times breadth squared stays the same. */
+export const lumpHalf = (slackness: number, size: number): number =>
+  0.86 * size * Math.sqrt((1.2 * size) / lumpHeight(slackness, size));
+
 /**
  * Outline of a lump of dough of one volume on a bench, for a slackness from 0 (a ball)
  * to 1 (a puddle), about its middle on the bench line, y upward negative. Always the
@@ -45,9 +51,8 @@ export function feelAt(shares: readonly number[], u: number): number {
  */
 export function lump(slackness: number, size: number): string {
   const s = Math.max(0, Math.min(1, slackness));
-  // Of one volume: height times breadth squared stays the same.
-  const height = size * (1.2 - 0.94 * s ** 0.85);
-  const half = 0.86 * size * Math.sqrt((1.2 * size) / height);
+  const height = lumpHeight(s, size);
+  const half = lumpHalf(s, size);
   const foot = half * (0.7 + 0.3 * s);
   const belly = height * (0.42 - 0.3 * s);
   const n = (value: number): string => value.toFixed(2);

@@ -35,9 +35,11 @@ export function HeadBar() {
           aria-keyshortcuts="Control+Z" title="Ctrl Z">Undo</button>
         <button type="button" class="plain" disabled={!canRedo.value} onClick={redo}
           aria-keyshortcuts="Control+Shift+Z" title="Ctrl Shift Z">Redo</button>
-        <button type="button" class="plain tongue" aria-label={`Words and degrees: ${american ? "American, Fahrenheit" : "British, Celsius"}`}
+        <button type="button" class="plain"
           onClick={() => (tongue.value = american ? "british" : "american")}>
-          <span class="wide">{american ? "American, " : "British, "}</span>{american ? "°F" : "°C"}
+          <span class="unseen">Words and degrees: </span>
+          <span class="wide">{american ? "American, " : "British, "}</span>
+          {american ? "°F" : "°C"}
         </button>
         {working && (
           <button type="button" class="plain another" onClick={clearBench}>Another recipe</button>

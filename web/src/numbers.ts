@@ -55,8 +55,14 @@ export function duration(minutes: number): string {
   return `${days}${nb}${days === 1 ? "day" : "days"}${hours % 24 === 0 ? "" : `${nb}${hours % 24}${nb}h`}`;
 }
 
+/** The longest rise that is worked through; a time this long was not reached. */
+export const longestMinutes = 2880;
+
 /** Long times are rounded as a baker would say them: to 5 minutes above an hour. */
 export function saidDuration(minutes: number): string {
+  if (minutes >= longestMinutes) {
+    return `over${nb}2${nb}days`;
+  }
   return duration(minutes >= 60 ? Math.round(minutes / 5) * 5 : minutes);
 }
 

@@ -3,12 +3,15 @@
 import type { Prove } from "./api.ts";
 import { type Band, BandPlot, BandTable } from "./band_plot.tsx";
 import { proveName, targetWords } from "./forecast_words.tsx";
-import { figure, saidDurations } from "./numbers.ts";
+import { figure, longestMinutes, rangeWords, saidDurations, statedMinutes } from "./numbers.ts";
 import { tongue } from "./store.ts";
 import { capital, degrees } from "./words.ts";
 
 /** The size to reach as a ratio of volumes; undefined where it is no size. */
-function targetRatio(target: Prove["target"]): number | undefined {
+function targetRatio({ target, target_volume_ratio }: Prove): number | undefined {
+  if (target_volume_ratio !== undefined) {
+    return target_volume_ratio;
+  }
   if (typeof target === "number") {
     return target;
   }
@@ -28,14 +31,22 @@ export function RisePicture({ prove }: { prove: Prove }) {
   const when = prove.minutes_to_target
     ? `, in ${saidDurations(prove.minutes_to_target.p10, prove.minutes_to_target.p90)}`
     : "";
+  const stated = statedMinutes(prove.stated_minutes);
+  const then = prove.volume_ratio_at_stated;
   const warmth =
     typeof prove.celsius === "number" ? prove.celsius : (prove.celsius?.p50 ?? null);
+  const target = targetRatio(prove);
+  const reach = prove.minutes_to_target;
+  const said = prove.stated_minutes?.high ?? prove.stated_minutes?.low;
   const band: Band = {
     minutes: prove.band.minutes,
     curves: prove.band.volume_ratio,
-    target: targetRatio(prove.target),
-    reached: prove.minutes_to_target,
+    target,
+    reached: (reach?.p50 ?? 0) < longestMinutes ? reach : null,
     print: (ratio) => `× ${figure(ratio, 1)}`,
+    // The rise to its target and a while beyond; where it leads after that is another question.
+    until: reach && reach.p90 < longestMinutes ? Math.max(reach.p90 * 1.4, (said ?? 0) * 1.1) : undefined,
+    most: target === undefined ? undefined : 1 + (target - 1) * 1.8,
     label: `${name}: ${targetWords(prove.target)}${when}.`,
     unit: "size",
   };
@@ -48,6 +59,11 @@ export function RisePicture({ prove }: { prove: Prove }) {
         </p>
       </figcaption>
       <BandPlot {...band} />
+      {stated !== "" && then && (
+        <p class="stated">
+          After the written {stated} it is {rangeWords(then, (ratio) => figure(ratio, 1))} times its size.
+        </p>
+      )}
       <details class="figures"><summary aria-label={`${name} in figures`}>In figures</summary><BandTable {...band} /></details>
     </figure>
   );

@@ -188,6 +188,10 @@ export async function read(question: api.ReadQuestion): Promise<void> {
 export async function readDemo(): Promise<void> {
   try {
     const demo = await api.fetchDemo();
+    if (Object.keys(bench.value.kitchen).length === 0) {
+      const kitchen = await api.fetchKitchen();
+      history.value = moved(history.value, { ...bench.value, kitchen });
+    }
     await read(demo);
   } catch (error) {
     readProblem.value = sentenceOf(error);
@@ -208,15 +212,4 @@ export function begin(): void {
   });
   addEventListener("pagehide", () => saveBench(bench.value));
   wantForecast("resting");
-  if (Object.keys(bench.value.kitchen).length === 0) {
-    api.fetchKitchen().then(
-      (kitchen) => {
-        if (Object.keys(bench.value.kitchen).length === 0) {
-          history.value = moved(history.value, { ...bench.value, kitchen });
-          wantForecast("resting");
-        }
-      },
-      () => undefined, // no kitchen kept: all of it is unknown
-    );
-  }
 }

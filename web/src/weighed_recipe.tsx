@@ -16,6 +16,10 @@ function piecesWords(recipe: Recipe): string {
   return low === high ? `Makes ${low}` : `Makes ${low} to ${high}`;
 }
 
+/** A title that shouts is written down: "PUMPKIN KNOTS" is "Pumpkin knots". */
+export const spokenTitle = (title: string): string =>
+  title !== "" && title === title.toUpperCase() ? capital(title.toLowerCase()) : title;
+
 function PartOf({ part, index, alone }: { part: Part; index: number; alone: boolean }) {
   const kind = capital(part.kind.replaceAll("_", " "));
   const named = part.name !== "" && part.name.toLowerCase() !== part.kind ? part.name : "";
@@ -38,9 +42,9 @@ export function WeighedRecipe({ recipe }: { recipe: Recipe }) {
   const open = [...openDoubts.value.values()].reduce((sum, doubts) => sum + doubts.length, 0);
   return (
     <section id="weighed" class="weighed" aria-label="Weighed recipe" tabIndex={-1}>
-      <h1>{recipe.title || "Untitled"}</h1>
+      <h1>{spokenTitle(recipe.title ?? "") || "Untitled"}</h1>
       <p class="under-title">
-        {[piecesWords(recipe), open === 0 ? "no doubts left" : open === 1 ? "1 doubt" : `${open} doubts`]
+        {[piecesWords(recipe), open === 0 ? "nothing in doubt" : open === 1 ? "1 doubt" : `${open} doubts`]
           .filter((words) => words !== "").join(" · ")}
         <label class="percent">
           <input type="checkbox" checked={showPercent.value}

@@ -1,0 +1,65 @@
+// What the journeys share: the server, the browser library, and ways to use the page.
+import { spawn } from "node:child_process";
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+
+export const root = fileURLToPath(new URL("../../", import.meta.url));
+const require = createRequire(join(root, "web/package.json"));
+export const { chromium } = require("playwright-core");
+export const axeSource = readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
+
+/** Starts `maslin serve` on a free port; gives its address and a way to stop it. */
+export function startServer(maslin) {
+  const child = spawn(maslin, ["serve", "--port", "0"], { stdio: ["ignore", "pipe", "inherit"] });
+  return new Promise((resolve, reject) => {
+    let said = "";
+    child.on("error", reject);
+    child.on("exit", (code) => reject(new Error(`maslin serve ended with ${code}: ${said}`)));
+    child.stdout.on("data", (bytes) => {
+      said += bytes;
+      const url = /http:\/\/127\.0\.0\.1:\d+/.exec(said)?.[0];
+      if (url) {
+        child.removeAllListeners("exit");
+        resolve({
+          url,
+          stop: () => new Promise((done) => {
+            child.on("exit", done);
+            child.kill("SIGTERM");
+          }),
+        });
+      }
+    });
+  });
+}
+
+export function check(condition, sentence) {
+  if (!condition) {
+    throw new Error(sentence);
+  }
+}
+
+export const plainDough =
+  "White tin loaf\n\n500 g strong white flour\n325 g water\n10 g salt\n7 g instant yeast\n20 g butter\n\n" +
+  "Knead for 10 minutes.\nLeave to rise for 1 hour until doubled.\n" +
+  "Shape into one loaf and prove for 45 minutes.\nBake at 220C for 30 minutes.\n";
+
+/** Pastes text into the empty bench and waits for the recipe. */
+export async function pasted(page, url, text) {
+  await page.goto(url);
+  await page.getByLabel(/Lay it here/).fill(text);
+  await page.getByRole("button", { name: "Weigh it" }).click();
+  await page.locator(".weighed h1").waitFor();
+}
+
+export const forecastDrawn = (page, draws = "") =>
+  page.waitForFunction(
+    (wanted) =>
+      document.querySelector(".forecast-words strong") !== null &&
+      (wanted === "" || document.querySelector(".draws")?.textContent?.replace(/\D/g, "").startsWith(wanted)),
+    draws,
+    { timeout: 60_000 },
+  );
+
+export const gramsOf = (page, name) => page.getByRole("textbox", { name: new RegExp(`${name}.*, grams`, "i") });

@@ -1,0 +1,77 @@
+// Found text that tries to run as script, in every place the page shows it.
+import { check, forecastDrawn, pasted } from "./bench.mjs";
+
+const attacks = [
+  `<script>window.hurt = 1</script>`,
+  `<img src=x onerror="window.hurt=1">`,
+  `"><svg onload=window.hurt=1>`,
+  `javascript:window.hurt=1`,
+  `<a href="javascript:window.hurt=1">flour</a>`,
+  `</textarea><script>window.hurt=1</script>`,
+  `<iframe srcdoc="<script>parent.hurt=1</script>"></iframe>`,
+  `{{constructor.constructor('window.hurt=1')()}}`,
+  "${window.hurt=1}",
+  `<style>@import url(http://elsewhere.example/x.css);</style>`,
+  `<img src="http://elsewhere.example/pixel.gif">`,
+  `\u202Eruolf g 005\u202C`,
+  `<math><mtext></mtext><mglyph><svg><mtext><textarea><path id="</textarea><img onerror=window.hurt=1 src=1>">`,
+];
+
+async function textCannotRun({ page, url }) {
+  const title = attacks[1];
+  const lines = attacks.map((attack, i) => `${100 + i} g flour ${attack}`);
+  const steps = attacks.map((attack) => `Bake ${attack} at 200C for 20 minutes.`);
+  await pasted(page, url, `${title}\n\nDough ${attacks[0]}:\n${lines.join("\n")}\n\n${steps.join("\n")}\n`);
+  await forecastDrawn(page).catch(() => undefined);
+  for (const tie of await page.locator(".tie").all()) {
+    const href = await tie.getAttribute("href");
+    check(href?.startsWith("#"), `a found word became a link to ${href}`);
+  }
+  check((await page.evaluate(() => window.hurt)) === undefined, "found text ran as script");
+  const made = await page.evaluate(() =>
+    document.querySelectorAll("#page script, #page iframe, #page img, #page style, #page math").length);
+  check(made === 0, `found text made ${made} elements`);
+}
+
+async function storeCannotRun({ page, url }) {
+  await page.goto(url);
+  await page.evaluate((attack) => {
+    const line = { text: attack, ingredient: attack, id: "__proto__", grams: { p10: 1, p50: 2, p90: 3 }, note: attack };
+    localStorage.setItem("maslin bench 1", JSON.stringify({
+      found: attack, name: attack, amounts: {}, settled: [], kitchen: { oven: { kind: "constructor" } },
+      recipe: { title: attack, parts: [{ kind: attack, name: attack, lines: [line], steps: [{ kind: attack, text: attack }] }],
+        doubts: [{ text: attack, why: attack }], remarks: [attack] },
+    }));
+  }, attacks[1]);
+  // The page saves what it holds when it is left: leave it without that.
+  await page.addInitScript(() => undefined);
+  await page.goto("about:blank");
+  await page.goto(url);
+  await page.waitForTimeout(500);
+  check((await page.evaluate(() => window.hurt)) === undefined, "kept text ran as script");
+}
+
+async function policyHolds({ page, url }) {
+  await page.goto(url);
+  const ran = await page.evaluate(() => {
+    const script = document.createElement("script");
+    script.setAttribute("nonce", "x");
+    try {
+      script.textContent = "window.hurt = 1";
+      document.body.append(script);
+    } catch {
+      return "refused";
+    }
+    return window.hurt === 1 ? "ran" : "refused";
+  });
+  check(ran === "refused", "an inline script ran");
+  const answer = await page.request.get(url);
+  const policy = answer.headers()["content-security-policy"] ?? "";
+  check(policy.includes("script-src 'self'") && !policy.includes("unsafe"), `the policy is ${policy}`);
+}
+
+export const journeys = [
+  { name: "hostile text is shown and cannot run", run: textCannotRun, expectsErrors: true },
+  { name: "a hostile kept bench cannot run", run: storeCannotRun, expectsErrors: true },
+  { name: "the policy refuses an inline script", run: policyHolds, expectsErrors: true },
+];

@@ -1,0 +1,72 @@
+// Journeys through the page in a real browser, against a running `maslin serve`.
+// Usage: node tests/browser/run.mjs [--maslin FILE] [--pictures] [--only WORD]
+//   --pictures  also writes the pictures of docs/pictures/
+import { mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { chromium, root, startServer } from "./bench.mjs";
+
+const argument = (name) => {
+  const at = process.argv.indexOf(name);
+  return at < 0 ? undefined : process.argv[at + 1];
+};
+const maslin = argument("--maslin") ?? join(root, "build/release/maslin");
+const only = argument("--only") ?? "";
+const journeys = [
+  ...(await import("./journeys.mjs")).journeys,
+  ...(await import("./hostile.mjs")).journeys,
+  ...(process.argv.includes("--pictures") ? (await import("./pictures.mjs")).journeys : []),
+].filter((journey) => journey.name.includes(only));
+
+const profile = await mkdtemp(join(tmpdir(), "maslin-browser-"));
+const server = await startServer(maslin);
+let failed = 0;
+try {
+  for (const journey of journeys) {
+    const context = await chromium.launchPersistentContext(join(profile, String(failed) + journey.name.length + Math.random()), {
+      executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+      headless: true,
+      args: [
+        "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+        "--disable-background-networking", "--disable-component-update", "--disable-sync",
+      ],
+      viewport: journey.size ?? { width: 1440, height: 900 },
+      locale: "en-GB",
+      ...(journey.options ?? {}),
+    });
+    const page = context.pages()[0] ?? (await context.newPage());
+    const outside = [];
+    const complaints = [];
+    page.on("request", (request) => {
+      if (!request.url().startsWith(server.url) && !/^(data|blob|about|chrome)/.test(request.url())) {
+        outside.push(request.url());
+      }
+    });
+    page.on("pageerror", (error) => complaints.push(error.message));
+    page.on("console", (message) => {
+      if (message.type() === "error" && !journey.expectsErrors) {
+        complaints.push(message.text());
+      }
+    });
+    page.setDefaultTimeout(20_000);
+    try {
+      await journey.run({ page, url: server.url, context });
+      if (outside.length > 0) {
+        throw new Error(`asked elsewhere: ${outside.join(", ")}`);
+      }
+      if (complaints.length > 0) {
+        throw new Error(`the browser complained: ${complaints.join(" | ")}`);
+      }
+      console.log(`ok      ${journey.name}`);
+    } catch (error) {
+      failed += 1;
+      console.log(`FAILED  ${journey.name}\n        ${error.message.split("\n").slice(0, 12).join("\n        ")}`);
+    }
+    await context.close();
+  }
+} finally {
+  await server.stop();
+  await rm(profile, { recursive: true, force: true });
+}
+console.log(`${journeys.length - failed} passed, ${failed} failed`);
+process.exit(failed === 0 && journeys.length > 0 ? 0 : 1);
