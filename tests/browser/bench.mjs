@@ -59,7 +59,7 @@ export const forecastDrawn = (page, draws = "") =>
       document.querySelector(".forecast-words strong") !== null &&
       (wanted === "" || document.querySelector(".draws")?.textContent?.replace(/\D/g, "").startsWith(wanted)),
     draws,
-    { timeout: 60_000 },
+    { timeout: 120_000 },
   );
 
 export const gramsOf = (page, name) => page.getByRole("textbox", { name: new RegExp(`${name}.*, grams`, "i") });

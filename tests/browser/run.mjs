@@ -48,7 +48,7 @@ try {
         complaints.push(message.text());
       }
     });
-    page.setDefaultTimeout(20_000);
+    page.setDefaultTimeout(60_000);
     try {
       await journey.run({ page, url: server.url, context });
       if (outside.length > 0) {

@@ -165,13 +165,21 @@ export interface NarrowBy {
   to?: number;
 }
 
+/** One thing worked out of a finish; its figures are ranges, its chances from 0 to 1. */
+export interface FinishEntry {
+  what: string;
+  part?: string;
+  term?: string;
+  [figure: string]: unknown;
+}
+
 export interface Forecast {
   dough?: DoughForecast;
   proves?: Prove[];
   bake?: Bake | null;
   bake_problem?: string;
-  finish?: unknown[];
-  keeping?: unknown;
+  finish?: FinishEntry[];
+  keeping?: FinishEntry[] | null;
   cautions?: { text: string; about?: string }[];
   narrow_by?: NarrowBy[];
   /** What was taken for granted because nobody said it. */

@@ -92,7 +92,7 @@ function options(band: () => Band, colours: Inks, width: number, height: number)
       },
     },
     axes: [
-      { ...axis, space: 64, incrs: wholeTimes, values: (_plot, ticks) => ticks.map((tick) => duration(tick)) },
+      { ...axis, size: 34, space: 64, incrs: wholeTimes, values: (_plot, ticks) => ticks.map((tick) => duration(tick)) },
       { ...axis, size: 52, space: 36, values: (_plot, ticks) => ticks.map((tick) => band().print(tick)),
         grid: { show: true, stroke: colours.rule, width: 1 } },
     ],

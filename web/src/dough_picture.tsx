@@ -10,8 +10,8 @@ import { plain } from "./words.ts";
 const width = 560;
 const left = 60;
 const right = width - 60;
-const bench = 118;
-const floor = 226;
+const bench = 76;
+const floor = 182;
 const kernel = "M0-7.5C4.4-4.2 4.4 3 0 7 -4.4 3 -4.4-4.2 0-7.5Z";
 
 const across = (place: number): number => left + place * (right - left);
@@ -106,7 +106,7 @@ export function DoughPicture({ dough }: { dough: DoughForecast }) {
   return (
     <figure class="picture dough-picture">
       <figcaption><h2>The dough</h2></figcaption>
-      <svg viewBox={`0 0 ${width} 256`} role="img" aria-label={`Feel of the dough: ${said}.`}>
+      <svg viewBox={`0 0 ${width} 212`} role="img" aria-label={`Feel of the dough: ${said}.`}>
         <line class="bench-line" x1="8" x2={width - 8} y1={bench} y2={bench} />
         <Lump place={feelAt(shares, 0.1)} kind="shadow" />
         <Lump place={feelAt(shares, 0.9)} kind="shadow" />

@@ -1,64 +1,63 @@
-// What becomes of glazes and fillings, and how long it all keeps, as the forecast says it.
+// What becomes of glazes, fillings and soaked fruit, when to cut, and how long it keeps.
 
-import type { Forecast, Range } from "./api.ts";
-import { figure, rangeWords } from "./numbers.ts";
+import type { FinishEntry, Forecast, Range } from "./api.ts";
+import { chances, facts, said, titles, type Unit } from "./finish_words.ts";
+import { GlazePicture } from "./glaze_picture.tsx";
+import { isExact } from "./numbers.ts";
+import { tongue } from "./store.ts";
 import { capital, plain } from "./words.ts";
 
 const isRange = (value: unknown): value is Range =>
   typeof value === "object" && value !== null && typeof (value as Range).p50 === "number" &&
   typeof (value as Range).p10 === "number" && typeof (value as Range).p90 === "number";
 
-/** A figure's name without its unit, and the unit: "keeps_days" is ["keeps", "days"]. */
-export function nameAndUnit(field: string): [string, string] {
-  const units: readonly [string, string][] = [
-    ["_pct_flour", "% of flour"], ["_pct", "%"], ["_celsius", "°C"], ["_grams", "g"], ["_minutes", "min"],
-    ["_hours", "h"], ["_days", "days"], ["_mm", "mm"], ["_pa_s", "Pa s"],
-  ];
-  const unit = units.find(([end]) => field.endsWith(end));
-  return unit ? [plain(field.slice(0, -unit[0].length)), unit[1]] : [plain(field), ""];
+/** The range at a name; null when it is missing or no range. */
+export function rangeAt(entry: FinishEntry, field: string): Range | null {
+  const value = entry[field];
+  return isRange(value) ? value : null;
 }
 
-const said = (value: unknown): string => {
-  const print = (number: number): string => figure(number, Math.abs(number) < 10 ? 2 : 0);
-  return isRange(value)
-    ? rangeWords(value, print)
-    : typeof value === "number" ? print(value)
-    : typeof value === "string" ? plain(value)
-    : typeof value === "boolean" ? (value ? "yes" : "no")
-    : "";
-};
-
-function Facts({ of }: { of: unknown }) {
-  if (typeof of !== "object" || of === null || Array.isArray(of)) {
-    return <p>{capital(said(of))}</p>;
-  }
-  const facts = Object.entries(of).map(([field, value]) => [...nameAndUnit(field), said(value)] as const);
+function Row({ label, range, unit }: { label: string; range: Range; unit: Unit }) {
+  const print = (value: number): string => said(value, unit, tongue.value);
   return (
-    <dl>
-      {facts.filter(([name, , value]) => value !== "" && name !== "name").map(([name, unit, value]) => (
-        <div key={name}><dt>{capital(name)}</dt><dd>{value} {unit}</dd></div>
-      ))}
-    </dl>
+    <div>
+      <dt>{label}</dt>
+      <dd>
+        <strong>{print(range.p50)}</strong>
+        {!isExact(range, print) && <span class="spread"> {print(range.p10)} to {print(range.p90)}</span>}
+      </dd>
+    </div>
+  );
+}
+
+function Entry({ entry }: { entry: FinishEntry }) {
+  const listed = (facts[entry.what] ?? []).flatMap(({ field, label, unit }) => {
+    const range = rangeAt(entry, field);
+    return range ? [<Row key={field} label={label} range={range} unit={unit} />] : [];
+  });
+  const warned = Object.entries(chances).flatMap(([field, words]) => {
+    const chance = entry[field];
+    return typeof chance === "number" && chance > 0.1
+      ? [<p key={field} class="warned">{Math.round(chance * 100)} in 100: {words}.</p>]
+      : [];
+  });
+  if (listed.length === 0 && warned.length === 0) {
+    return null;
+  }
+  const part = entry.part && entry.part !== "dough" ? entry.part : "";
+  return (
+    <section class="picture facts">
+      <h2>{capital(part || titles[entry.what] || plain(entry.what))}</h2>
+      {entry.what === "glaze" && <GlazePicture entry={entry} />}
+      <dl>{listed}</dl>
+      {warned}
+    </section>
   );
 }
 
 export function Finish({ forecast }: { forecast: Forecast }) {
-  const finish = forecast.finish ?? [];
-  const keeping = forecast.keeping;
-  return (
-    <>
-      {finish.map((one, i) => {
-        const name = (one as { name?: unknown } | null)?.name;
-        return (
-          <section class="picture facts" key={i}>
-            <h2>{capital(typeof name === "string" && name !== "" ? plain(name) : "The finish")}</h2>
-            <Facts of={one} />
-          </section>
-        );
-      })}
-      {keeping !== undefined && keeping !== null && (
-        <section class="picture facts"><h2>Keeping</h2><Facts of={keeping} /></section>
-      )}
-    </>
-  );
+  const entries = (forecast.finish ?? []).filter((entry) => entry && typeof entry.what === "string");
+  // Of keeping, what the whole piece does; its parts are in the figures.
+  const keeping = (forecast.keeping ?? []).filter((entry) => entry && !entry.part);
+  return <>{[...entries, ...keeping].map((entry, i) => <Entry key={i} entry={entry} />)}</>;
 }

@@ -47,6 +47,7 @@ export function RisePicture({ prove }: { prove: Prove }) {
     // The rise to its target and a while beyond; where it leads after that is another question.
     until: reach && reach.p90 < longestMinutes ? Math.max(reach.p90 * 1.4, (said ?? 0) * 1.1) : undefined,
     most: target === undefined ? undefined : 1 + (target - 1) * 1.8,
+    height: 164,
     label: `${name}: ${targetWords(prove.target)}${when}.`,
     unit: "size",
   };

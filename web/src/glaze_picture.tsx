@@ -1,0 +1,49 @@
+// The glaze on a slope: how far a bead of it runs in ten seconds.
+
+import type { FinishEntry } from "./api.ts";
+import { rangeAt } from "./finish.tsx";
+import { figure } from "./numbers.ts";
+import { plain } from "./words.ts";
+
+const seconds = 10;
+// The drawn slope stands for this length.
+const slope_mm = 120;
+const slope_px = 400;
+
+/** Outline of a run of glaze on a level, from a bead at 0 to its rounded front. */
+export function run(length: number, thickness: number): string {
+  const n = (value: number): string => value.toFixed(1);
+  const bead = Math.max(12, thickness * 1.5);
+  const end = Math.max(16, length);
+  return (
+    `M-8 0 C-8 ${n(-bead)} 10 ${n(-bead)} 16 ${n(-thickness)} L${n(end)} ${n(-thickness)} ` +
+    `C${n(end + thickness * 1.4)} ${n(-thickness * 1.25)} ${n(end + thickness * 1.6)} 0 ${n(end)} 0 Z`
+  );
+}
+
+export function GlazePicture({ entry }: { entry: FinishEntry }) {
+  const speed = rangeAt(entry, "slope_mm_s");
+  const film = rangeAt(entry, "film_mm");
+  if (!speed || !film) {
+    return null;
+  }
+  const far = (mm_s: number): number => Math.min(slope_mm, Math.max(0, mm_s * seconds));
+  const px = (mm_s: number): number => (far(mm_s) / slope_mm) * slope_px;
+  const thick = Math.max(3, Math.min(14, film.p50 * 5));
+  const length = (mm_s: number): string =>
+    mm_s * seconds >= slope_mm ? `over ${slope_mm} mm` : `${figure(mm_s * seconds, 0)} mm`;
+  const word = typeof entry.term === "string" ? plain(entry.term) : "";
+  return (
+    <svg viewBox="0 0 560 150" role="img"
+      aria-label={`${word ? `${word}: ` : ""}in ${seconds} seconds it runs ${length(speed.p50)} down a slope, ${length(speed.p10)} to ${length(speed.p90)}.`}>
+      <g transform="translate(46 40) rotate(13)">
+        <line class="bench-line" x1="-24" x2={slope_px + 60} y1="0" y2="0" />
+        <path class="glaze-reach" d={run(px(speed.p90), thick)} />
+        <path class="glaze" d={run(px(speed.p50), thick)} />
+        <line class="glaze-least" x1={px(speed.p10)} x2={px(speed.p10)} y1="0" y2={-thick} />
+      </g>
+      <text x="552" y="34" text-anchor="end">{length(speed.p50)} in {seconds} seconds</text>
+      {word !== "" && <text class="likely" x="552" y="12" text-anchor="end">{word}</text>}
+    </svg>
+  );
+}
