@@ -88,7 +88,7 @@ void scale_other_parts(Recipe& recipe, std::size_t dough, double factor,
         const double from = line.grams.p50();
         scale_line(line, factor);
         changes.push_back({line.text, recipe.parts[p].name, from, line.grams.p50(),
-                           "scaled with the dough by " + number_text(factor, 3)});
+                           "is scaled with the dough by " + number_text(factor, 3)});
       }
     }
   }
@@ -109,7 +109,7 @@ void write_back(Adjustment& out, const Setting& setting, const std::vector<Want>
       continue;
     }
     const bool only_scaled = std::fabs(after[i] - scale * before[i]) < 1e-6;
-    const std::string why = only_scaled ? "scaled by " + number_text(scale, 3)
+    const std::string why = only_scaled ? "is the recipe scaled by " + number_text(scale, 3)
                                         : why_of(balance, wants, before, after, i);
     if (!setting.recipe_line[i]) {
       if (balance.lines[i].grams_before > 0.0) {
@@ -162,6 +162,24 @@ std::string make_swaps(Adjustment& out, const Pantry& pantry, const AdjustReques
   return "";
 }
 
+/// A feel that the dough has already, half a point inside its class, asks for no change; the
+/// middle of the class is for those that must move.
+void leave_feel_that_is_there(std::vector<Want>& wants, const Balance& balance,
+                              const std::vector<double>& now) {
+  constexpr double k_inside = 0.5;
+  for (Want& want : wants) {
+    if (want.kind != WantKind::feel) {
+      continue;
+    }
+    const FeelBounds bounds = feel_bounds(feel_at(0.5 * (want.low + want.high)));
+    const double score = state_of(balance, now).feel_score[0];
+    if (score >= bounds.low + k_inside && score <= bounds.high - k_inside) {
+      want.low = bounds.low + k_inside;
+      want.high = bounds.high - k_inside;
+    }
+  }
+}
+
 Adjustment refused(const Recipe& recipe, const std::string& problem) {
   Adjustment out;
   out.recipe = recipe;
@@ -211,7 +229,8 @@ Adjustment adjust_recipe(const Recipe& recipe, const Pantry& pantry, const Adjus
     now.push_back(line.grams_before);
     total += line.grams_before;
   }
-  const std::vector<Want> wants = with_mass(recipe, request.wants, total);
+  std::vector<Want> wants = with_mass(recipe, request.wants, total);
+  leave_feel_that_is_there(wants, setting->balance, now);
   TinFill fill;
   if (has(wants, WantKind::fill)) {
     fill = fill_of(fill_ranges(), tin_of(recipe, request.kitchen), state_of(setting->balance, now),

@@ -50,6 +50,9 @@ struct Adjustment {
 /// Adjusts the recipe's dough (every part, when it is scaled). No wants: no changes.
 Adjustment adjust_recipe(const Recipe& recipe, const Pantry& pantry, const AdjustRequest& request);
 
+/// The adjustment in lines to read: what changes, from what to what, and why.
+std::string adjustment_text(const Adjustment& adjustment);
+
 /// {"met", "recipe", "changes": [{"line", "from_grams", "to_grams", "why"}], "conflict",
 ///  "nearest", "notes"} as one JSON document.
 std::string adjustment_to_json(const Adjustment& adjustment);

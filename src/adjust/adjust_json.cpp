@@ -1,8 +1,27 @@
 #include "adjust/adjust.h"
+#include "quantity/number_text.h"
 #include "recipe/json.h"
 #include "recipe/recipe_json.h"
 
 namespace maslin {
+
+std::string adjustment_text(const Adjustment& adjustment) {
+  std::string out = adjustment.recipe.title + "\n";
+  for (const LineChange& change : adjustment.changes) {
+    out += "  " + change.line + ": " + number_text(change.from_grams, 1) + " g to " +
+           number_text(change.to_grams, 1) + " g, which " + change.why + "\n";
+  }
+  for (const std::string& note : adjustment.notes) {
+    out += "  " + note + "\n";
+  }
+  for (const Conflict& one : adjustment.conflict) {
+    out += "  cannot be had: " + one.want + "; " + one.nearest + "\n";
+  }
+  if (adjustment.changes.empty() && adjustment.notes.empty() && adjustment.conflict.empty()) {
+    out += "  nothing to change\n";
+  }
+  return out;
+}
 
 std::string adjustment_to_json(const Adjustment& adjustment) {
   Json changes = Json::array();

@@ -151,6 +151,23 @@ TEST_CASE("a wanted feel is reached with eggs whole and held") {
   CHECK(grams_of(out.recipe, "egg") == 150.0);
 }
 
+TEST_CASE("a feel that is there already asks for no change") {
+  const Recipe recipe = bun_recipe();
+  REQUIRE(feel_at(dough_of(recipe).feel_score[0]) == DoughFeel::soft);
+  CHECK(adjust_recipe(recipe, pantry(), asking({"feel=soft"})).changes.empty());
+}
+
+TEST_CASE("so many pieces held are so many pieces, however the line was stated") {
+  for (const char* unit : {"piece", "g"}) {
+    Recipe recipe = bun_recipe();
+    recipe.parts[0].lines[2] = line_of("egg", 150.0, unit, 3.0);
+    const Adjustment out =
+        adjust_recipe(recipe, pantry(), asking({"sugar_pct_flour<=20"}, {"egg=2"}));
+    REQUIRE(out.met);
+    CHECK(grams_of(out.recipe, "egg") == doctest::Approx(100.0).epsilon(0.1));
+  }
+}
+
 TEST_CASE("eggs stay whole when the mass is wanted") {
   const Adjustment out =
       adjust_recipe(bun_recipe(), pantry(), asking({"pieces=16", "piece_grams=60"}));

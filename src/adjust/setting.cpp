@@ -72,8 +72,23 @@ BatchDraws medians_of(const Bowls& bowls) {
   return out;
 }
 
+/// Grams of one piece or packet of the line: as it was counted, else as the pantry has it.
+double one_piece_g(const BalanceLine& line, const Line& found, const Ingredient* ingredient,
+                   const Pantry& pantry) {
+  if (grams_in(found.found.unit) <= 0.0 && found.found.number &&
+      found.found.number->middle() > 0.0) {
+    return line.grams_before / found.found.number->middle();
+  }
+  if (ingredient != nullptr) {
+    if (const auto piece = pantry.portion(*ingredient, "piece", found.found.size, "")) {
+      return piece->grams;
+    }
+  }
+  return line.grams_before;
+}
+
 void hold_line(BalanceLine& line, const Line& found, const Ingredient* ingredient,
-               const AdjustRequest& request) {
+               const Pantry& pantry, const AdjustRequest& request) {
   for (const Hold& hold : request.holds) {
     if (!holds(hold, found, ingredient)) {
       continue;
@@ -81,8 +96,8 @@ void hold_line(BalanceLine& line, const Line& found, const Ingredient* ingredien
     line.held = true;
     if (hold.grams) {
       line.grams = *hold.grams;
-    } else if (hold.count && found.found.number && found.found.number->middle() > 0.0) {
-      line.grams = line.grams_before / found.found.number->middle() * *hold.count;
+    } else if (hold.count) {
+      line.grams = *hold.count * one_piece_g(line, found, ingredient, pantry);
     } else {
       line.grams = line.grams_before;
     }
@@ -149,7 +164,7 @@ std::unique_ptr<Setting> setting_of(const Recipe& recipe, const Pantry& pantry,
     if (own) {
       const Line& found = part.lines[amount.line];
       line.unit_grams = unit_grams_of(found, amount.ingredient, line.grams_before);
-      hold_line(line, found, amount.ingredient, request);
+      hold_line(line, found, amount.ingredient, pantry, request);
     }
     if (amount.ingredient != nullptr) {
       line.gone =

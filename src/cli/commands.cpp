@@ -8,6 +8,7 @@
 #include <iterator>
 #include <optional>
 
+#include "adjust/adjust.h"
 #include "app/app.h"
 #include "app/report.h"
 #include "recipe/recipe_json.h"
@@ -173,6 +174,36 @@ int forecast_command(const std::vector<std::string>& files, const CommonOptions&
     }
     std::cout << (options.json ? summary_to_json(*summary.value) + "\n"
                                : forecast_report(*summary.value, tools.pantry, colour()));
+    return k_done;
+  });
+}
+
+int adjust_command(const std::vector<std::string>& files, const std::vector<std::string>& wants,
+                   const std::vector<std::string>& holds, const CommonOptions& options) {
+  const auto kitchen = kitchen_of(options);
+  if (!kitchen) {
+    return k_input_at_fault;
+  }
+  AdjustRequest request;
+  request.kitchen = *kitchen;
+  for (const std::string& text : wants) {
+    const ParsedWant parsed = parse_want(text);
+    if (!parsed.want) {
+      return complain("", parsed.problem);
+    }
+    request.wants.push_back(*parsed.want);
+  }
+  for (const std::string& text : holds) {
+    request.holds.push_back(parse_hold(text));
+  }
+  const Tools tools;
+  return for_each_recipe(tools, files, options, [&](const Recipe& recipe, const std::string& file) {
+    const Adjustment adjustment = adjust_recipe(recipe, tools.pantry, request);
+    if (!adjustment.problem.empty()) {
+      return complain(name_of(file), adjustment.problem);
+    }
+    std::cout << (options.json ? adjustment_to_json(adjustment) + "\n"
+                               : adjustment_text(adjustment));
     return k_done;
   });
 }

@@ -23,6 +23,10 @@ struct CommonOptions {
 
 int read_command(const std::vector<std::string>& files, const CommonOptions& options);
 int forecast_command(const std::vector<std::string>& files, const CommonOptions& options);
+/// Wants and holds as in adjust/want.h. Status 0 also when wants exclude each other: that is
+/// an answer.
+int adjust_command(const std::vector<std::string>& files, const std::vector<std::string>& wants,
+                   const std::vector<std::string>& holds, const CommonOptions& options);
 int pantry_command(const std::string& word, const CommonOptions& options);
 int kitchen_command(const std::string& file, const CommonOptions& options);
 int serve_command(std::uint16_t port);

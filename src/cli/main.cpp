@@ -45,6 +45,23 @@ int run(int argc, char** argv) {
   common(forecast);
   forecast->callback([&] { status = forecast_command(files, options); });
 
+  std::vector<std::string> wants;
+  std::vector<std::string> holds;
+  CLI::App* adjust = app.add_subcommand("adjust", "The least change that gives what is wanted");
+  adjust->add_option("RECIPE", files, "Recipe texts or read documents; - is standard input")
+      ->required();
+  adjust
+      ->add_option("--want", wants,
+                   "feel=soft, sugar_pct_flour<=20, total_grams=900, pieces=12, scale=2, no_egg, "
+                   "swap butter=vegetable_oil, ...; may be repeated")
+      ->expected(1)
+      ->take_all();
+  adjust->add_option("--hold", holds, "What stays: eggs, flour, orange=3; may be repeated")
+      ->expected(1)
+      ->take_all();
+  common(adjust);
+  adjust->callback([&] { status = adjust_command(files, wants, holds, options); });
+
   CLI::App* pantry = app.add_subcommand("pantry", "What is known of an ingredient, with sources");
   pantry->add_option("WORD", word, "An ingredient, or part of its name")->required();
   common(pantry);
