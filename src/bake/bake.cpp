@@ -60,6 +60,8 @@ Lanes done_by(const DoneRule& rule, const Lanes& core_target_k, const BakeMoment
       return moment.starch_set - rule.starch_set;
     case DoneBy::colour:
       return rule.lightness - moment.lightness;
+    case DoneBy::core_and_colour:
+      return min(moment.core_k - core_target_k, rule.lightness - moment.lightness);
     case DoneBy::time:
       return moment.minutes - rule.minutes;
   }
@@ -71,13 +73,27 @@ std::vector<BakeProfile> profiles_of(const Column& column, const ColumnState& st
   std::vector<BakeProfile> out(k_lane_count);
   for (std::size_t lane = 0; lane < k_lane_count; ++lane) {
     double depth = 0.0;
-    for (std::size_t i = 1; i < column.count; ++i) {
-      const double thick = 1e3 * column.depth_m[i][lane];
+    const auto add = [&](std::size_t i, double share) {
+      const double thick = 1e3 * share * column.depth_m[i][lane];
       out[lane].depth_mm.push_back(depth + 0.5 * thick);
       out[lane].temperature_k.push_back(state.temperature[i][lane]);
       out[lane].water.push_back(state.water[i][lane]);
-      out[lane].lightness.push_back(85.0 * exp_same(-progress.browning[i][lane]));
+      out[lane].lightness.push_back(lightness_of(progress.browning[i])[lane]);
       depth += thick;
+    };
+    for (std::size_t i = 1; i < column.join; ++i) {
+      add(i, 1.0);
+    }
+    // Through the core and out of it again.
+    add(column.join, 1.0);
+    for (std::size_t i = column.last + 1; i < column.count; ++i) {
+      add(i, 1.0);
+    }
+    for (std::size_t i = column.count; i-- > column.last + 1;) {
+      add(i, 1.0);
+    }
+    for (std::size_t i = column.join; i <= column.last; ++i) {
+      add(i, 1.0);
     }
   }
   return out;
@@ -147,7 +163,7 @@ bool advance(Baking& baking, double stop_s, double& step_s, BakeRun& run) {
         baking.options.tolerance, baking.state, baking.exchanged, baking.room);
     const bool sound = result.error <= 1.0;
     const double scale =
-        result.error > 0.0 ? 0.85 / __builtin_sqrt(result.error) : 4.0;  // 0.85: usual margin
+        result.error > 0.0 ? 0.85 / pow_same(result.error, 1.0 / 3.0) : 4.0;  // 0.85: usual margin
     const double grown = tried * std::clamp(sound ? scale : std::min(scale, 0.5), 0.1, 2.5);
     if (!sound) {
       step_s = result.error < 1e300 ? grown : 0.1 * tried;
@@ -162,7 +178,7 @@ bool advance(Baking& baking, double stop_s, double& step_s, BakeRun& run) {
     baking.oven = after;
     ++run.steps;
     follow(baking.column, baking.setup.figures, surroundings(baking.setup.course, after),
-           baking.state, tried, baking.progress, baking.moment);
+           baking.state, tried, baking.options.detail, baking.progress, baking.moment);
     baking.moment.minutes = baking.now_s / 60.0;
     baking.moment.weight_loss_pct = -100.0 * baking.exchanged.water_kg / baking.setup.mass_kg;
     return true;
@@ -249,7 +265,7 @@ BakeRun bake_piece(const Piece& piece, const Oven& oven, const DoneRule& rule,
                 0.0};
   const Exchanged first = column_totals(baking.column, setup.figures, baking.state);
   follow(baking.column, setup.figures, surroundings(setup.course, baking.oven), baking.state, 0.0,
-         baking.progress, baking.moment);
+         options.detail, baking.progress, baking.moment);
   record(baking, baking.moment, run);
   const double last_s = 60.0 * std::max(options.at_most_minutes, options.at_least_minutes);
   double step_s = k_first_step_s;

@@ -42,7 +42,7 @@ struct BakeUnknowns {
   Lanes spring_factor = 1.0;
 };
 
-enum class DoneBy : std::uint8_t { core, starch, colour, time };
+enum class DoneBy : std::uint8_t { core, starch, colour, core_and_colour, time };
 
 /// When a piece is done.
 struct DoneRule {
@@ -61,13 +61,18 @@ std::string_view crust_name(Crust crust);
 /// dark, below burnt. Common practice, no source; `none` where nothing is open.
 Crust crust_of(double lightness);
 
+/// How much is followed: what a forecast asks, or also the colour at every depth.
+enum class BakeDetail : std::uint8_t { outcome, inside };
+
 struct BakeOptions {
+  BakeDetail detail = BakeDetail::outcome;
   double at_least_minutes = 0.0;  // go on to here even when all are done
   double at_most_minutes = 240.0;
   double sample_minutes = 0.5;  // spacing of the traces
   double tolerance = 1.0;       // times the standing error tolerances; 0.1 is finer
-  int cells_open = 16;          // from the core to the open surface
-  int cells_base = 8;           // from the core to the covered surface
+  int cells_open = 16;          // near the open surface
+  int cells_base = 12;          // near the covered one
+  int cells_core = 4;           // in the core that both share
 };
 
 /// State at one moment, each lane at its own time.

@@ -8,14 +8,16 @@ namespace {
 
 // The one set of parameters, in the order in which they were settled; docs/models/bake.md
 // says against what.
-constexpr double k_conduction = 1.45;  // times Maxwell-Eucken at the dough's porosity
-constexpr double k_dry_crust = 0.07;   // W/m K, densified crust
-constexpr double k_vapour_passage = 0.2;
-constexpr double k_crust_passage = 0.3;
+constexpr double k_conduction = 1.6;  // times Maxwell-Eucken at the dough's porosity
+constexpr double k_dry_crust = 0.07;  // W/m K, densified crust
+constexpr double k_vapour_passage = 0.19;
+constexpr double k_crust_passage = 0.4;
 constexpr double k_water_diffusivity = 1e-9;  // m2/s
 constexpr double k_crust_shrink = 0.44;       // solids 181 in crumb, 321 kg/m3 in crust (memory)
-constexpr double k_skin = 0.6;                // of the mass transfer that the Lewis analogy gives
-constexpr double k_lewis = 6.5e-9;   // kg/s m2 Pa per W/m2K, film at 140 degrees (computed)
+constexpr double k_skin = 0.8;                // of the mass transfer that the Lewis analogy gives
+constexpr double k_lewis = 6.5e-9;  // kg/s m2 Pa per W/m2K, film at 140 degrees (computed)
+constexpr double k_browning =
+    4.0;  // times the dried crumb's rate: sugars and protein at a moist skin
 constexpr double k_gas_kept = 0.45;  // of the swelling of the gas that lifts the piece
 
 /// Browning by sugar: 5 % of flour 1.15, 12 % 1.5, at most 2. Placeholder, common
@@ -52,7 +54,7 @@ ColumnFigures figures_of(const Piece& piece, const Oven& oven, const BakeUnknown
   f.spring_conductance = geometry.spring_along * (1.0 / 3.0) - (1.0 - geometry.spring_along);
   f.spring_area = geometry.spring_along * (2.0 / 3.0);
   f.start_k = piece.start_k;
-  f.browning_factor = unknowns.browning_factor * sugar_browning(dough);
+  f.browning_factor = k_browning * unknowns.browning_factor * sugar_browning(dough);
   f.wash_factor = piece.wash_factor;
   f.starch_delay_k = starch_delay(dough);
   f.pressure = oven.pressure_pa;
@@ -60,11 +62,13 @@ ColumnFigures figures_of(const Piece& piece, const Oven& oven, const BakeUnknown
   f.convection = oven.figures.convection_w_per_m2_k * unknowns.convection_factor * sqrt(thin_air);
   f.radiation = min(oven.figures.radiation * unknowns.radiation_factor, 1.0);
   f.mass_transfer = k_skin * k_lewis * unknowns.evaporation_factor * f.convection / thin_air;
+  f.base_vent = oven.bakeware.vent;
   f.plate_heat = oven.bakeware.heat_j_per_m2_k;
   f.plate_convection = f.convection;
   f.plate_radiation =
       min(oven.bakeware.emissivity * oven.figures.radiation * unknowns.radiation_factor, 1.0);
   f.plate_contact = oven.bakeware.contact_w_per_m2_k;
+  settle_figures(f);
   return f;
 }
 
@@ -117,7 +121,8 @@ BakeSetup bake_setup(const Piece& piece, const Oven& oven, const DoneRule& rule,
   const PieceGeometry geometry = piece_geometry(piece, unknowns.mass_factor);
   out.mass_kg = 1e-3 * piece.mass_g * unknowns.mass_factor;
   const Lanes solids_kg = out.mass_kg * piece.dough.solids_share;
-  out.column = make_column(geometry, solids_kg, options.cells_base, options.cells_open);
+  out.column = make_column(geometry, solids_kg,
+                           {options.cells_base, options.cells_core, options.cells_open});
   out.figures = figures_of(piece, oven, unknowns, geometry, solids_kg);
   out.course = course_of(oven, unknowns);
   out.start.temperature.assign(out.column.count, piece.start_k);

@@ -20,6 +20,49 @@ struct CellPhysics {
   Lanes potential_x;   // by water, Pa
 };
 
+/// e^x to 3e-10 for |x| < 700: the lanes' own exp with fewer terms.
+inline Lanes exp_short(const Lanes& x) {
+  constexpr double k_log2e = 1.4426950408889634074;
+  constexpr double k_ln2_high = 6.93147180369123816490e-01;
+  constexpr double k_ln2_low = 1.90821492927058770002e-10;
+  constexpr double k_round = 6755399441055744.0;  // 1.5 * 2^52: adding it rounds
+  const Lanes shifted = clamp(x, -700.0, 700.0) * k_log2e + k_round;
+  const Lanes n = shifted - k_round;
+  const Lanes r = (x - n * k_ln2_high) - n * k_ln2_low;
+  Lanes p = 1.0 / 40320.0;
+  p = p * r + 1.0 / 5040.0;
+  p = p * r + 1.0 / 720.0;
+  p = p * r + 1.0 / 120.0;
+  p = p * r + 1.0 / 24.0;
+  p = p * r + 1.0 / 6.0;
+  p = p * r + 0.5;
+  p = p * r + 1.0;
+  p = p * r + 1.0;
+  const auto bits = std::bit_cast<WordVector>(shifted.v);
+  const WordVector power = (bits << 52) + (std::int64_t{1023} << 52);
+  return Lanes(p.v * std::bit_cast<DoubleVector>(power));
+}
+
+/// ln x to 1e-9 for positive normal x, likewise.
+inline Lanes log_short(const Lanes& x) {
+  constexpr double k_ln2 = 6.93147180559945309417e-01;
+  const auto bits = std::bit_cast<WordVector>(x.v);
+  const WordVector shifted = bits - 0x3fe6a09e667f3bcdLL;
+  const WordVector exponent = shifted >> 52;
+  const Lanes m(std::bit_cast<DoubleVector>(bits - (exponent << 52)));
+  constexpr double k_magic = 6755399441055744.0;
+  const auto magic = std::bit_cast<std::int64_t>(k_magic);
+  const Lanes n = Lanes(std::bit_cast<DoubleVector>(exponent + magic)) - k_magic;
+  const Lanes s = (m - 1.0) / (m + 1.0);
+  const Lanes z = s * s;
+  Lanes q = 2.0 / 9.0;
+  q = q * z + 2.0 / 7.0;
+  q = q * z + 2.0 / 5.0;
+  q = q * z + 2.0 / 3.0;
+  q = q * z + 2.0;
+  return n * k_ln2 + s * q;
+}
+
 /// ln of the saturation pressure and its derivative: a quartic in 373.15/T - 1 fitted to
 /// the IAPWS line, 0.1 % over 260 to 560 K and rising ever after (own fit).
 inline Lanes log_saturation(const Lanes& temperature_k, Lanes& by_temperature) {
@@ -35,51 +78,82 @@ inline Lanes log_saturation(const Lanes& temperature_k, Lanes& by_temperature) {
   return value;
 }
 
+inline constexpr double k_isotherm_exponent = 1.0 / 0.38;
+inline constexpr double k_isotherm_slope_per_k = 0.0056;
+inline constexpr double k_least_water = 1e-4;  // kg/kg, under which a cell counts as dry
+
+/// ln of (1 - a) / a for the water activity of starch and protein in the cell.
+inline Lanes log_dry_odds(const ColumnFigures& f, const Lanes& temperature_k, const Lanes& water) {
+  return (f.isotherm_offset - log_short(water) -
+          k_isotherm_slope_per_k * (temperature_k - 298.15)) *
+         k_isotherm_exponent;
+}
+
 /// Water activity of the cell; see properties/water_activity.h for the two factors.
 inline Lanes cell_water_activity(const ColumnFigures& f, const Lanes& temperature_k,
                                  const Lanes& water) {
-  const Lanes x = max(water, 1e-4);
-  const Lanes log_odds =
-      (log(x / (0.125 * f.polymer_share)) + 0.0056 * (temperature_k - 298.15)) * (1.0 / 0.38);
-  return x / ((x + f.solute_water) * (1.0 + exp(-log_odds)));
+  const Lanes x = max(water, k_least_water);
+  return x / ((x + f.solute_water) * (1.0 + exp_short(log_dry_odds(f, temperature_k, x))));
+}
+
+/// -ln(1 - y) for 0 <= y <= 0.6 to 3e-8: twice the inverse hyperbolic tangent of y/(2-y).
+inline Lanes minus_log_one_less(const Lanes& y) {
+  const Lanes s = y / (2.0 - y);
+  const Lanes z = s * s;
+  Lanes q = 2.0 / 15.0;
+  q = q * z + 2.0 / 13.0;
+  q = q * z + 2.0 / 11.0;
+  q = q * z + 2.0 / 9.0;
+  q = q * z + 2.0 / 7.0;
+  q = q * z + 2.0 / 5.0;
+  q = q * z + 2.0 / 3.0;
+  q = q * z + 2.0;
+  return s * q;
 }
 
 /// Vapour diffuses against air that stands still (Stefan): potential -P ln(1 - y) with
-/// y = vapour pressure / P. Past y = 0.95 the logarithm goes on as its tangent, and past
-/// 1 a growing term lets the steam flow out as through a sieve (Darcy).
+/// y = vapour pressure / P. From y = 0.6 the logarithm goes on as its tangent, so that
+/// evaporation and condensation carry what Purlis and Salvadori's conductivity asks near
+/// boiling; around y = 1 the slope climbs to that of steam blown through pores (Darcy).
 inline CellPhysics cell_physics(const ColumnFigures& f, const Lanes& temperature_k,
                                 const Lanes& water) {
   constexpr double k_tangent_from = 0.6;
-  constexpr double k_relief = 4000.0;
-  const Lanes x = max(water, 1e-4);
-  const Lanes log_odds =
-      (log(x / (0.125 * f.polymer_share)) + 0.0056 * (temperature_k - 298.15)) * (1.0 / 0.38);
-  const Lanes polymer = 1.0 / (1.0 + exp(-log_odds));
-  const Lanes solution = 1.0 / (x + f.solute_water);
+  constexpr double k_relief_from = 0.85;
+  constexpr double k_relief_width = 0.15;
+  constexpr double k_relief = 30.0;
+  const Lanes x = max(water, k_least_water);
+  const Lanes dry_odds = exp_short(log_dry_odds(f, temperature_k, x));
+  // One division for both factors of the water activity.
+  const Lanes wetted = x + f.solute_water;
+  const Lanes whole = 1.0 + dry_odds;
+  const Lanes inverse = 1.0 / (wetted * whole);
+  const Lanes unbound = dry_odds * wetted * inverse;  // 1 - a of the polymers
+  const Lanes solution = whole * inverse;             // 1 / (x + solute water)
   Lanes log_slope;
   const Lanes log_pure = log_saturation(temperature_k, log_slope);
-  const Lanes y = polymer * x * solution * exp(log_pure) / f.pressure;
-  const Lanes y_t = y * (log_slope + (0.0056 / 0.38) * (1.0 - polymer));
-  const Lanes y_x = y * ((1.0 / 0.38) * (1.0 - polymer) + f.solute_water * solution) / x;
+  const Lanes y_over_x = inverse * exp_short(log_pure) * f.inverse_pressure;
+  const Lanes y = y_over_x * x;
+  const Lanes y_t = y * (log_slope + (k_isotherm_slope_per_k * k_isotherm_exponent) * unbound);
+  const Lanes y_x = y_over_x * (k_isotherm_exponent * unbound + f.solute_water * solution);
   const Lanes low = min(y, k_tangent_from);
   const Lanes gap = 1.0 / (1.0 - low);
-  const Lanes over = max(y - 1.0, 0.0);
-  const Lanes slope = gap + k_relief * over;
+  const Lanes over = max(y - k_relief_from, 0.0);
+  const Lanes ramp = min(over, k_relief_width);
+  const Lanes slope = f.pressure * (gap + (k_relief / k_relief_width) * ramp);
+  const Lanes relief = (k_relief / k_relief_width) * ramp * (over - 0.5 * ramp);
   CellPhysics out;
-  out.potential = f.pressure * ((y - low) * gap - log(1.0 - low) + 0.5 * k_relief * over * over);
-  out.potential_t = f.pressure * slope * y_t;
-  out.potential_x = f.pressure * slope * y_x;
-  // Thickness of a drying crust: 1 - shrink (1 - X/X0), and everything crosses it.
-  const Lanes wet = min(x / f.first_water, 1.0);
-  const Lanes thin = 1.0 / (1.0 - f.crust_shrink * (1.0 - wet));
-  const Lanes share = x * (f.first_water + 0.15) / (f.first_water * (x + 0.15));
-  out.conductivity =
-      thin * (f.conductivity_dry + (f.conductivity_wet - f.conductivity_dry) * share);
+  out.potential = f.pressure * ((y - low) * gap + minus_log_one_less(low) + relief);
+  out.potential_t = slope * y_t;
+  out.potential_x = slope * y_x;
+  // Thickness of a drying crust: 1 - shrink (1 - X/X0), and heat crosses it.
+  const Lanes wet = min(x * f.inverse_first_water, 1.0);
+  const Lanes thick = 1.0 - f.crust_shrink * (1.0 - wet);
+  // X/(X + 0.15), 1 at the first water.
+  const Lanes moist = x + 0.15;
+  out.conductivity = (f.conductivity_dry * moist + f.conductivity_gain * x) / (moist * thick);
   // D M / (R T), D = 2.56e-5 (T/298.15)^1.81 (101325/P): T^0.81 by its tangent at 373 K.
-  const Lanes free = (2.56e-5 * 1.5010 * 101325.0 * k_water_molar_mass_kg_per_mol /
-                      (k_gas_constant_j_per_mol_k * 373.15)) /
-                     f.pressure * (1.0 + 0.81 / 373.15 * (temperature_k - 373.15));
-  out.vapour = f.vapour_passage * (f.crust_passage + (1.0 - f.crust_passage) * wet) * free;
+  const Lanes passage = f.crust_passage + (1.0 - f.crust_passage) * wet;
+  out.vapour = passage * f.free_vapour * (1.0 + 0.81 / 373.15 * (temperature_k - 373.15));
   return out;
 }
 

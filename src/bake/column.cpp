@@ -1,7 +1,13 @@
 #include "bake/column.h"
 
+#include "bake/cell_physics.h"
+
 namespace maslin {
 namespace {
+
+Lanes power(const Lanes& s, const Lanes& exponent) {
+  return select(s > Lanes(0.0), pow(max(s, 1e-30), exponent), 0.0);
+}
 
 /// Distances from the core as shares of the depth: cells shrink toward the surface by
 /// a constant ratio, the last about `thinnest` of the depth.
@@ -32,64 +38,114 @@ std::vector<double> graded_faces(int count, double thinnest) {
 
 /// Mean of s^2 over a cell of a body whose area grows as s^n. With distances taken
 /// between these means, a temperature a + b s^2 passes exactly its flux 2 b s.
-Lanes mean_square(double s0, double s1, const Lanes& n) {
-  const auto power = [](double s, const Lanes& e) {
-    return s > 0.0 ? pow(Lanes(s), e) : Lanes(0.0);
-  };
+Lanes mean_square(const Lanes& s0, const Lanes& s1, const Lanes& n) {
   return (n + 1.0) / (n + 3.0) * (power(s1, n + 3.0) - power(s0, n + 3.0)) /
          (power(s1, n + 1.0) - power(s0, n + 1.0));
 }
 
+struct Leg {
+  Lanes area, depth;
+  Lanes exponent;
+  std::vector<Lanes> face;  // shares of the depth, inner to outer
+
+  std::size_t cells() const { return face.size() - 1; }
+  Lanes volume(std::size_t j) const {
+    return area * depth / (exponent + 1.0) *
+           (power(face[j + 1], exponent + 1.0) - power(face[j], exponent + 1.0));
+  }
+  Lanes square(std::size_t j) const { return mean_square(face[j], face[j + 1], exponent); }
+  Lanes area_at(std::size_t f) const { return area * power(face[f], exponent); }
+};
+
 }  // namespace
 
-Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg, int cells_base,
-                   int cells_open) {
-  const Lanes& n = geometry.exponent;
+Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg,
+                   const ColumnCells& cells) {
+  const Lanes& meet = geometry.join;
+  const auto leg_faces = [&meet](int count) {
+    std::vector<Lanes> out;
+    for (const double share : graded_faces(count, 0.4 / count)) {
+      out.push_back(meet + (1.0 - meet) * share);
+    }
+    return out;
+  };
+  const Lanes& m = geometry.shell_exponent;
+  const Leg base{geometry.base_area_m2, geometry.base_depth_m, m, leg_faces(cells.base)};
+  const Leg open{geometry.open_area_m2, geometry.open_depth_m, m, leg_faces(cells.open)};
+  const Lanes area = base.area + open.area;
+  const Lanes depth = (base.area * base.depth + open.area * open.depth) / area;
+  // Its area makes the core's volume right.
+  Leg core{(geometry.exponent + 1.0) * geometry.volume_m3 / depth, depth, geometry.exponent, {}};
+  for (int j = 0; j <= cells.core; ++j) {
+    core.face.push_back(meet * (static_cast<double>(j) / cells.core));
+  }
   Column out;
-  out.core = static_cast<std::size_t>(cells_base);
-  out.count = static_cast<std::size_t>(cells_base + cells_open);
+  out.join = base.cells() + 1;
+  out.last = out.join + open.cells();
+  out.count = out.last + core.cells();
   out.solids_kg.assign(out.count, 0.0);
   out.depth_m.assign(out.count, 0.0);
-  out.reach_m.assign(out.count, 0.0);
-  out.base_area_m2 = geometry.base_area_m2;
-  out.open_area_m2 = geometry.open_area_m2;
-  struct Half {
-    Lanes area, depth;
-    int count;
-    bool open;
-  };
+  out.reach_m.assign(out.count - 1, 0.0);
+  out.base_area_m2 = base.area;
+  out.open_area_m2 = open.area;
   Lanes whole = 0.0;
-  for (const Half& half : {Half{geometry.base_area_m2, geometry.base_depth_m, cells_base, false},
-                           Half{geometry.open_area_m2, geometry.open_depth_m, cells_open, true}}) {
-    const std::vector<double> face = graded_faces(half.count, 0.16 / half.count);
-    const Lanes half_volume = half.area * half.depth / (n + 1.0);
-    for (int j = 0; j < half.count; ++j) {
-      const auto at = static_cast<std::size_t>(j);
-      const std::size_t node = half.open ? out.core + at : out.core - at;
-      const Lanes inner = j == 0 ? Lanes(0.0) : pow(Lanes(face[at]), n + 1.0);
-      const Lanes share = pow(Lanes(face[at + 1]), n + 1.0) - inner;
-      out.solids_kg[node] += half_volume * share;
-      out.depth_m[node] += half.depth * (face[at + 1] - face[at]);
-      whole += half_volume * share;
-      const Lanes here = mean_square(face[at], face[at + 1], n);
-      const Lanes face_area = half.area * pow(Lanes(face[at + 1]), n);
-      if (j + 1 == half.count) {
-        const Lanes reach = half.area / (half.depth * (1.0 - here) / 2.0);
-        (half.open ? out.open_reach_m : out.reach_m[0]) = reach;
-        continue;
-      }
-      const Lanes there = mean_square(face[at + 1], face[at + 2], n);
-      const Lanes distance = half.depth * (there - here) / (2.0 * face[at + 1]);
-      out.reach_m[half.open ? node : node - 1] = face_area / distance;
-      if (j == 0) {
-        out.core_extrapolation = here / (there - here);
-      }
+  const auto put = [&out, &whole](const Leg& leg, std::size_t j, std::size_t node) {
+    out.solids_kg[node] = leg.volume(j);
+    out.depth_m[node] = leg.depth * (leg.face[j + 1] - leg.face[j]);
+    whole += out.solids_kg[node];
+  };
+  // With distances taken so, a temperature a + b s^2 passes exactly its flux 2 b s.
+  const auto reach = [](const Lanes& face_area, const Leg& leg, std::size_t f, const Lanes& inner,
+                        const Lanes& outer) {
+    return face_area * 2.0 * leg.face[f] / (leg.depth * (outer - inner));
+  };
+  for (std::size_t j = 0; j < core.cells(); ++j) {
+    // The outermost core cell is the join; the inner ones follow it inward.
+    put(core, j, j + 1 == core.cells() ? out.join : out.count - 1 - j);
+    if (j + 1 < core.cells()) {
+      out.reach_m[out.count - 2 - j] =
+          reach(core.area_at(j + 1), core, j + 1, core.square(j), core.square(j + 1));
     }
+  }
+  if (core.cells() > 1) {
+    out.core_extrapolation = core.square(0) / (core.square(1) - core.square(0));
+  }
+  for (const Leg* leg : {&base, &open}) {
+    Lanes inner = core.square(core.cells() - 1);
+    // Where the leg meets the core: its share of the core's area or its own, the mean.
+    Lanes face_area = 0.5 * (leg->area_at(0) + core.area_at(core.cells()) * leg->area / area);
+    for (std::size_t j = 0; j < leg->cells(); ++j) {
+      const std::size_t node = leg == &open ? out.join + 1 + j : out.join - 1 - j;
+      put(*leg, j, node);
+      out.reach_m[leg == &open ? node - 1 : node] =
+          reach(face_area, *leg, j, inner, leg->square(j));
+      inner = leg->square(j);
+      face_area = leg->area_at(j + 1);
+    }
+    (leg == &open ? out.open_reach_m : out.reach_m[0]) =
+        reach(leg->area, *leg, leg->cells(), inner, 1.0);
   }
   for (Lanes& kg : out.solids_kg) {
     kg = kg * solids_kg / whole;
   }
   return out;
+}
+
+void settle_figures(ColumnFigures& f) {
+  f.inverse_pressure = 1.0 / f.pressure;
+  f.inverse_first_water = 1.0 / f.first_water;
+  f.isotherm_offset = log(0.125 * f.polymer_share);
+  f.conductivity_gain =
+      (f.conductivity_wet - f.conductivity_dry) * (f.first_water + 0.15) / f.first_water;
+  // (373.15 / 298.15)^1.81 = 1.5010.
+  f.free_vapour = f.vapour_passage *
+                  (2.56e-5 * 1.5010 * k_standard_pressure_pa * k_water_molar_mass_kg_per_mol /
+                   (k_gas_constant_j_per_mol_k * 373.15)) *
+                  f.inverse_pressure;
+  f.liquid_passage = f.solids_density * f.water_diffusivity;
+  Lanes unused;
+  const Lanes first = 0.97 * exp(log_saturation(f.start_k, unused)) * f.inverse_pressure;
+  f.first_swelling = f.start_k / max(1.0 - first, 0.1);
 }
 
 }  // namespace maslin

@@ -10,12 +10,18 @@
 
 namespace maslin {
 
-/// Node 0 is the plate (tin, tray or stone); nodes 1 .. count-1 are cells of the piece,
-/// from the base to the open surface, with `core` the middle one. Face f lies between
-/// nodes f and f+1; face 0 is the contact with the plate.
+/// A tree of three legs that meet at the `join`: from the base, from the open surface,
+/// and the core that both share. Near the surfaces base and crust go their own ways;
+/// deep inside a compact piece its isotherms close around the core, so there the two
+/// are one. Node 0 is the plate (tin, tray or stone); 1 .. join-1 the base's leg from
+/// the base inward; join the outermost core cell; join+1 .. last the open leg, outward;
+/// last+1 .. count-1 the rest of the core, inward. Face f < last lies between nodes f
+/// and f+1, face 0 being the contact with the plate; face f >= last lies before node
+/// f+1 on the core's leg (the first of them after the join).
 struct Column {
   std::size_t count = 0;
-  std::size_t core = 0;
+  std::size_t join = 0;
+  std::size_t last = 0;
   std::vector<Lanes> solids_kg;  // per node (0 for the plate): the mesh moves with the solids
   std::vector<Lanes> reach_m;    // per face: area / distance of the nodes it parts, m
   std::vector<Lanes> depth_m;    // per node: its thickness
@@ -23,13 +29,22 @@ struct Column {
   Lanes base_area_m2 = 0.0;
   Lanes open_area_m2 = 0.0;
   Lanes core_extrapolation = 0.0;  // T(0) = T_core - this (T_next - T_core)
+
+  /// The node before face f.
+  std::size_t before(std::size_t f) const { return f == last ? join : f; }
+};
+
+struct ColumnCells {
+  int base = 8;
+  int core = 4;
+  int open = 12;
 };
 
 /// A graded column for a geometry. `solids_kg` is spread evenly by volume.
-Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg, int cells_base,
-                   int cells_open);
+Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg, const ColumnCells& cells);
 
-/// What does not change during a bake, one value a lane.
+/// What does not change during a bake, one value a lane. Set the first part, then call
+/// `settle_figures` for the second.
 struct ColumnFigures {
   // Dough.
   Lanes solids_heat = 1700.0;  // J/kg K
@@ -40,8 +55,8 @@ struct ColumnFigures {
   Lanes conductivity_dry = 0.07;
   Lanes crust_shrink = 0.44;         // thickness lost by a crust without water, share
   Lanes vapour_passage = 0.2;        // pores and their windings
-  Lanes crust_passage = 0.25;        // of that which is left in a crust without water
-  Lanes water_diffusivity = 1e-10;   // m2/s, liquid
+  Lanes crust_passage = 0.33;        // of that, what is left in a crust without water
+  Lanes water_diffusivity = 1e-9;    // m2/s, liquid
   Lanes solids_density = 170.0;      // kg dry solids per m3 at loading
   Lanes volume_gain = 0.35;          // spring at full swelling of the gas, share of volume
   Lanes spring_conductance = 0.333;  // reach grows as volume ratio to this power
@@ -55,11 +70,21 @@ struct ColumnFigures {
   Lanes convection = 7.0;     // W/m2K
   Lanes radiation = 0.85;
   Lanes mass_transfer = 3e-8;  // kg/m2 s Pa at the open surface
+  Lanes base_vent = 0.0;       // share of the film past the edges of tin or tray
   Lanes plate_heat = 3000.0;   // J/m2K of tin or tray, per base area
   Lanes plate_convection = 7.0;
   Lanes plate_radiation = 0.6;
   Lanes plate_contact = 150.0;  // W/m2K
+  // Follows from the above.
+  Lanes inverse_pressure = 1.0 / 101325.0;
+  Lanes inverse_first_water = 1.0 / 0.75;
+  Lanes isotherm_offset = 0.0;    // ln of the water at which polymers have activity 0.5
+  Lanes conductivity_gain = 0.0;  // W/m K
+  Lanes free_vapour = 0.0;        // kg/m s Pa at 373 K
+  Lanes liquid_passage = 0.0;     // kg/m s per kg/kg
+  Lanes first_swelling = 0.0;     // T / (1 - y) of the gas at loading, K
 };
+void settle_figures(ColumnFigures& figures);
 
 /// The oven at one instant.
 struct Surroundings {

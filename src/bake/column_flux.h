@@ -29,17 +29,21 @@ inline Lanes heat_of_vapour(const Lanes& t) {
   return k_vapour_at_zero_celsius_j_per_kg + k_vapour_heat_j_per_kg_k * (t - k_zero_celsius_k);
 }
 
-inline FaceFlux inner_flux(const Stage& s, const Lanes& reach_m, const CellPhysics& p0,
-                           const CellPhysics& p1, const ColumnState& state, std::size_t i) {
-  const Lanes& t0 = state.temperature[i];
-  const Lanes& t1 = state.temperature[i + 1];
+/// From node `from` to node `to` of the piece.
+inline FaceFlux inner_flux(const Stage& s, const Lanes& reach_m, const CellPhysics* physics,
+                           const ColumnState& state, std::size_t from, std::size_t to) {
+  const CellPhysics& p0 = physics[from];
+  const CellPhysics& p1 = physics[to];
+  const Lanes& t0 = state.temperature[from];
+  const Lanes& t1 = state.temperature[to];
   const Lanes reach = reach_m * s.reach_scale;
-  const Lanes conduct =
-      reach * 2.0 * p0.conductivity * p1.conductivity / (p0.conductivity + p1.conductivity);
-  const Lanes pass = reach * 0.5 * (p0.vapour + p1.vapour);
-  const Lanes liquid = reach * s.figures.solids_density * s.figures.water_diffusivity;
+  const Lanes conduct = reach * 0.5 * (p0.conductivity + p1.conductivity);
+  // The tighter of two neighbours rules: a half dry crust cell does not let through what
+  // a mean would.
+  const Lanes pass = reach * min(p0.vapour, p1.vapour);
+  const Lanes liquid = reach * s.figures.liquid_passage;
   const Lanes vapour = pass * (p0.potential - p1.potential);
-  const Lanes soak = liquid * (state.water[i] - state.water[i + 1]);
+  const Lanes soak = liquid * (state.water[from] - state.water[to]);
   const Lanes vapour_heat = heat_of_vapour(select(vapour > Lanes(0.0), t0, t1));
   const Lanes liquid_heat = heat_of_water(select(soak > Lanes(0.0), t0, t1));
   FaceFlux f;
@@ -55,6 +59,12 @@ inline FaceFlux inner_flux(const Stage& s, const Lanes& reach_m, const CellPhysi
   f.heat_x0 = vapour_heat * x0 + liquid_heat * liquid;
   f.heat_x1 = -(vapour_heat * x1) - liquid_heat * liquid;
   return f;
+}
+
+/// Vapour potential of the oven's air, Pa.
+inline Lanes air_potential(const Stage& s) {
+  const Lanes share = min(s.around.vapour_pa * s.figures.inverse_pressure, 0.95);
+  return -s.figures.pressure * log(1.0 - share);
 }
 
 /// Into the piece at its open surface: radiation and convection through the half cell,
@@ -81,9 +91,7 @@ inline FaceFlux open_flux(const Stage& s, const CellPhysics& p, const Lanes& t, 
   const Lanes film = area * g.mass_transfer;
   const Lanes crust = inner * p.vapour;
   const Lanes pass = film * crust / (film + crust);
-  const Lanes share = min(s.around.vapour_pa / g.pressure, 0.95);
-  const Lanes air = -g.pressure * log(1.0 - share);
-  const Lanes vapour = pass * (air - p.potential);
+  const Lanes vapour = pass * (air_potential(s) - p.potential);
   const Lanes carried = heat_of_vapour(select(vapour > Lanes(0.0), s.around.air_k, t));
   FaceFlux f{};
   f.water = vapour;
@@ -106,6 +114,25 @@ inline FaceFlux plate_flux(const Stage& s, const Lanes& t) {
   FaceFlux f{};
   f.heat = area * (g.plate_convection * (s.around.air_k - t) + radiant * (s.around.floor_k - t));
   f.heat_t0 = -area * (g.plate_convection + 4.0 * sigma * t * t * t);
+  return f;
+}
+
+/// Into the first cell past the edges of tin or tray: the share of the open surface's
+/// film that a covered one has. heat_t0 .. water_x0 are derivatives by the first cell.
+inline FaceFlux vent_flux(const Stage& s, const CellPhysics& p, const Lanes& t) {
+  const ColumnFigures& g = s.figures;
+  const Lanes film = s.column.base_area_m2 * s.area_scale * g.mass_transfer * g.base_vent;
+  const Lanes inner = s.column.reach_m[0] * s.reach_scale * p.vapour;
+  const Lanes pass = film * inner / (film + inner);
+  const Lanes vapour = pass * (air_potential(s) - p.potential);
+  const Lanes carried = heat_of_vapour(select(vapour > Lanes(0.0), s.around.air_k, t));
+  FaceFlux f{};
+  f.water = vapour;
+  f.heat = vapour * carried;
+  f.water_t0 = -pass * p.potential_t;
+  f.water_x0 = -pass * p.potential_x;
+  f.heat_t0 = carried * f.water_t0;
+  f.heat_x0 = carried * f.water_x0;
   return f;
 }
 

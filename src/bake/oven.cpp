@@ -37,6 +37,7 @@ BakewareFigures bakeware_figures_of(std::string_view name) {
     out.emissivity = table.number(row, "emissivity");
     out.heat_j_per_m2_k = table.number(row, "heat");
     out.contact_w_per_m2_k = table.number(row, "contact");
+    out.vent = table.number(row, "vent");
     out.preheated = table.cell(row, "preheated") == "yes";
   }
   return out;

@@ -30,6 +30,7 @@ struct BakewareFigures {
   double emissivity = 0.6;            // of the outside, toward the oven
   double heat_j_per_m2_k = 3500.0;    // of tin, tray or stone under the piece
   double contact_w_per_m2_k = 150.0;  // between it and the dough
+  double vent = 0.1;                  // share of an open surface's film past its edges
   bool preheated = false;             // in the oven before the piece
 };
 

@@ -30,7 +30,9 @@ Lanes cube_root(const Lanes& x) {
 /// A body as the reduction to one dimension needs it.
 struct Body {
   Lanes open_area, open_depth, base_area, base_depth;
-  Lanes decay;  // slowest decay of pure conduction with the surface held, 1/m2
+  /// Slowest decay of pure conduction with the surface held, along its three axes,
+  /// 1/m2 (pi^2 over length squared between two held faces).
+  Lanes decay_x, decay_y, decay_z;
 };
 
 /// First zero squared of the radial problem with exponent n: 2.467, 5.783, 9.870 for
@@ -39,27 +41,39 @@ Lanes radial_decay(const Lanes& n) {
   return 2.4674 + n * (2.9306 + 0.3854 * n);
 }
 
-/// Scales both depths so that the one-dimensional body cools as slowly as the real one.
-/// The depth R solves  radial_decay(A R / V - 1) = decay R^2  (regula falsi by halving).
+/// Share of area times depth that lies outside s, for an area falling as s^m.
+Lanes shell_share(const Lanes& join, const Lanes& m) {
+  return (1.0 - pow(join, m + 1.0)) / (m + 1.0);
+}
+
+/// The exponent says along how many axes heat comes (one: slab, three: sphere), the
+/// depth then follows from the decay, the shell's exponent from the volume.
 PieceGeometry reduced(const Body& body, const Lanes& volume) {
+  const Lanes fastest = max(max(body.decay_x, body.decay_y), body.decay_z);
+  const Lanes decay = body.decay_x + body.decay_y + body.decay_z;
+  PieceGeometry out;
+  out.exponent = clamp(decay / fastest - 1.0, 0.0, 2.0);
   const Lanes area = body.open_area + body.base_area;
-  const Lanes depth = (body.open_area * body.open_depth + body.base_area * body.base_depth) / area;
-  Lanes low = volume / area;  // n = 0: never deeper than a slab of this area
-  Lanes high = 5.0 * low;     // n = 4
+  // Not so deep that the core alone would hold more than the body.
+  const Lanes depth =
+      min(sqrt(radial_decay(out.exponent) / decay), (out.exponent + 1.0) * volume / (0.4 * area));
+  out.join = clamp(0.25 * out.exponent, 0.08, 0.5);
+  const Lanes shell = volume * (1.0 - pow(out.join, out.exponent + 1.0)) / (area * depth);
+  Lanes low = -0.9, high = 12.0;
   for (int i = 0; i < 40; ++i) {
     const Lanes middle = 0.5 * (low + high);
-    const Mask slow = radial_decay(area * middle / volume - 1.0) < body.decay * middle * middle;
-    high = select(slow, middle, high);
-    low = select(slow, low, middle);
+    const Mask roomy = shell_share(out.join, middle) > shell;
+    low = select(roomy, middle, low);
+    high = select(roomy, high, middle);
   }
-  const Lanes scale = high / depth;
-  PieceGeometry out;
+  out.shell_exponent = 0.5 * (low + high);
+  const Lanes mean_depth =
+      (body.open_area * body.open_depth + body.base_area * body.base_depth) / area;
   out.open_area_m2 = body.open_area;
   out.base_area_m2 = body.base_area;
-  out.open_depth_m = body.open_depth * scale;
-  out.base_depth_m = body.base_depth * scale;
+  out.open_depth_m = depth * body.open_depth / mean_depth;
+  out.base_depth_m = depth * body.base_depth / mean_depth;
   out.volume_m3 = volume;
-  out.exponent = max(area * high / volume - 1.0, 0.0);
   return out;
 }
 
@@ -73,7 +87,9 @@ Body dome(const Lanes& volume, const Lanes& half_width, const Lanes& height) {
   out.open_depth = (3.0 * volume - out.base_area * out.base_depth) / out.open_area;
   // Exact for sphere and half sphere; in between an ellipsoid of half height 0.492 h.
   const Lanes half_height = 0.492 * height;
-  out.decay = (k_pi * k_pi / 3.0) * (2.0 / a2 + 1.0 / (half_height * half_height));
+  out.decay_x = (k_pi * k_pi / 3.0) / a2;
+  out.decay_y = out.decay_x;
+  out.decay_z = (k_pi * k_pi / 3.0) / (half_height * half_height);
   return out;
 }
 
@@ -105,28 +121,53 @@ PieceGeometry ball_geometry(const Lanes& volume) {
   out.base_depth_m = r;
   out.volume_m3 = volume;
   out.exponent = 2.0;
+  out.shell_exponent = 2.0;
+  out.join = 0.5;
   return out;
 }
 
-/// A block with its faces named by what they meet. Sides that touch a neighbour pass
-/// no heat: they are left out.
+/// A block on its base with a somewhat domed top. Of its four sides so many stand
+/// open, so many against the tin, each over its share of the height; those that touch
+/// a neighbour pass no heat and are left out.
+struct BlockSides {
+  Lanes open = 0.0;
+  Lanes tin = 0.0;
+};
+
+constexpr double k_domed = 1.15;  // area of a risen top over its footprint, common practice
+
 PieceGeometry block_geometry(const Lanes& length, const Lanes& width, const Lanes& volume,
-                             const Lanes& open_sides, const Lanes& tin_sides) {
-  const Lanes top = length * width;
-  const Lanes height = volume / top;
+                             const BlockSides& sides) {
+  const Lanes footprint = length * width;
+  const Lanes top = k_domed * footprint;
+  const Lanes height = volume / footprint;
   const Lanes side = 0.5 * (length + width) * height;  // one of four
   const Lanes side_depth = 0.25 * (length + width);
   Body body;
-  body.open_area = top + open_sides * side;
-  body.open_depth = (top * 0.5 * height + open_sides * side * side_depth) / body.open_area;
-  body.base_area = top + tin_sides * side;
-  body.base_depth = (top * 0.5 * height + tin_sides * side * side_depth) / body.base_area;
+  body.open_area = top + sides.open * side;
+  body.open_depth = (top * 0.5 * height + sides.open * side * side_depth) / body.open_area;
+  body.base_area = footprint + sides.tin * side;
+  body.base_depth = (footprint * 0.5 * height + sides.tin * side * side_depth) / body.base_area;
   // Two free opposite sides: (pi/w)^2; one alone a quarter of that; in between squared.
-  const Lanes free_share = 0.25 * (open_sides + tin_sides);
-  const Lanes across = free_share * free_share * (1.0 / (length * length) + 1.0 / (width * width));
-  body.decay = k_pi * k_pi * (1.0 / (height * height) + across);
+  const Lanes free_share = 0.25 * (sides.open + sides.tin);
+  const Lanes across = k_pi * k_pi * free_share * free_share;
+  body.decay_x = across / (length * length);
+  body.decay_y = across / (width * width);
+  body.decay_z = k_pi * k_pi / (height * height);
   PieceGeometry out = reduced(body, volume);
   out.spring_along = 0.0;
+  return out;
+}
+
+/// In a tin: what rises above its rim is open. `risen` is the share by which the loaf
+/// outgrows its height at loading in the middle of the bake (common practice).
+PieceGeometry tin_geometry(const Piece& piece, const Lanes& length, const Lanes& width,
+                           const Lanes& volume) {
+  constexpr double k_risen = 1.15;
+  const Lanes depth = metres_or(piece.tin_depth_mm, 0.55 * width);
+  const Lanes inside = min(depth * length * width / (k_risen * volume), 1.0);
+  PieceGeometry out = block_geometry(length, width, volume, {4.0 * (1.0 - inside), 4.0 * inside});
+  out.spring_along = 0.3;  // walls grow with the loaf, the way from wall to wall does not
   return out;
 }
 
@@ -169,35 +210,35 @@ PieceGeometry piece_geometry(const Piece& piece, const Lanes& mass_factor) {
       const Lanes side = cube_root(volume / 0.62);
       const Lanes width = metres_or(piece.width_mm, metres_or(piece.diameter_mm, side));
       const Lanes length = metres_or(piece.length_mm, width);
-      return block_geometry(length, width, volume, 4.0 - clamp(piece.neighbours, 0.0, 4.0), 0.0);
+      return block_geometry(length, width, volume, {4.0 - clamp(piece.neighbours, 0.0, 4.0), 0.0});
     }
     case PieceShape::baton: {
       const Lanes width = metres_or(piece.width_mm, cube_root(volume / (5.0 * 0.6)));
       const Lanes length = metres_or(piece.length_mm, 5.0 * width);
-      return block_geometry(length, width, volume, 4.0, 0.0);
+      return block_geometry(length, width, volume, {4.0, 0.0});
     }
     case PieceShape::tin_loaf: {
       const Lanes width = metres_or(piece.width_mm, cube_root(volume / (2.0 * 0.85)));
       const Lanes length = metres_or(piece.length_mm, 2.0 * width);
-      return block_geometry(length, width, volume, 0.0, 4.0);
+      return tin_geometry(piece, length, width, volume);
     }
     case PieceShape::ring: {
       const Lanes outer = metres_or(piece.diameter_mm, cube_root(volume / 0.32));
       const Lanes width = metres_or(piece.width_mm, 0.32 * outer);
       const Lanes length = k_pi * (outer - width);
-      return block_geometry(length, width, volume, 0.0, 4.0);
+      return tin_geometry(piece, length, width, volume);
     }
     case PieceShape::flat: {
       const Lanes usual = sqrt(volume / 0.012);
       const Lanes width = metres_or(piece.width_mm, metres_or(0.886 * piece.diameter_mm, usual));
       const Lanes length = metres_or(piece.length_mm, width);
-      return block_geometry(length, width, volume, 0.0, 0.0);
+      return block_geometry(length, width, volume, {});
     }
     case PieceShape::sheet: {
       const Lanes width =
           metres_or(piece.width_mm, metres_or(0.886 * piece.diameter_mm, sqrt(volume / 0.035)));
       const Lanes length = metres_or(piece.length_mm, width);
-      return block_geometry(length, width, volume, 0.0, 0.0);
+      return block_geometry(length, width, volume, {});
     }
   }
   return ball_geometry(volume);
@@ -220,8 +261,8 @@ std::string_view piece_problem(const Piece& piece) {
   if (!within(piece.porosity, 0.0, 0.95)) {
     return "The share of gas in the piece is outside 0 to 0.95: give how far it has risen.";
   }
-  for (const Lanes* mm :
-       {&piece.length_mm, &piece.width_mm, &piece.height_mm, &piece.diameter_mm}) {
+  for (const Lanes* mm : {&piece.length_mm, &piece.width_mm, &piece.height_mm, &piece.diameter_mm,
+                          &piece.tin_depth_mm}) {
     if (!within(*mm, 0.0, 3000.0)) {
       return "A length of the piece or tin is outside 0 to 3 m: give it in millimetres.";
     }

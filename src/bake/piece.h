@@ -35,10 +35,11 @@ struct Piece {
   Lanes porosity = 0.65;
   Lanes start_k = 298.15;
   DoughFigures dough;
-  Lanes length_mm = 0.0;    // of the piece, or of the tin
-  Lanes width_mm = 0.0;     // of the piece, or of the tin
-  Lanes height_mm = 0.0;    // of the piece at loading
-  Lanes diameter_mm = 0.0;  // of a round piece or tin
+  Lanes length_mm = 0.0;     // of the piece, or of the tin
+  Lanes width_mm = 0.0;      // of the piece, or of the tin
+  Lanes height_mm = 0.0;     // of the piece at loading
+  Lanes diameter_mm = 0.0;   // of a round piece or tin
+  Lanes tin_depth_mm = 0.0;  // of a loaf or ring tin; 0: 0.55 of its width
   /// Sides that touch a neighbour, 0 to 4, for a cluster or slices: corner 2, edge 3,
   /// middle 4 (the free sides of a cluster stand against the tray's wall or the air).
   Lanes neighbours = 4.0;
@@ -49,17 +50,21 @@ struct Piece {
   Lanes filling_share = 0.0;
 };
 
-/// The piece as two bodies that meet at the core: one ends at the open surface, one at
-/// the covered one (tin, tray, stone). A body of depth R, surface A and volume V is
-/// solved in one dimension with area A (s/R)^n, n = A R / V - 1: exact for slab,
-/// cylinder and sphere (n = 0, 1, 2) and for any of them cut into cones or wedges.
+/// The piece reduced to one dimension: a distance from the core, as a share s of the
+/// depth, and the area that heat crosses there. Inside s = `join` the area grows as
+/// s^`exponent` (0, 1, 2 for slab, cylinder, sphere), with depth and exponent such that
+/// pure conduction dies away as in the real shape; outside, two legs end at the open and
+/// the covered surface with their real areas, falling inward as s^`shell_exponent` so
+/// that the volume is right. Exact for slab, cylinder and sphere.
 struct PieceGeometry {
   Lanes open_area_m2 = 0.0;
   Lanes open_depth_m = 0.0;
   Lanes base_area_m2 = 0.0;
   Lanes base_depth_m = 0.0;
   Lanes volume_m3 = 0.0;
-  Lanes exponent = 0.0;      // n
+  Lanes exponent = 0.0;
+  Lanes shell_exponent = 0.0;
+  Lanes join = 0.08;
   Lanes spring_along = 1.0;  // 1: spring lifts all dimensions alike; 0: the height alone
 };
 

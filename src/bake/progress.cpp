@@ -5,31 +5,33 @@
 namespace maslin {
 namespace {
 
-/// Loss of lightness, 1/s: dL*/dt = -k L*. Source: Purlis and Salvadori 2009, Food Res.
-/// Int. 42:865 (constants from memory). Below water activity 0.1 the formula has no
-/// data and collapses: held there.
+constexpr double k_walls_open_k = 349.15;
+constexpr double k_starch_wakes_k = 318.15;
+constexpr double k_fully_set = 20.0;  // integral of the rate: set but for 2e-9
+
+/// Browning, 1/s: the colour difference grows as dE/dt = k (52 - E), k = 42000
+/// exp(-64151 / (R T)). Source: Zanoni, Peri and Bruno 1995, LWT 28:604 (abstract read),
+/// from dried crumb at 140 to 250 degrees. What is still wet does not brown: the rate
+/// fades below the crust's dryness as 1 - a^4 of the water activity (own bridge).
 inline Lanes browning_rate(const Lanes& temperature_k, const Lanes& water_activity) {
-  const Lanes inverse = 1.0 / max(water_activity, 0.1);
-  return (7.9233e6 + 2.7397e6 * inverse) * (1.0 / 60.0) *
-         exp(-(8.7015e3 + 49.4738 * inverse) / temperature_k);
+  const Lanes square = water_activity * water_activity;
+  return 42000.0 * (1.0 - square * square) * exp_short((-64151.0 / 8.31446) / temperature_k);
 }
 
 /// Starch gelatinising, 1/s, at a temperature lowered by what sugar delays.
 /// k0 = 2.8e18 /s, 139 kJ/mol. Source: Zanoni et al. 1995, J. Food Eng. 24:25 (constants
 /// from memory).
 inline Lanes starch_rate(const Lanes& temperature_k) {
-  return exp(42.4761 - (139000.0 / 8.31446) / temperature_k);
+  return exp_short(42.4761 - (139000.0 / 8.31446) / temperature_k);
 }
 
 /// Swelling of a gas cell full of vapour up to where its wall opens (71 to 81 degrees:
 /// Zhang et al. 2025, abstract read; the middle taken), relative to loading.
 inline Lanes gas_swelling(const ColumnFigures& g, const Lanes& temperature_k) {
-  constexpr double k_opens_k = 349.15;
   Lanes unused;
-  const Lanes t = min(temperature_k, k_opens_k);
-  const Lanes first = 0.97 * exp(log_saturation(g.start_k, unused)) / g.pressure;
-  const Lanes now = 0.97 * exp(log_saturation(t, unused)) / g.pressure;
-  return max(t * (1.0 - first) / (g.start_k * max(1.0 - now, 0.1)) - 1.0, 0.0);
+  const Lanes t = min(temperature_k, k_walls_open_k);
+  const Lanes now = 0.97 * exp_short(log_saturation(t, unused)) * g.inverse_pressure;
+  return max(t / (g.first_swelling * max(1.0 - now, 0.1)) - 1.0, 0.0);
 }
 
 inline void advance(Lanes& integral, Lanes& rate, const Lanes& new_rate, double step_s) {
@@ -38,6 +40,13 @@ inline void advance(Lanes& integral, Lanes& rate, const Lanes& new_rate, double 
 }
 
 }  // namespace
+
+Lanes lightness_of(const Lanes& browning) {
+  constexpr double k_raw = 85.0;          // L* of a dough's skin
+  constexpr double k_full = 52.0;         // colour difference of the burnt
+  constexpr double k_of_lightness = 0.9;  // share of it that is lightness (own estimate)
+  return k_raw - k_of_lightness * k_full * (1.0 - exp(-browning));
+}
 
 Progress progress_at_start(const Column& column) {
   Progress out;
@@ -55,28 +64,34 @@ Progress progress_at_start(const Column& column) {
 [[gnu::target_clones("avx512f", "avx2", "default"), gnu::flatten]]
 #endif
 void follow(const Column& column, const ColumnFigures& figures, const Surroundings& around,
-            const ColumnState& state, double step_s, Progress& progress, BakeMoment& moment) {
-  const std::size_t last = column.count - 1;
+            const ColumnState& state, double step_s, BakeDetail detail, Progress& progress,
+            BakeMoment& moment) {
+  const std::size_t last = column.last;
   const Stage stage{column, figures, around, 1.0, 1.0};
   const Lanes* t = state.temperature.data();
   const Lanes* x = state.water.data();
   Lanes swelling = 0.0, solids = 0.0;
   Lanes coldest = t[1], coldest_water = x[1];
   Lanes least_set = 1e300;
-  for (std::size_t i = 1; i <= last; ++i) {
-    advance(progress.starch[i], progress.starch_rate[i], starch_rate(t[i] - figures.starch_delay_k),
-            step_s);
+  const Lanes open_swelling = gas_swelling(figures, 400.0);
+  for (std::size_t i = 1; i < column.count; ++i) {
+    // What is long set, or too cold to set, is not worth an exponential.
+    if (any(progress.starch[i] < Lanes(k_fully_set)) && any(t[i] > Lanes(k_starch_wakes_k))) {
+      advance(progress.starch[i], progress.starch_rate[i],
+              starch_rate(t[i] - figures.starch_delay_k), step_s);
+    }
     least_set = min(least_set, progress.starch[i]);
-    swelling += column.solids_kg[i] * gas_swelling(figures, t[i]);
+    const bool open = all(t[i] > Lanes(k_walls_open_k));
+    swelling += column.solids_kg[i] * (open ? open_swelling : gas_swelling(figures, t[i]));
     solids += column.solids_kg[i];
     const Mask colder = t[i] < coldest;
     coldest_water = select(colder, x[i], coldest_water);
     coldest = select(colder, t[i], coldest);
-  }
-  for (std::size_t i = 1; i < last; ++i) {
-    const Lanes rate =
-        figures.browning_factor * browning_rate(t[i], cell_water_activity(figures, t[i], x[i]));
-    advance(progress.browning[i], progress.browning_rate[i], rate, step_s);
+    if (detail == BakeDetail::inside && i != last) {
+      const Lanes rate =
+          figures.browning_factor * browning_rate(t[i], cell_water_activity(figures, t[i], x[i]));
+      advance(progress.browning[i], progress.browning_rate[i], rate, step_s);
+    }
   }
   Lanes surface_k;
   const CellPhysics outer = cell_physics(figures, t[last], x[last]);
@@ -95,20 +110,23 @@ void follow(const Column& column, const ColumnFigures& figures, const Surroundin
       figures.browning_factor * browning_rate(base_k, cell_water_activity(figures, base_k, x[1])),
       step_s);
   progress.volume_ratio = max(progress.volume_ratio, 1.0 + figures.volume_gain * swelling / solids);
-  const Lanes to_middle = column.core_extrapolation * max(t[column.core + 1] - t[column.core], 0.0);
-  moment.core_k = min(coldest, t[column.core] - to_middle);
+  // The middle of the core lies under the mean of its innermost cell.
+  const std::size_t tip = column.count - 1;
+  const std::size_t next = column.before(tip - 1);
+  const Lanes to_middle = column.core_extrapolation * max(t[next] - t[tip], 0.0);
+  moment.core_k = min(coldest, t[tip] - min(to_middle, 1.0));
   moment.core_water = coldest_water;
   moment.surface_k = surface_k;
   moment.base_k = base_k;
-  moment.lightness = 85.0 * exp(-progress.browning[last]);
-  moment.base_lightness = 85.0 * exp(-progress.browning[0]);
+  moment.lightness = lightness_of(progress.browning[last]);
+  moment.base_lightness = lightness_of(progress.browning[0]);
   moment.starch_set = 1.0 - exp(-least_set);
   moment.volume_ratio = progress.volume_ratio;
   // Crust: from the open surface to where water passes 0.3 of the dough's.
   const Lanes edge = 0.3 * figures.first_water;
   const Lanes linear = exp((1.0 / 3.0) * log(progress.volume_ratio));
   Lanes crust = 0.0;
-  for (std::size_t i = last; i > column.core; --i) {
+  for (std::size_t i = last; i > column.join; --i) {
     // Share of the cell that is dry, water taken as linear between neighbours' middles.
     const Lanes share = clamp((edge - x[i]) / max(abs(x[i - 1] - x[i]), 1e-6) + 0.5, 0.0, 1.0);
     const Lanes thin = 1.0 - figures.crust_shrink * (1.0 - min(x[i] / figures.first_water, 1.0));

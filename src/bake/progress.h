@@ -13,15 +13,19 @@ namespace maslin {
 struct Progress {
   std::vector<Lanes> starch;         // per node: set = 1 - exp(-this)
   std::vector<Lanes> starch_rate;    // per node, 1/s, at the last moment
-  std::vector<Lanes> browning;       // per node: L* = 85 exp(-this); 0 is the base, at the plate
+  std::vector<Lanes> browning;       // per node, see lightness_of; 0 is the base, at the plate
   std::vector<Lanes> browning_rate;  // last node: at the surface itself
   Lanes volume_ratio = 1.0;
 };
+/// Lightness L* after so much browning (integral of the rate).
+Lanes lightness_of(const Lanes& browning);
+
 Progress progress_at_start(const Column& column);
 
 /// Advances the integrals over an accepted step (trapezium rule) to `state`, and fills
 /// `moment` but for its minutes and weight loss.
 void follow(const Column& column, const ColumnFigures& figures, const Surroundings& around,
-            const ColumnState& state, double step_s, Progress& progress, BakeMoment& moment);
+            const ColumnState& state, double step_s, BakeDetail detail, Progress& progress,
+            BakeMoment& moment);
 
 }  // namespace maslin

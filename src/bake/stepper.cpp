@@ -1,123 +1,73 @@
 #include "bake/stepper.h"
 
-#include "bake/column_flux.h"
+#include "bake/column_rates.h"
 
 namespace maslin {
 namespace {
 
-constexpr double k_gamma = 0.29289321881345247560;  // 1 - 1/sqrt 2: L-stable
-constexpr double k_absolute_k = 1.0;                // tolerance in temperature, K
-constexpr double k_absolute_water = 0.01;           // in water, kg/kg
+constexpr double k_absolute_k = 1.0;       // tolerance in temperature, K
+constexpr double k_absolute_water = 0.01;  // in water, kg/kg
+constexpr std::size_t k_stages = 4;
 
-struct Boundary {
-  FaceFlux plate, open;
-  Lanes surface_k;
-};
+// RODAS3 (Sandu et al. 1997, Atmos. Environ. 31:3459; coefficients from memory, order
+// measured in the tests): four stages, three of them with new rates, third order,
+// L-stable, the last stage itself the error. With m the heat capacity block,
+//   (m - gamma h F') v_i = gamma h F(u + m sum a_ij v_j) + gamma m sum c_ij v_j,
+//   u' = u + m (2 v_0 + v_2 + v_3).
+// It keeps every balance that F keeps, so heat and water close to rounding.
+constexpr double k_gamma = 0.5;
+constexpr double k_a[k_stages][k_stages] = {{0}, {0}, {2, 0, 0}, {2, 0, 1}};
+constexpr double k_c[k_stages][k_stages] = {{0}, {4}, {1, -1}, {1, -1, -8.0 / 3.0}};
+constexpr double k_m[k_stages] = {2, 0, 1, 1};
+// Where in the step the surroundings are taken: stage time plus the stage's gamma sum.
+constexpr double k_when[k_stages] = {0.5, 1.5, 1.0, 1.0};
 
-/// Rates of heat and water of every node into `rate`; the surface fluxes by return.
-inline void fluxes(const Stage& s, const ColumnState& state, CellPhysics* physics, Pair* rate,
-                   Boundary& boundary) {
-  const std::size_t last = s.column.count - 1;
-  for (std::size_t i = 1; i <= last; ++i) {
-    physics[i] = cell_physics(s.figures, state.temperature[i], state.water[i]);
-    rate[i] = {0.0, 0.0};
-  }
-  boundary.plate = plate_flux(s, state.temperature[0]);
-  boundary.open = open_flux(s, physics[last], state.temperature[last], boundary.surface_k);
-  const FaceFlux contact = contact_flux(s, physics[1], state);
-  rate[0] = {boundary.plate.heat - contact.heat, 0.0};
-  rate[1].a += contact.heat;
-  for (std::size_t i = 1; i < last; ++i) {
-    const FaceFlux f = inner_flux(s, s.column.reach_m[i], physics[i], physics[i + 1], state, i);
-    rate[i].a -= f.heat;
-    rate[i].b -= f.water;
-    rate[i + 1].a += f.heat;
-    rate[i + 1].b += f.water;
-  }
-  rate[last].a += boundary.open.heat;
-  rate[last].b += boundary.open.water;
+Surroundings blend(const Surroundings& before, const Surroundings& after, double when) {
+  const auto mix = [when](const Lanes& a, const Lanes& b) { return a + when * (b - a); };
+  return {mix(before.air_k, after.air_k), mix(before.top_k, after.top_k),
+          mix(before.floor_k, after.floor_k), max(mix(before.vapour_pa, after.vapour_pa), 0.0)};
 }
 
-/// The same, and the matrix  mass - gamma h d(rate)/d(state)  into the room's blocks.
-inline void fluxes_and_matrix(const Stage& s, const ColumnState& state, double gamma_h,
-                              StepperRoom& room, Pair* rate, Boundary& boundary) {
-  const std::size_t last = s.column.count - 1;
-  const ColumnFigures& g = s.figures;
-  room.mass[0] = {s.column.base_area_m2 * g.plate_heat, 0.0};
-  room.diagonal[0] = {room.mass[0].a, 0.0, 0.0, 1.0};
-  rate[0] = {0.0, 0.0};
-  for (std::size_t i = 1; i <= last; ++i) {
-    const Lanes& solids = s.column.solids_kg[i];
-    room.physics[i] = cell_physics(g, state.temperature[i], state.water[i]);
-    room.mass[i] = {solids * (g.solids_heat + k_liquid_heat_j_per_kg_k * state.water[i]),
-                    solids * heat_of_water(state.temperature[i])};
-    room.diagonal[i] = {room.mass[i].a, room.mass[i].b, 0.0, solids};
-    rate[i] = {0.0, 0.0};
-  }
-  const auto add = [&room, gamma_h](std::size_t i, const FaceFlux& f) {
-    Block& d0 = room.diagonal[i];
-    Block& d1 = room.diagonal[i + 1];
-    d0.aa += gamma_h * f.heat_t0;
-    d0.ab += gamma_h * f.heat_x0;
-    d0.ba += gamma_h * f.water_t0;
-    d0.bb += gamma_h * f.water_x0;
-    d1.aa -= gamma_h * f.heat_t1;
-    d1.ab -= gamma_h * f.heat_x1;
-    d1.ba -= gamma_h * f.water_t1;
-    d1.bb -= gamma_h * f.water_x1;
-    room.upper[i] = {gamma_h * f.heat_t1, gamma_h * f.heat_x1, gamma_h * f.water_t1,
-                     gamma_h * f.water_x1};
-    room.lower[i + 1] = {-gamma_h * f.heat_t0, -gamma_h * f.heat_x0, -gamma_h * f.water_t0,
-                         -gamma_h * f.water_x0};
-  };
-  boundary.plate = plate_flux(s, state.temperature[0]);
-  boundary.open = open_flux(s, room.physics[last], state.temperature[last], boundary.surface_k);
-  const FaceFlux contact = contact_flux(s, room.physics[1], state);
-  rate[0].a += boundary.plate.heat - contact.heat;
-  rate[1].a += contact.heat;
-  add(0, contact);
-  room.diagonal[0].aa -= gamma_h * boundary.plate.heat_t0;
-  for (std::size_t i = 1; i < last; ++i) {
-    const FaceFlux f =
-        inner_flux(s, s.column.reach_m[i], room.physics[i], room.physics[i + 1], state, i);
-    rate[i].a -= f.heat;
-    rate[i].b -= f.water;
-    rate[i + 1].a += f.heat;
-    rate[i + 1].b += f.water;
-    add(i, f);
-  }
-  rate[last].a += boundary.open.heat;
-  rate[last].b += boundary.open.water;
-  Block& end = room.diagonal[last];
-  end.aa -= gamma_h * boundary.open.heat_t0;
-  end.ab -= gamma_h * boundary.open.heat_x0;
-  end.ba -= gamma_h * boundary.open.water_t0;
-  end.bb -= gamma_h * boundary.open.water_x0;
+/// Heat and water that the increments of a node carry.
+inline Pair carried(const Pair& mass, const Lanes& solids, const Pair& v) {
+  return {mass.a * v.a + mass.b * v.b, solids * v.b};
 }
 
-/// Surface exchange of one stage: h B + gamma h B' z.
-inline Pair exchange(const Boundary& at, const Boundary& slopes, double step_s, const Pair& plate,
-                     const Pair& end) {
-  const double g = k_gamma * step_s;
-  const Lanes heat = step_s * (at.plate.heat + at.open.heat) +
-                     g * (slopes.plate.heat_t0 * plate.a + slopes.open.heat_t0 * end.a +
-                          slopes.open.heat_x0 * end.b);
-  const Lanes water =
-      step_s * at.open.water + g * (slopes.open.water_t0 * end.a + slopes.open.water_x0 * end.b);
-  return {heat, water};
+/// Surface exchange of one stage without its share of earlier ones:
+/// gamma h (B + B' v).
+inline Pair exchange(const SurfaceFluxes& at, const SurfaceFluxes& slopes, double gamma_h,
+                     const Pair* v, std::size_t last) {
+  const Lanes heat = at.heat() + slopes.plate.heat_t0 * v[0].a + slopes.vent.heat_t0 * v[1].a +
+                     slopes.vent.heat_x0 * v[1].b + slopes.open.heat_t0 * v[last].a +
+                     slopes.open.heat_x0 * v[last].b;
+  const Lanes water = at.water() + slopes.vent.water_t0 * v[1].a + slopes.vent.water_x0 * v[1].b +
+                      slopes.open.water_t0 * v[last].a + slopes.open.water_x0 * v[last].b;
+  return {gamma_h * heat, gamma_h * water};
 }
 
-/// Temperature and water after adding `heat` J and `water` kg to a node.
-inline void add_to_node(const Column& column, const ColumnFigures& g, const ColumnState& from,
-                        std::size_t i, const Pair& added, ColumnState& to) {
-  const Lanes& solids = column.solids_kg[i];
-  const Lanes t = from.temperature[i] - k_zero_celsius_k;
-  const Lanes heat = solids * (g.solids_heat + k_liquid_heat_j_per_kg_k * from.water[i]) * t;
-  const Lanes x = from.water[i] + added.b / solids;
-  to.water[i] = x;
-  to.temperature[i] =
-      k_zero_celsius_k +
-      (heat + added.a) / (solids * (g.solids_heat + k_liquid_heat_j_per_kg_k * max(x, 0.0)));
+/// The state with `weights` of the stages added, node by node in heat and water.
+inline void advanced(const Column& column, const ColumnFigures& g, const ColumnState& from,
+                     const StepperRoom& room, const double* weights, std::size_t stages,
+                     ColumnState& to) {
+  for (std::size_t i = 0; i < column.count; ++i) {
+    Pair v{0.0, 0.0};
+    for (std::size_t j = 0; j < stages; ++j) {
+      if (weights[j] != 0.0) {
+        v.a += weights[j] * room.stage[j][i].a;
+        v.b += weights[j] * room.stage[j][i].b;
+      }
+    }
+    if (i == 0) {
+      to.temperature[0] = from.temperature[0] + v.a;
+      continue;
+    }
+    // Both are linear in heat and water: with c the heat capacity of before,
+    // (c + dX cw) T' = c T + c dT + cw T dX.
+    const Lanes capacity = g.solids_heat + k_liquid_heat_j_per_kg_k * from.water[i];
+    const Lanes grown = capacity + k_liquid_heat_j_per_kg_k * v.b;
+    to.temperature[i] = from.temperature[i] + capacity * v.a / max(grown, 0.25 * capacity);
+    to.water[i] = from.water[i] + v.b;
+  }
 }
 
 double worst_lane(const Lanes& x) {
@@ -129,15 +79,27 @@ double worst_lane(const Lanes& x) {
   return worst;
 }
 
+double error_of(const StepperRoom& room, std::size_t count) {
+  Lanes worst = 0.0;
+  for (std::size_t i = 0; i < count; ++i) {
+    const Pair& v = room.stage[k_stages - 1][i];
+    const Lanes by_heat = abs(v.a) * (1.0 / k_absolute_k);
+    const Lanes by_water = abs(v.b) * (1.0 / k_absolute_water);
+    worst = select(worst >= by_heat, worst, by_heat);
+    worst = select(worst >= by_water, worst, by_water);
+  }
+  return worst_lane(worst);
+}
+
 }  // namespace
 
 StepperRoom stepper_room(const Column& column) {
   StepperRoom room;
-  room.lower.resize(column.count);
-  room.diagonal.resize(column.count);
-  room.upper.resize(column.count);
-  room.first.resize(column.count);
-  room.second.resize(column.count);
+  for (std::vector<Block>* blocks : {&room.lower, &room.diagonal, &room.upper}) {
+    blocks->resize(column.count);
+  }
+  room.stage.assign(k_stages, std::vector<Pair>(column.count));
+  room.inner.resize(column.count);
   room.mass.resize(column.count);
   room.physics.resize(column.count);
   room.trial.temperature.resize(column.count);
@@ -145,10 +107,6 @@ StepperRoom stepper_room(const Column& column) {
   return room;
 }
 
-// Rosenbrock pair (Verwer et al. 1999, ROS2, from memory): second order for any matrix,
-//   M z1 = h F(u),  M z2 = h F(u + m z1) - 2 m z1,  u' = u + 3/2 m z1 + 1/2 m z2,
-// with m the heat capacity block and M = m - gamma h F'. It keeps every balance that F
-// keeps, so heat and water close to rounding.
 // Compiled for several widths of vector where the loader can choose; contraction is off,
 // so all give the same bits.
 #if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && defined(__OPTIMIZE__) && \
@@ -159,63 +117,67 @@ StepResult try_step(const Column& column, const ColumnFigures& figures, const Su
                     const Surroundings& after, const Lanes& volume_ratio, double step_s,
                     double tolerance, ColumnState& state, Exchanged& exchanged, StepperRoom& room) {
   const std::size_t count = column.count;
-  Stage stage{column, figures, before, 1.0, 1.0};
+  const std::size_t last = column.last;
+  const double gamma_h = k_gamma * step_s;
   const Lanes log_ratio = log(volume_ratio);
-  stage.reach_scale = exp(figures.spring_conductance * log_ratio);
-  stage.area_scale = exp(figures.spring_area * log_ratio);
-  Pair* z1 = room.first.data();
-  Pair* z2 = room.second.data();
-  Boundary start, middle;
-  fluxes_and_matrix(stage, state, k_gamma * step_s, room, z1, start);
-  factor_block_tridiagonal(room.lower.data(), room.diagonal.data(), room.upper.data(), count);
-  for (std::size_t i = 0; i < count; ++i) {
-    z1[i].a *= step_s;
-    z1[i].b *= step_s;
-  }
-  solve_block_tridiagonal(room.lower.data(), room.diagonal.data(), room.upper.data(), z1, count);
-  ColumnState& trial = room.trial;
-  trial.temperature[0] = state.temperature[0] + z1[0].a;
-  for (std::size_t i = 1; i < count; ++i) {
-    const Pair gain{room.mass[i].a * z1[i].a + room.mass[i].b * z1[i].b,
-                    column.solids_kg[i] * z1[i].b};
-    add_to_node(column, figures, state, i, gain, trial);
-  }
-  const Stage second{column, figures, after, stage.reach_scale, stage.area_scale};
-  fluxes(second, trial, room.physics.data(), z2, middle);
-  for (std::size_t i = 0; i < count; ++i) {
-    const Lanes heat = room.mass[i].a * z1[i].a + room.mass[i].b * z1[i].b;
-    z2[i].a = step_s * z2[i].a - 2.0 * heat;
-    z2[i].b = step_s * z2[i].b - 2.0 * (column.solids_kg[i] * z1[i].b);
-  }
-  solve_block_tridiagonal(room.lower.data(), room.diagonal.data(), room.upper.data(), z2, count);
-  Lanes worst = 0.0;
-  for (std::size_t i = 0; i < count; ++i) {
-    const Lanes by_heat = abs(z1[i].a + z2[i].a) * (0.5 / k_absolute_k);
-    const Lanes by_water = abs(z1[i].b + z2[i].b) * (0.5 / k_absolute_water);
-    worst = select(worst >= by_heat, worst, by_heat);
-    worst = select(worst >= by_water, worst, by_water);
+  const Lanes reach_scale = exp(figures.spring_conductance * log_ratio);
+  const Lanes area_scale = exp(figures.spring_area * log_ratio);
+  const BlockFork fork{count, last + 1, column.join};
+  SurfaceFluxes slopes;
+  Pair gained[k_stages];
+  for (std::size_t k = 0; k < k_stages; ++k) {
+    const Surroundings around = blend(before, after, k_when[k]);
+    const Stage stage{column, figures, around, reach_scale, area_scale};
+    Pair* v = room.stage[k].data();
+    SurfaceFluxes at;
+    if (k == 0) {
+      slopes = rates_and_matrix(stage, state, gamma_h, room, room.inner.data());
+      factor_block_fork(fork, room.lower.data(), room.diagonal.data(), room.upper.data());
+      at = slopes;
+    } else if (k == 1) {
+      // The same state again, later surroundings.
+      at = surface_fluxes(stage, state, room.physics.data());
+    } else {
+      advanced(column, figures, state, room, k_a[k], k, room.trial);
+      inner_rates(stage, room.trial, room.physics.data(), room.inner.data());
+      at = surface_fluxes(stage, room.trial, room.physics.data());
+    }
+    for (std::size_t i = 0; i < count; ++i) {
+      v[i] = room.inner[i];
+    }
+    add_surfaces(at, last, v);
+    for (std::size_t i = 0; i < count; ++i) {
+      Pair earlier{0.0, 0.0};
+      for (std::size_t j = 0; j < k; ++j) {
+        earlier.a += k_c[k][j] * room.stage[j][i].a;
+        earlier.b += k_c[k][j] * room.stage[j][i].b;
+      }
+      const Pair held = carried(room.mass[i], column.solids_kg[i], earlier);
+      v[i].a = gamma_h * v[i].a + k_gamma * held.a;
+      v[i].b = gamma_h * v[i].b + k_gamma * held.b;
+    }
+    solve_block_fork(fork, room.lower.data(), room.diagonal.data(), room.upper.data(), v);
+    gained[k] = exchange(at, slopes, gamma_h, v, last);
+    for (std::size_t j = 0; j < k; ++j) {
+      gained[k].a += (k_gamma * k_c[k][j]) * gained[j].a;
+      gained[k].b += (k_gamma * k_c[k][j]) * gained[j].b;
+    }
   }
   StepResult result;
-  result.error = worst_lane(worst) / tolerance;
+  result.error = error_of(room, count) / tolerance;
   if (!(result.error <= 1.0)) {
     return result;
   }
-  const Pair from_first = exchange(start, start, step_s, z1[0], z1[count - 1]);
-  const Pair from_second = exchange(middle, start, step_s, z2[0], z2[count - 1]);
-  // The second stage's surface gain also carries its -2 times the first stage's.
-  exchanged.heat_j += 1.5 * from_first.a + 0.5 * (from_second.a - 2.0 * from_first.a);
-  exchanged.water_kg += 1.5 * from_first.b + 0.5 * (from_second.b - 2.0 * from_first.b);
-  state.temperature[0] += 1.5 * z1[0].a + 0.5 * z2[0].a;
-  for (std::size_t i = 1; i < count; ++i) {
-    const Lanes dt = 1.5 * z1[i].a + 0.5 * z2[i].a;
-    const Lanes dx = 1.5 * z1[i].b + 0.5 * z2[i].b;
-    const Pair gain{room.mass[i].a * dt + room.mass[i].b * dx, column.solids_kg[i] * dx};
-    add_to_node(column, figures, state, i, gain, trial);
+  for (std::size_t k = 0; k < k_stages; ++k) {
+    exchanged.heat_j += k_m[k] * gained[k].a;
+    exchanged.water_kg += k_m[k] * gained[k].b;
   }
-  for (std::size_t i = 1; i < count; ++i) {
-    state.temperature[i] = trial.temperature[i];
-    state.water[i] = trial.water[i];
+  advanced(column, figures, state, room, k_m, k_stages, room.trial);
+  for (std::size_t i = 0; i < count; ++i) {
+    state.temperature[i] = room.trial.temperature[i];
+    state.water[i] = room.trial.water[i];
   }
+  state.water[0] = 0.0;
   return result;
 }
 

@@ -1,5 +1,5 @@
-// Time stepping of a column: second order, L-stable, one linear solve of two right
-// sides a step, all eight lanes together.
+// Time stepping of a column: third order, L-stable, one matrix a step, all eight lanes
+// together.
 #pragma once
 
 #include <vector>
@@ -24,7 +24,8 @@ Exchanged column_totals(const Column& column, const ColumnFigures& figures,
 struct StepperRoom {
   std::vector<CellPhysics> physics;
   std::vector<Block> lower, diagonal, upper;
-  std::vector<Pair> first, second;
+  std::vector<std::vector<Pair>> stage;  // increments of temperature and water, by stage
+  std::vector<Pair> inner;               // rates by what passes between nodes
   std::vector<Pair> mass;  // heat by temperature, J/K, and by water, J per kg/kg, of a node
   ColumnState trial;
 };

@@ -1,4 +1,5 @@
-// Two unknowns a cell in a row of cells, every cell tied to its two neighbours.
+// Two unknowns a cell in a row of cells, every cell tied to its two neighbours, and
+// such a row with one branch.
 #pragma once
 
 #include <cstddef>
@@ -59,6 +60,50 @@ inline void solve_block_tridiagonal(const Block* lower, const Block* diagonal, c
     const Pair above = upper[i] * x[i + 1];
     x[i].a -= above.a;
     x[i].b -= above.b;
+    x[i] = diagonal[i] * x[i];
+  }
+}
+
+/// A row 0 .. trunk-1 with a branch trunk .. count-1 that hangs on node `join`. Tie f
+/// binds node f+1 to the node before it (`join` for f = trunk-1, else f):
+/// lower[f+1] stands in the row of node f+1, upper[f] in that of the node before.
+struct BlockFork {
+  std::size_t count = 0;
+  std::size_t trunk = 0;
+  std::size_t join = 0;
+
+  std::size_t before(std::size_t f) const { return f + 1 == trunk ? join : f; }
+};
+
+/// Factors in place as above, the branch first, from its tip to the join.
+inline void factor_block_fork(const BlockFork& fork, Block* lower, Block* diagonal, Block* upper) {
+  for (std::size_t i = fork.count - 1; i >= fork.trunk; --i) {
+    diagonal[i] = inverse(diagonal[i]);
+    upper[i - 1] = upper[i - 1] * diagonal[i];
+    const Block fill = upper[i - 1] * lower[i];
+    Block& parent = diagonal[fork.before(i - 1)];
+    parent.aa -= fill.aa;
+    parent.ab -= fill.ab;
+    parent.ba -= fill.ba;
+    parent.bb -= fill.bb;
+  }
+  factor_block_tridiagonal(lower, diagonal, upper, fork.trunk);
+}
+
+/// Solves in place with these factors.
+inline void solve_block_fork(const BlockFork& fork, const Block* lower, const Block* diagonal,
+                             const Block* upper, Pair* x) {
+  for (std::size_t i = fork.count - 1; i >= fork.trunk; --i) {
+    const Pair tip = upper[i - 1] * x[i];
+    Pair& parent = x[fork.before(i - 1)];
+    parent.a -= tip.a;
+    parent.b -= tip.b;
+  }
+  solve_block_tridiagonal(lower, diagonal, upper, x, fork.trunk);
+  for (std::size_t i = fork.trunk; i < fork.count; ++i) {
+    const Pair root = lower[i] * x[fork.before(i - 1)];
+    x[i].a -= root.a;
+    x[i].b -= root.b;
     x[i] = diagonal[i] * x[i];
   }
 }
