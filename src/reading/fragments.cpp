@@ -67,8 +67,10 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     } else if (token.is(';') || token.is('*') || token.is('|')) {
       cut(i, i + 1, Cut::hard);
     } else if (token.is('+') || token.is('&') || is_class(text, i, WordClass::join) ||
-               is_class(text, i, WordClass::plus)) {
-      if (joins_another(text, i + 1, to, last)) {
+               is_class(text, i, WordClass::plus) || is_class(text, i, WordClass::to)) {
+      const auto next = any_measure(text, i + 1);
+      const bool parts = next && next->unit == "part";
+      if ((parts || !is_class(text, i, WordClass::to)) && joins_another(text, i + 1, to, last)) {
         cut(i, i + 1, Cut::joined);
       }
     }
@@ -138,7 +140,8 @@ std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) 
     depth += text[i].is('(') ? 1 : 0;
     depth -= text[i].is(')') && depth > 0 ? 1 : 0;
     const bool stop = text[i].is('.') || text[i].is('!') || text[i].is('?');
-    if (!stop || depth > 0) {
+    const bool dots = text[i].is('.') && (text[i + 1].is('.') || (i > from && text[i - 1].is('.')));
+    if (!stop || depth > 0 || dots) {
       continue;
     }
     const Token& next = text[i + 1];

@@ -5,6 +5,7 @@
 #include "reading/fragments.h"
 #include "reading/heading.h"
 #include "reading/prose.h"
+#include "reading/spelling.h"
 #include "reading/setting.h"
 #include "reading/step_text.h"
 
@@ -98,6 +99,10 @@ bool has_setting(const Text& text, std::size_t from, std::size_t to) {
 std::size_t verb_count(const Text& text, std::size_t from, std::size_t to) {
   std::size_t verbs = 0;
   for (std::size_t i = from; i < to; ++i) {
+    if (const Match purpose = match(text, i, WordClass::purpose)) {
+      i = purpose.end - 1;  // "for brushing"
+      continue;
+    }
     const Match verb = match(text, i, WordClass::verb);
     const bool noun =
         verb && (match_name(text, i) || is_class(text, i, WordClass::note) ||
@@ -128,6 +133,7 @@ class Gatherer {
   void cut() {
     for (const FoundLine& found : found_.lines) {
       draft_.texts.push_back(tokenise(found.raw, lexicons_, lexicon_));
+      mend_after_numbers(draft_.texts.back());
       LineState state;
       state.text = &draft_.texts.back();
       state.to = state.text->size();
@@ -140,17 +146,45 @@ class Gatherer {
     }
     std::size_t listed = 0;
     for (const LineState& state : lines_) {
-      listed += state.listed && !state.quoted ? 1U : 0U;
+      if (!state.listed || state.quoted) {
+        continue;
+      }
+      const std::size_t end = first_sentence(*state.text, state.from, state.to);
+      const std::size_t amounts = ingredient_spans(*state.text, state.from, end).size();
+      // Sentences have many more words to an amount than lists.
+      const bool sentence = look_at(*state.text, state.from, end).words > 9 * amounts &&
+                            amounts > 1;
+      listed += sentence ? 0U : std::max<std::size_t>(amounts, 1);
     }
     prose_ = listed < 2;
   }
 
+  /// A misspelt word after a number is a misspelt unit: "10 minuts", "2 tabelspoons".
+  static void mend_after_numbers(Text& text) {
+    for (std::size_t i = 0; i < text.size(); ++i) {
+      const bool slot = i == 0 || text[i - 1].is_number();
+      const Token& token = text[i];
+      if (slot && token.kind == TokenKind::word && token.own == nullptr && token.name == nullptr) {
+        mend_words(text, i, i + 1);
+      }
+    }
+  }
+
   void shape(LineState& state) const {
     const Text& text = *state.text;
-    const std::size_t end = first_sentence(text, state.from, state.to);
-    const LineLook look = look_at(text, state.from, end);
-    const std::size_t verbs = verb_count(text, state.from, end);
-    const bool verb = verb_first(text, state.from, end);
+    std::size_t from = state.from;
+    std::size_t end = first_sentence(text, from, state.to);
+    for (std::size_t i = from; i < std::min(end, from + 7); ++i) {
+      const LineLook after = text[i].is(':') ? look_at(text, i + 1, end) : LineLook{};
+      if (after.measure_first && after.name && !after.measure_only) {
+        from = i + 1;  // "For the dough: 500 g flour"
+      }
+    }
+    const std::vector<Span> parts = segments(text, from, end);
+    end = parts.empty() ? end : parts.front().to;
+    const LineLook look = look_at(text, from, end);
+    const std::size_t verbs = verb_count(text, from, end);
+    const bool verb = verb_first(text, from, end);
     state.steplike = verb || (verbs > 0 && has_setting(text, state.from, state.to)) || verbs > 2;
     const bool first = look.measure_first && look.name;
     const bool after = look.name_first && look.measure_inside && look.words <= 14;
@@ -234,6 +268,10 @@ class Gatherer {
     if (found->part && !found->colon && state.steplike && !next_listed()) {
       return false;
     }
+    const bool title_line = at_ == 0 && draft_.title.empty() && !found->colon;
+    if (title_line && found->part && (!next_listed() || lines_[1].blank_before)) {
+      return false;
+    }
     const bool rest = found->end < state.to;
     if (rest && found->part) {
       // "Starter: 100 g" is an ingredient, "Starter: 50 g flour, …" a heading.
@@ -307,7 +345,7 @@ class Gatherer {
     if (!has_number && !found.colon) {
       return false;
     }
-    if (state.steplike && !found.colon && label != "yield") {
+    if (state.steplike && !found.colon && label == "time") {
       return false;
     }
     take_yield(text, state.from, state.to, label == "yield");
@@ -352,14 +390,18 @@ class Gatherer {
   void body(Text& text, std::size_t from, std::size_t to, const LineState& state) {
     bool used = false;
     for (const Span& segment : segments(text, from, to)) {
-      used = segment_body(text, segment, state) || used;
+      used = segment_body(text, segment, state, to) || used;
+      if (line_done_) {
+        break;
+      }
     }
+    line_done_ = false;
     if (!used) {
       remark(state);
     }
   }
 
-  bool segment_body(Text& text, Span segment, const LineState& state) {
+  bool segment_body(Text& text, Span segment, const LineState& state, std::size_t to) {
     if (segment.from != state.from) {
       auto found = read_heading(text, segment.from, segment.to);
       if (found && found->label.empty() && (found->colon || found->section != SectionKind::none)) {
@@ -374,20 +416,49 @@ class Gatherer {
       return prose_segment(text, segment);
     }
     bool used = false;
-    const std::vector<Span> all = sentences(text, segment.from, segment.to);
+    std::vector<Span> all = sentences(text, segment.from, segment.to);
+    join_bare_amounts(text, all);
     for (std::size_t n = 0; n < all.size(); ++n) {
       if (list_sentence(text, all[n], state)) {
         used = true;
         continue;
       }
-      // From the first sentence of method on, the rest of the segment is method.
+      // From the first sentence of method on, the rest of the line is method, unless
+      // another list begins in it.
       const Span rest{all[n].from, segment.to};
       if (is_method(text, rest, state)) {
-        add_step(text, rest);
+        line_done_ = !list_follows(text, segment.to, to);
+        add_step(text, {rest.from, line_done_ ? to : rest.to});
         return true;
       }
     }
     return used;
+  }
+
+  static bool list_follows(const Text& text, std::size_t from, std::size_t to) {
+    for (const Span& segment : segments(text, from, to)) {
+      const LineLook look = look_at(text, segment.from, segment.to);
+      if (look.measure_first && look.name && !verb_first(text, segment.from, segment.to)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /// "olive oil… a lot. 4-5 tbsp": an amount alone belongs to the name before it.
+  static void join_bare_amounts(const Text& text, std::vector<Span>& all) {
+    for (std::size_t n = 1; n < all.size();) {
+      const LineLook look = look_at(text, all[n].from, all[n].to);
+      const LineLook before = look_at(text, all[n - 1].from, all[n - 1].to);
+      const bool joins = look.measure_only && before.name_first && !before.measure_first &&
+                         before.words <= 8;
+      if (joins) {
+        all[n - 1].to = all[n].to;
+        all.erase(all.begin() + static_cast<std::ptrdiff_t>(n));
+      } else {
+        ++n;
+      }
+    }
   }
 
   bool list_sentence(Text& text, const Span& span, const LineState& state) {
@@ -451,10 +522,12 @@ class Gatherer {
   void add_line(DraftLine line) {
     DraftPart& here = current();
     const std::size_t back = part_;
-    if (here.kind == PartKind::dough && line.purpose == "wash") {
+    const bool outer = here.kind == PartKind::wash || here.kind == PartKind::topping ||
+                       here.kind == PartKind::glaze;
+    if (!outer && line.purpose == "wash") {
       part(PartKind::wash, "wash").lines.push_back(std::move(line));
       part_ = back;
-    } else if (here.kind == PartKind::dough && line.purpose == "top") {
+    } else if (!outer && line.purpose == "top") {
       part(PartKind::topping, "topping").lines.push_back(std::move(line));
       part_ = back;
     } else {
@@ -497,15 +570,50 @@ class Gatherer {
 
   bool prose_sentence(Text& text, const Span& span) {
     const std::vector<Mention> mentions = read_mentions(text, span.from, span.to);
+    std::size_t at = span.from;
     for (const Mention& mention : mentions) {
+      turn_part(text, at, mention.from);
+      at = mention.to;
       add_line(mention.line);
     }
+    turn_part(text, at, span.to);
     const bool method =
         verb_count(text, span.from, span.to) > 0 || has_setting(text, span.from, span.to);
     if (method) {
+      const std::size_t back = part_;
+      part_ = 0;
       add_step(text, span);
+      part_ = back;
     }
     return method || !mentions.empty();
+  }
+
+  /// Running text has no headings: "for the swirl" opens a part, what goes on a dough
+  /// rolled out is its filling, and rolling it up or baking it ends that.
+  void turn_part(const Text& text, std::size_t from, std::size_t to) {
+    for (std::size_t i = from; i < to; ++i) {
+      const Match part_word = match(text, i, WordClass::part);
+      const bool led = i >= 2 && text[i - 2].word == "for" && is_class(text, i - 1, WordClass::the);
+      // "For the spiral buns" is about the buns.
+      const bool whole = part_word && !is_class(text, part_word.end, WordClass::part) &&
+                         !is_class(text, part_word.end, WordClass::piece);
+      if (whole && led) {
+        const auto kind = part_kind_from(part_word.phrase->means);
+        if (kind && *kind != PartKind::dough) {
+          current();
+          part(*kind, std::string(part_kind_name(*kind)));
+        }
+      }
+      const Match verb = match(text, i, WordClass::verb);
+      if (!verb || draft_.parts.empty()) {
+        continue;
+      }
+      if (is_class(text, i, WordClass::roll_out)) {
+        part(PartKind::filling, "filling");
+      } else if (is_class(text, i, WordClass::roll_up)) {
+        part_ = 0;
+      }
+    }
   }
 
   const FoundText& found_;
@@ -521,6 +629,7 @@ class Gatherer {
   bool after_method_ = false;
   bool interleaved_ = false;
   bool method_seen_ = false;
+  bool line_done_ = false;
 };
 
 }  // namespace

@@ -109,6 +109,17 @@ bool is_capitals(const Text& text, std::size_t from, std::size_t to) {
   return any;
 }
 
+bool has_amount(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < to; ++i) {
+    const auto measure = any_measure(text, i);
+    if (measure && measure->number && !measure->bare_article &&
+        (i == from || !measure->unit.empty())) {
+      return true;
+    }
+  }
+  return false;
+}
+
 std::optional<Heading> section_or_label(const Text& text, std::size_t from, std::size_t end) {
   const std::size_t start = lead_in(text, from, end);
   for (const std::size_t at : {from, start}) {
@@ -120,7 +131,10 @@ std::optional<Heading> section_or_label(const Text& text, std::size_t from, std:
         return out;
       }
     }
-    if (const Match label = match(text, at, WordClass::label)) {
+    const Match label = at == from ? match(text, at, WordClass::label) : Match{};
+    const bool for_something = label && text[from].word == "for" && label.end == from + 1 &&
+                               !any_number(text, label.end);
+    if (label && !for_something) {
       Heading out;
       out.label = label.phrase->means;
       out.end = label.end;
@@ -128,6 +142,29 @@ std::optional<Heading> section_or_label(const Text& text, std::size_t from, std:
     }
   }
   return std::nullopt;
+}
+
+/// Without a colon a heading ends with its part word and is no ingredient with a
+/// purpose: "Lemon icing" and "For the filling", but not "icing sugar for dusting".
+bool is_heading_alone(const Text& text, std::size_t from, std::size_t to) {
+  std::size_t named_to = to;
+  for (std::size_t i = from; i < to; ++i) {
+    if (text[i].is(',') || text[i].is(';')) {
+      return false;
+    }
+    if (const Match name = match_name(text, i); name && named_to == to) {
+      named_to = name.end;
+    }
+    if (is_class(text, i, WordClass::purpose) && i >= named_to && i > from) {
+      return false;
+    }
+    const Match part = match(text, i, WordClass::part);
+    if (part && (part.end >= to || text[part.end].is('(') || text[part.end].is('.') ||
+                 text[part.end].is('~') || text[part.end].is('*') || text[part.end].is('-'))) {
+      return true;
+    }
+  }
+  return kind_in_bracket(text, from, to).has_value();
 }
 
 std::optional<Heading> part_heading(const Text& text, std::size_t from, std::size_t end) {
@@ -152,14 +189,15 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
   if (start >= to || words > 8 || (words == 0 && colon < to)) {
     return std::nullopt;
   }
-  if (colon == to && any_measure(text, start) && text[start].is_number()) {
-    return std::nullopt;
-  }
   auto section = section_or_label(text, start, colon);
   if (section && !section->label.empty()) {
     section->colon = colon < to;
     section->end = section->colon ? colon + 1 : section->end;
     return section;
+  }
+  // A line with an amount, or that speaks of another part, is no heading.
+  if (colon == to && (is_class(text, start, WordClass::the) || has_amount(text, start, to))) {
+    return std::nullopt;
   }
   // A line of its own has only the heading; before a colon anything may stand.
   if (section && (colon < to || words <= 5)) {
@@ -168,7 +206,7 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
     return section;
   }
   auto part = part_heading(text, start, colon);
-  const bool alone = colon == to && words <= 6;
+  const bool alone = colon == to && words <= 6 && is_heading_alone(text, start, to);
   if (part && (colon < to || alone)) {
     part->colon = colon < to;
     part->end = colon < to ? colon + 1 : to;

@@ -59,8 +59,12 @@ struct Amounts {
 
 bool add_sum(const Text& text, std::size_t mark_end, std::size_t to, double sign, Amounts& out) {
   auto more = any_measure(text, mark_end);
-  if (!more || !more->number || more->to > to || more->bare_article || more->unit.empty() ||
-      !measures_same(*out.primary, *more)) {
+  if (!more || !more->number || more->to > to || more->bare_article) {
+    return false;
+  }
+  // "1 doz. eggs, less 4"
+  const bool counts = sign < 0.0 && more->unit.empty() && out.primary->unit.empty();
+  if (!counts && (more->unit.empty() || !measures_same(*out.primary, *more))) {
     return false;
   }
   // "plus 1 tbsp for brushing" is another matter; "plus 1 tsp" belongs.
@@ -78,7 +82,7 @@ bool add_sum(const Text& text, std::size_t mark_end, std::size_t to, double sign
 /// One more amount at `out.end`; false when there is none.
 bool next_amount(const Text& text, std::size_t to, Amounts& out) {
   const std::size_t i = out.end;
-  if (i >= to) {
+  if (i >= to || match_name(text, i)) {  // "1 cup 2% milk"
     return false;
   }
   if (text[i].is('(') || text[i].is('[')) {
@@ -133,8 +137,10 @@ Amounts amounts_at(const Text& text, std::size_t i, std::size_t to) {
   return out;
 }
 
-/// The first measure inside [from, to) that is not at its start.
+/// The first measure inside [from, to) that is not at its start; a loose one ("a lot")
+/// only when there is no other.
 std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
+  std::size_t loose = to;
   for (std::size_t i = from + 1; i < to; ++i) {
     if (text[i].is('(')) {
       const std::size_t end = bracket_end(text, i, to);
@@ -151,15 +157,18 @@ std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
     if (!measure) {
       continue;
     }
-    const bool bare = measure->unit.empty();
-    if (!bare || (measure->number && !measure->bare_article && measure->to >= to)) {
+    if (unit_kind(measure->unit) == UnitKind::loose) {
+      loose = std::min(loose, i);
+      continue;
+    }
+    const bool closes = measure->to >= to || text[measure->to].is('(') || !measure->size.empty();
+    const bool number = measure->number && !measure->bare_article;
+    if (!measure->unit.empty() || (number && closes)) {
       return i;
     }
-    if (measure->number && !measure->bare_article) {
-      i = measure->to - 1;
-    }
+    i = number ? measure->to - 1 : i;
   }
-  return to;
+  return loose;
 }
 
 /// Past the dots, colons and dashes between a name and its amount.
@@ -297,7 +306,7 @@ void size_of_thing(const Text& text, std::size_t from, std::size_t to, DraftLine
     at = is_class(text, at, WordClass::article) ? at + 1 : at;
     at = is_class(text, at, WordClass::size) ? at + 1 : at;
     if (const Match thing = match(text, at, WordClass::thing)) {
-      out.portion_word = thing.phrase->means;
+      out.portion_word = "size of " + std::string(thing.phrase->means);
       out.line.found.number = Range{1.0, 1.0};
       out.line.found.unit = "piece";
       if (!out.measure) {
@@ -311,9 +320,40 @@ void size_of_thing(const Text& text, std::size_t from, std::size_t to, DraftLine
   }
 }
 
+/// "flour (type 550)", "yeast (fresh)": the bracket tells the kind of the same thing.
+const Ingredient* kind_in_bracket(const Text& text, const Noun& noun, std::size_t to) {
+  if (noun.ingredient == nullptr || !text[noun.to].is('(') ||
+      (noun.ingredient->kind != IngredientKind::flour &&
+       noun.ingredient->kind != IngredientKind::yeast)) {
+    return noun.ingredient;
+  }
+  for (std::size_t i = noun.to + 1; i < to && !text[i].is(')'); ++i) {
+    const Match name = match_name(text, i);
+    if (name && name.end > i + 1 && name.phrase->ingredient->kind == noun.ingredient->kind) {
+      return name.phrase->ingredient;
+    }
+  }
+  return noun.ingredient;
+}
+
+/// "a piece of ginger", "a bunch of coriander": counted so, it is the fresh plant.
+const Ingredient* counted_kind(const Text& text, const Noun& noun, const DraftLine& out) {
+  const UnitKind kind = out.measure ? unit_kind(out.measure->unit) : UnitKind::none;
+  const bool whole = kind == UnitKind::count || kind == UnitKind::loose;
+  for (std::size_t i = noun.match_from; whole && i < noun.match_to; ++i) {
+    if (const Match counted = match(text, i, WordClass::counted)) {
+      return text.lexicons->pantry->find(counted.phrase->means);
+    }
+  }
+  return nullptr;
+}
+
 void set_name(const Text& text, const Noun& noun, std::size_t to, DraftLine& out) {
-  out.ingredient = noun.ingredient;
-  out.line.ingredient_id = noun.ingredient == nullptr ? "" : noun.ingredient->id;
+  out.ingredient = kind_in_bracket(text, noun, to);
+  if (const Ingredient* fresh = counted_kind(text, noun, out)) {
+    out.ingredient = fresh;
+  }
+  out.line.ingredient_id = out.ingredient == nullptr ? "" : out.ingredient->id;
   out.line.name = trimmed_note(text.slice(noun.from, noun.to));
   out.line.found.packing =
       out.line.found.packing.empty() ? std::string(noun.packing) : out.line.found.packing;
@@ -323,10 +363,16 @@ void set_name(const Text& text, const Noun& noun, std::size_t to, DraftLine& out
   add_note(out.line.note, text.slice(noun.to, to));
   out.purpose = purpose_in(text, noun.to, to);
   // Packings said after the name: "almonds, chopped", "flour, sifted".
-  for (std::size_t i = noun.to; i < to && out.line.found.packing.empty(); ++i) {
-    if (const Match packing = match(text, i, WordClass::packing)) {
+  for (std::size_t i = noun.to; i < to;) {
+    const Match packing = match(text, i, WordClass::packing);
+    const Match size = match(text, i, WordClass::size);
+    if (packing && out.line.found.packing.empty()) {
       out.line.found.packing = packing.phrase->means;
     }
+    if (size && out.line.found.size.empty()) {
+      out.line.found.size = size.phrase->means;
+    }
+    i = packing ? packing.end : size ? size.end : i + 1;
   }
   if (out.measure && out.measure->packing.empty()) {
     out.measure->packing = {};
@@ -351,7 +397,12 @@ void sums_after(Text& text, const Noun& noun, std::size_t to, Amounts& amounts) 
   const std::size_t i = noun.to;
   const std::size_t at = text[i].is(',') ? i + 1 : i;
   const Match plus = match(text, at, WordClass::plus);
-  if (at >= to || (!plus && !text[at].is('+')) || !amounts.primary) {
+  const Match less = match(text, at, WordClass::less);
+  if (at >= to || (!plus && !less && !text[at].is('+')) || !amounts.primary) {
+    return;
+  }
+  if (less) {
+    add_sum(text, less.end, to, -1.0, amounts);
     return;
   }
   const auto more = any_measure(text, plus ? plus.end : at + 1);

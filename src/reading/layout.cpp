@@ -95,6 +95,11 @@ std::size_t picture_length(std::string_view line) {
   return j > i + 1 && j - i < 4 && j < line.size() && line[j] == ' ' ? j + 1 : 0;
 }
 
+/// Whether it is the picture of that number; "1/4 cup" is no picture.
+bool is_picture(std::string_view line, std::size_t number) {
+  return picture_length(line) > 0 && line.starts_with(std::to_string(number) + "/");
+}
+
 bool ends_hyphened(std::string_view line) {
   return line.size() > 2 && line.back() == '-' &&
          (is_lower(line[line.size() - 2]) || line[line.size() - 2] >= 'A') &&
@@ -111,7 +116,7 @@ Counts count(const std::vector<std::string_view>& lines) {
     out.hyphened += ends_hyphened(line) && i + 1 < lines.size() ? 1U : 0U;
     out.quoted += line.starts_with(">>") || line.starts_with("> >") ? 1U : 0U;
     out.chevrons += line.starts_with(">") && !line.starts_with(">>") ? 1U : 0U;
-    out.pictures += picture_length(line) > 0 ? 1U : 0U;
+    out.pictures += is_picture(line, out.pictures + 1) ? 1U : 0U;
   }
   return out;
 }

@@ -11,6 +11,9 @@ namespace {
 /// Words between a number and its unit: "2 heaped tbsp", "1 large can", "a good pinch".
 std::size_t adjectives(const Text& text, std::size_t i, FoundMeasure& measure) {
   for (;;) {
+    if (const Match name = match_name(text, i); name && name.end > i + 1) {
+      return i;  // "mashed potatoes" is a name
+    }
     if (const Match size = match(text, i, WordClass::size)) {
       measure.size = size.phrase->means;
       i = size.end;
@@ -177,9 +180,16 @@ std::optional<FoundMeasure> loose(const Text& text, std::size_t i, std::size_t s
   return out;
 }
 
+/// "2 condensed milk tins of flour": the unit stands after the name of what was in it.
+std::size_t past_own_content(const Text& text, std::size_t i) {
+  const Match name = match_name(text, i);
+  const Match vessel = name ? unit_at(text, name.end) : Match{};
+  return vessel && is_class(text, vessel.end, WordClass::of) ? name.end : i;
+}
+
 /// The unit and what goes with it after the number.
 bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
-  const std::size_t at = adjectives(text, i, out);
+  const std::size_t at = past_own_content(text, adjectives(text, i, out));
   const Match unit = unit_at(text, at);
   if (!unit) {
     return false;
@@ -193,8 +203,12 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
   }
   compound(text, out);
   second_end(text, out);
-  // "1 rounded", "2 tsp level"
-  out.to = adjectives(text, out.to, out);
+  // "2 tsp level", "1 tbsp heaped"
+  if (const Match how = match(text, out.to, WordClass::packing);
+      how && (how.phrase->means.empty() || how.phrase->means == "heaped")) {
+    out.packing = how.phrase->means.empty() ? out.packing : how.phrase->means;
+    out.to = how.end;
+  }
   return true;
 }
 

@@ -86,6 +86,18 @@ std::string leading_note(const Text& text, std::size_t from, std::size_t to) {
   return std::string(text.slice(from, to));
 }
 
+bool has_unknown(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < to && i < text.size(); ++i) {
+    const Token& token = text[i];
+    const bool unknown = token.kind == TokenKind::word && token.own == nullptr &&
+                         token.name == nullptr && token.word.size() >= 4;
+    if (unknown || is_class(text, i, WordClass::spelling)) {
+      return true;
+    }
+  }
+  return false;
+}
+
 Noun noun_in(const Text& text, std::size_t from, std::size_t to) {
   Noun noun;
   noun.from = leading(text, from, to, noun);
@@ -135,6 +147,19 @@ std::size_t noun_end(const Text& text, std::size_t from, std::size_t to) {
 
 Noun find_noun(Text& text, std::size_t from, std::size_t to) {
   Noun noun = noun_in(text, from, to);
+  if (has_unknown(text, noun.from, noun.to)) {
+    // Misspelt words: only when mending leads to a longer name.
+    Text mended = text;
+    if (mend_words(mended, noun.from, noun.to) > 0) {
+      Noun better = noun_in(mended, from, to);
+      const std::size_t had = noun.match_to - noun.match_from;
+      if (better.ingredient != nullptr && better.match_to - better.match_from > had) {
+        text = std::move(mended);
+        better.mended = true;
+        return better;
+      }
+    }
+  }
   if (noun.ingredient != nullptr) {
     return noun;
   }
@@ -145,11 +170,6 @@ Noun find_noun(Text& text, std::size_t from, std::size_t to) {
     noun.match_from = later.from;
     noun.match_to = later.to;
     noun.to = later.to;
-    return noun;
-  }
-  if (mend_words(text, from, noun.to) > 0) {
-    noun = noun_in(text, from, to);
-    noun.mended = true;
   }
   return noun;
 }

@@ -228,6 +228,10 @@ std::optional<Number> any_number(const Text& text, std::size_t i) {
     approximate = true;
   }
   auto first = one_number(text, start);
+  if (!first && start > i) {
+    first = one_number(text, i);  // "a good pinch": no number after "a good"
+    approximate = false;
+  }
   if (!first) {
     return std::nullopt;
   }

@@ -29,7 +29,11 @@ std::vector<std::string> clues_at(const Text& text, std::size_t i) {
   if (text[i].is_number()) {
     const Match unit = match(text, i + 1, WordClass::unit);
     if (unit) {
-      out.push_back("unit " + std::string(unit.phrase->means));
+      const std::string means(unit.phrase->means);
+      out.push_back("unit " + means);
+      if (text[i].value < 1.0 && (means == "l" || means == "kg")) {
+        out.emplace_back("fraction metric");
+      }
     }
     if (text.slice(i, i + 1).find(',') != std::string_view::npos &&
         text[i].value != std::floor(text[i].value)) {

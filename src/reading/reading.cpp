@@ -89,6 +89,26 @@ Part finished(DraftPart& draft, StepContext& context, std::vector<Doubt>& doubts
   return part;
 }
 
+/// The yield and the dividing step say the same: what one leaves out the other tells.
+void settle_pieces(Recipe& recipe) {
+  bool said = false;
+  Step* divide = nullptr;
+  for (Part& part : recipe.parts) {
+    for (Step& step : part.steps) {
+      said = said || step.pieces.has_value();
+      if (step.pieces && !recipe.pieces && step.pieces->low >= 2.0) {
+        recipe.pieces = step.pieces;
+      }
+      if (step.kind == StepKind::divide && divide == nullptr) {
+        divide = &step;
+      }
+    }
+  }
+  if (!said && divide != nullptr) {
+    divide->pieces = recipe.pieces;
+  }
+}
+
 Recipe finish(Draft draft, const std::vector<PlaceShare>& places, const ReadOptions& options) {
   Recipe recipe;
   recipe.title = draft.title;
@@ -105,6 +125,7 @@ Recipe finish(Draft draft, const std::vector<PlaceShare>& places, const ReadOpti
   for (DraftPart& part : draft.parts) {
     recipe.parts.push_back(finished(part, context, recipe.doubts));
   }
+  settle_pieces(recipe);
   if (recipe.parts.empty()) {
     Part dough;
     dough.name = "dough";

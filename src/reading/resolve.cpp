@@ -27,11 +27,11 @@ const DraftPart* part_meant(const Draft& draft, const DraftPart& here, const Dra
                             const Lexicons& lexicons, const Lexicon& lexicon) {
   const Text text = tokenise(line.line.text, lexicons, lexicon);
   std::size_t the = text.size();
-  for (std::size_t i = 0; i < text.size() && i < 8; ++i) {
-    if (is_class(text, i, WordClass::the) || is_class(text, i, WordClass::rest)) {
-      the = i;
-      break;
-    }
+  const auto measure = any_measure(text, 0);
+  std::size_t lead = measure ? measure->to : 0;
+  lead = is_class(text, lead, WordClass::of) ? lead + 1 : lead;
+  if (is_class(text, lead, WordClass::the) || is_class(text, lead, WordClass::rest)) {
+    the = lead;
   }
   const bool starter =
       line.ingredient != nullptr && line.ingredient->yeast.kind == YeastKind::starter;

@@ -137,6 +137,10 @@ class StepReader {
   }
 
   std::size_t token(std::size_t i) {
+    if (text_[i].fresh && i > from_) {
+      clause_ = i;
+      after_break_ = true;
+    }
     if (sentence_end(i)) {
       clause_ = i + 1;
       new_sentence_ = true;
@@ -181,11 +185,6 @@ class StepReader {
       core_ = true;
       return core.end;
     }
-    if (const Match fan = match(text_, i, WordClass::fan);
-        fan && open_.step.celsius && last_heat_ + 1 >= i && !open_.step.fan) {
-      set_fan();
-      return fan.end;
-    }
     const Match verb = match(text_, i, WordClass::verb);
     if (!verb) {
       return i + 1;
@@ -196,10 +195,15 @@ class StepReader {
 
   /// A word that is verb and noun ("cream") is a verb where a sentence may begin.
   bool reads_as_verb(const Match& verb, std::size_t i) const {
-    if (verb.phrase->value != k_noun_too) {
+    const bool name = static_cast<bool>(match_name(text_, i));
+    if (verb.phrase->value != k_noun_too && !name) {
       return true;
     }
-    return i == from_ || (new_sentence_ && i == clause_) || i == clause_ + 1;
+    const std::size_t next = verb.end;
+    const bool object = is_class(text_, next, WordClass::article) ||
+                        is_class(text_, next, WordClass::the) || text_[next].word == "it" ||
+                        text_[next].word == "them";
+    return i == from_ || (new_sentence_ && i == clause_) || object;
   }
 
   void take_verb(const Match& verb, std::size_t i) {
@@ -244,9 +248,9 @@ class StepReader {
     (void)i;
   }
 
-  /// Starts a new step where the clause began.
-  void turn(std::size_t) {
-    const std::size_t at = std::max(clause_, open_.from);
+  /// Starts a new step where the clause began, or at the verb itself.
+  void turn(std::size_t i) {
+    const std::size_t at = clause_ > open_.from ? clause_ : i;
     close(at);
     open(at);
   }
@@ -295,7 +299,8 @@ class StepReader {
       return i;
     }
     take_heat(*heat, i, fan_before);
-    return heat->end;
+    const Match fan = match(text_, heat->end, WordClass::fan);
+    return fan ? fan.end : heat->end;
   }
 
   std::optional<Heat> bare_heat(std::size_t i) const {
@@ -367,7 +372,6 @@ class StepReader {
   void take_heat(const Heat& heat, std::size_t i, bool fan_before) {
     const Range celsius = in_celsius(heat, context_, *text_.lexicons->pantry);
     const bool fan = fan_before || is_class(text_, heat.end, WordClass::fan);
-    last_heat_ = heat.end;
     if (core_) {
       core_ = false;
       if (open_.step.until.empty() || open_.step.until.find("core") == std::string::npos) {
@@ -377,7 +381,7 @@ class StepReader {
     }
     const bool oven = celsius.high >= 100.0;
     if (oven && open_.step.kind != StepKind::fry && open_.step.kind != StepKind::boil) {
-      take_oven_heat(celsius, i, fan);
+      take_oven_heat(heat, celsius, i, fan);
       return;
     }
     if (!open_.step.celsius) {
@@ -386,10 +390,16 @@ class StepReader {
     }
   }
 
-  void take_oven_heat(Range celsius, std::size_t i, bool fan) {
+  void take_oven_heat(const Heat& heat, Range celsius, std::size_t i, bool fan) {
     const bool alternative = open_.step.celsius && open_.step.kind == StepKind::bake &&
                              (alternative_mark(i) || !open_.step.minutes);
     if (alternative) {
+      const bool exact = heat.scale == HeatScale::celsius || heat.scale == HeatScale::fahrenheit;
+      if (from_mark_ && exact && !fan) {
+        open_.step.celsius = celsius;
+        from_mark_ = false;
+        return;
+      }
       if (fan && !open_.step.fan) {
         return;  // the conventional oven's figure came first
       }
@@ -409,6 +419,8 @@ class StepReader {
     }
     open_.step.celsius = celsius;
     open_.settled = true;
+    from_mark_ = heat.scale == HeatScale::gas || heat.scale == HeatScale::thermostat ||
+                 heat.scale == HeatScale::stufe;
     if (fan) {
       set_fan();
     }
@@ -496,7 +508,7 @@ class StepReader {
     if (!(piece && number->range.low >= 2.0) && !verb_says && !each_mass) {
       return i;
     }
-    if (number->range.low < 1.0 || is_class(text_, at, WordClass::unit)) {
+    if (number->range.low < 1.0 || (!piece && is_class(text_, at, WordClass::unit))) {
       return i;
     }
     take_pieces(*number, each_mass ? each : std::nullopt, i);
@@ -554,10 +566,10 @@ class StepReader {
   std::vector<Step> steps_;
   Open open_;
   std::size_t clause_ = 0;
-  std::size_t last_heat_ = 0;
   bool new_sentence_ = true;
   bool after_break_ = false;
   bool core_ = false;
+  bool from_mark_ = false;
 };
 
 }  // namespace

@@ -1,5 +1,7 @@
 #include "reading/token.h"
 
+#include <algorithm>
+
 #include "quantity/number_text.h"
 
 namespace maslin::reading {
@@ -132,7 +134,8 @@ class Cutter {
     const bool next = digit(at + 1) || after(at + 1).how == LetterHow::fraction;
     const bool next_round = at + 1 < raw_.size() && raw_[at + 1] == 'O';
     const bool begins = spaces_ > 0 || tokens_.empty() || tokens_.back().kind == TokenKind::mark;
-    if (c == 'O' && at > at_ && (digit(at - 1) || raw_[at - 1] == 'O')) {
+    const char before = at > at_ ? raw_[at - 1] : ' ';
+    if (c == 'O' && (is_digit(before) || before == 'O' || before == 'l' || before == 'I')) {
       return "0";
     }
     if ((c == 'l' || c == 'I') && (next || next_round) && (at > at_ || begins)) {
@@ -167,7 +170,9 @@ class Cutter {
     }
     // Seventeen digits are no quantity; the rest of a longer run is not worth keeping.
     const double value = number_from(digits.substr(0, 40)).value_or(0.0);
-    push(TokenKind::number, at - at_).value = value;
+    Token& token = push(TokenKind::number, at - at_);
+    token.value = value;
+    token.word = digits.size() <= 6 ? digits : std::string();
   }
 
   bool is_separator(const Seen& one, std::size_t at, const std::string& digits, char group,
@@ -212,6 +217,8 @@ class Cutter {
           plain += misread ? 'l' : big ? static_cast<char>(c - 'A' + 'a') : c;
           first = false;
         }
+      } else if (one.letter.how == LetterHow::digit && is_type_number(plain)) {
+        plain += one.letter.plain;
       } else if (one.letter.how == LetterHow::digit && inside_word(at, plain, one)) {
         plain += one.letter.plain == "0" ? 'o' : 'l';
       } else if (apostrophe && after(at + one.bytes).how == LetterHow::letter) {
@@ -227,6 +234,14 @@ class Cutter {
       at += one.bytes;
     }
     push_word(plain, at - at_, capital, !lower);
+  }
+
+  /// "T65", "W480": the letter of a flour type with its number.
+  bool is_type_number(const std::string& plain) const {
+    const bool after_number = spaces_ == 0 && !tokens_.empty() && tokens_.back().is_number();
+    return !after_number && !plain.empty() &&
+           (plain.front() == 't' || plain.front() == 'w') &&
+           std::all_of(plain.begin() + 1, plain.end(), is_digit);
   }
 
   /// "L0AF", "o1ive": a scan's digit between letters.
@@ -267,7 +282,10 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
     for (const std::string& word : phrase.rest) {
       // "fl. oz."
       at += text[at].is('.') && text[at + 1].kind == TokenKind::word ? 1U : 0U;
-      if (text[at].kind != TokenKind::word || text[at].word != word) {
+      at += text[at].is('%') ? 1U : 0U;
+      // "yeast (fresh)" is fresh yeast when the table has it in that order.
+      at += cls == WordClass::name && text[at].is('(') ? 1U : 0U;
+      if (text[at].word != word) {
         whole = false;
         break;
       }
@@ -305,6 +323,9 @@ Text tokenise(std::string_view raw, const Lexicons& lexicons, const Lexicon& lex
 
 void bind(Text& text, std::size_t i) {
   Token& token = text.tokens[i];
+  if (token.kind == TokenKind::number && !token.word.empty()) {
+    token.name = text.lexicons->names.bucket(token.word);  // "00 flour", "2% milk"
+  }
   if (token.kind == TokenKind::word) {
     token.own = text.lexicon->bucket(token.word);
     token.name = text.lexicons->names.bucket(token.word);

@@ -24,6 +24,25 @@ Distribution amount_of(const FoundMeasure& measure) {
   return measure.approximate ? product(stated, lognormal(1.0, k_about_cv)) : stated;
 }
 
+Distribution mixed(const std::vector<std::pair<double, Distribution>>& all);
+
+/// A cup of flour filled nobody knows how was spooned or dipped, even chances.
+std::optional<Distribution> weigh_volume(const Pantry& pantry, const Ingredient& ingredient,
+                                         const Distribution& amount, std::string_view unit,
+                                         std::string_view packing, std::string_view size,
+                                         std::string_view locale) {
+  const auto level = pantry.weigh(ingredient, amount, unit, packing, size, locale);
+  const auto scooped = pantry.packing(ingredient, "scooped");
+  const bool cup = unit == "cup" || unit == "mug" || unit == "glass" || unit == "teacup" ||
+                   unit == "pint" || unit == "quart";
+  if (!level || !packing.empty() || !cup || ingredient.kind != IngredientKind::flour ||
+      !scooped || scooped->name != "scooped") {
+    return level;
+  }
+  const auto dipped = pantry.weigh(ingredient, amount, unit, "scooped", size, locale);
+  return dipped ? mixed({{0.5, *level}, {0.5, *dipped}}) : *level;
+}
+
 std::optional<Distribution> by_volume(const Distribution& amount, double ml, double cv,
                                       const Ingredient& ingredient, std::string_view packing,
                                       const Pantry& pantry) {
@@ -73,20 +92,21 @@ std::optional<Distribution> weigh_at(const FoundMeasure& measure, const Ingredie
     return one ? std::optional(product(amount, *one)) : std::nullopt;
   }
   // The very thing counted before its kind: a clove before a piece.
-  if (!measure.word.empty() && pantry.portion(ingredient, measure.word, size, locale)) {
-    return pantry.weigh(ingredient, amount, measure.word, packing, size, locale);
-  }
   if (measure.unit == "piece" || unit_kind(measure.unit) == UnitKind::loose) {
     if (const auto loose = by_loose(amount, measure.word, ingredient, packing, lexicons)) {
       return loose;
     }
+  }
+  if (!measure.word.empty() && pantry.portion(ingredient, measure.word, size, locale)) {
+    return pantry.weigh(ingredient, amount, measure.word, packing, size, locale);
   }
   const std::string_view unit = measure.unit;
   if (unit == "some") {
     return by_loose(amount, is_strong_taste(ingredient) ? "some strong" : "some", ingredient,
                     packing, lexicons);
   }
-  if (const auto known = pantry.weigh(ingredient, amount, unit, packing, size, locale)) {
+  if (const auto known =
+          weigh_volume(pantry, ingredient, amount, unit, packing, size, locale)) {
     return known;
   }
   return by_loose(amount, unit, ingredient, packing, lexicons);
@@ -107,24 +127,47 @@ double spread_of(const Distribution& d) {
   return std::sqrt(logs_of(d).variance);
 }
 
+/// The value that half of the mixture of lognormals lies below.
+double mixture_median(const std::vector<std::pair<double, Distribution>>& all, double total) {
+  double low = 1e18;
+  double high = 0.0;
+  for (const auto& [share, d] : all) {
+    low = std::min(low, d.p50());
+    high = std::max(high, d.p50());
+  }
+  low = std::log(std::max(low, 1e-9));
+  high = std::log(std::max(high, 1e-9));
+  for (int i = 0; i < 40; ++i) {
+    const double middle = 0.5 * (low + high);
+    double below = 0.0;
+    for (const auto& [share, d] : all) {
+      const Logs logs = logs_of(d);
+      const double sd = std::sqrt(std::max(logs.variance, 1e-8));
+      below += share / total * 0.5 * std::erfc((logs.mean - middle) / (sd * 1.4142135623730951));
+    }
+    (below < 0.5 ? low : high) = middle;
+  }
+  return std::exp(0.5 * (low + high));
+}
+
 Distribution mixed(const std::vector<std::pair<double, Distribution>>& all) {
   const auto same = [&](const auto& one) { return one.second == all.front().second; };
   if (std::all_of(all.begin(), all.end(), same)) {
     return all.front().second;
   }
   double total = 0.0;
-  double mean = 0.0;
   for (const auto& [share, d] : all) {
     total += share;
-    mean += share * logs_of(d).mean;
   }
-  mean /= total;
+  const double median = mixture_median(all, total);
+  // The spread about the median: within each place and between them.
   double variance = 0.0;
   for (const auto& [share, d] : all) {
     const Logs logs = logs_of(d);
-    variance += share / total * (logs.variance + (logs.mean - mean) * (logs.mean - mean));
+    const double apart = logs.mean - std::log(median);
+    variance += share / total * (logs.variance + apart * apart);
   }
-  return lognormal(std::exp(mean), std::sqrt(std::exp(variance) - 1.0));
+  return lognormal(median, std::sqrt(std::exp(variance) - 1.0));
 }
 
 std::string amount_words(const FoundMeasure& m) {
@@ -200,6 +243,12 @@ void weigh_line(DraftLine& line, const std::vector<PlaceShare>& places, const Le
   }
   const std::string& packing = line.line.found.packing;
   const std::string& size = line.line.found.size;
+  // Things whose weight goes by their name: cherry tomatoes.
+  const std::string name = folded_name(line.line.name);
+  if (line.measure->unit.empty() && lexicons.loose_measure(name) != nullptr) {
+    line.measure->unit = "piece";
+    line.measure->word = name;
+  }
   auto grams = weigh_measure(*line.measure, *line.ingredient, packing, size, places, lexicons);
   if (!grams && line.other) {
     grams = weigh_measure(*line.other, *line.ingredient, packing, size, places, lexicons);

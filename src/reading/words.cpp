@@ -8,13 +8,13 @@
 namespace maslin::reading {
 namespace {
 
-constexpr std::array<std::string_view, 46> k_class_names{
+constexpr std::array<std::string_view, 49> k_class_names{
     "number",  "share", "multiple", "article",  "unit",  "loose",   "time",   "span",
     "length",  "size",  "packing",  "approx",   "of",    "join",    "or",     "plus",
     "less",    "times", "to",       "each",     "the",   "rest",    "same",   "stop",
     "purpose", "note",  "part_of",  "size_of",  "thing", "section", "part",   "label",
     "verb",    "piece", "tin",      "until",    "scale", "fan",     "degree", "oven",
-    "heat",    "core",  "place",    "spelling", "plain", "name"};
+    "heat",    "core",  "place",    "spelling", "plain", "roll_out", "roll_up", "counted", "name"};
 
 std::optional<WordClass> class_from(std::string_view name) {
   for (std::size_t i = 0; i < k_class_names.size(); ++i) {
@@ -81,9 +81,28 @@ Lexicon language_from(std::string_view language, const Letters& letters, const P
   return out;
 }
 
-void add_names(Lexicon& names, const Letters& letters, const Pantry& pantry) {
+/// A name that reads as a little word without its accents ("thé") would be met everywhere.
+bool is_little_word(const Lexicon& language, const std::vector<std::string>& words) {
+  const Bucket* bucket = words.size() == 1 ? language.bucket(words.front()) : nullptr;
+  constexpr std::array<WordClass, 18> k_little{
+      WordClass::number, WordClass::share, WordClass::multiple, WordClass::article,
+      WordClass::of,     WordClass::join,  WordClass::or_,      WordClass::plus,
+      WordClass::less,   WordClass::times, WordClass::to,       WordClass::each,
+      WordClass::the,    WordClass::rest,  WordClass::same,     WordClass::stop,
+      WordClass::until,  WordClass::approx};
+  return bucket != nullptr && std::any_of(bucket->begin(), bucket->end(), [&](const Phrase& one) {
+           return one.rest.empty() &&
+                  std::find(k_little.begin(), k_little.end(), one.cls) != k_little.end();
+         });
+}
+
+void add_names(Lexicon& names, const Lexicon& english, const Letters& letters,
+               const Pantry& pantry) {
   const auto name = [&](std::string_view words, const Ingredient& ingredient) {
     std::vector<std::string> folded = phrase_words(letters, words);
+    if (is_little_word(english, folded)) {
+      return;
+    }
     const auto known = [&](const Phrase& other) {
       return std::equal(other.rest.begin(), other.rest.end(), folded.begin() + 1, folded.end());
     };
@@ -150,7 +169,7 @@ Lexicons::Lexicons(const Pantry& the_pantry)
   for (const std::string_view language : {"en", "es", "fr", "de", "tr"}) {
     languages.push_back(language_from(language, letters, the_pantry));
   }
-  add_names(names, letters, the_pantry);
+  add_names(names, languages.front(), letters, the_pantry);
   const Table loose_table(embedded_table("loose.tsv"));
   for (std::size_t row = 0; row < loose_table.size(); ++row) {
     loose.push_back({loose_table.cell(row, "word"), loose_table.number(row, "grams"),

@@ -61,6 +61,9 @@ enum class WordClass : std::uint8_t {
   place,     // means: warm, cold, frozen
   spelling,  // means: the right spelling
   plain,     // an ordinary word, never taken for a misspelt one
+  roll_out,  // a dough rolled out: what goes on it now is its filling
+  roll_up,   // rolled up, cut, baked: no more filling
+  counted,   // means: the ingredient meant when pieces are counted: ginger, the root
   name       // an ingredient
 };
 
