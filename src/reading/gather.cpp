@@ -5,8 +5,8 @@
 #include "reading/fragments.h"
 #include "reading/heading.h"
 #include "reading/prose.h"
-#include "reading/spelling.h"
 #include "reading/setting.h"
+#include "reading/spelling.h"
 #include "reading/step_text.h"
 
 namespace maslin::reading {
@@ -152,8 +152,8 @@ class Gatherer {
       const std::size_t end = first_sentence(*state.text, state.from, state.to);
       const std::size_t amounts = ingredient_spans(*state.text, state.from, end).size();
       // Sentences have many more words to an amount than lists.
-      const bool sentence = look_at(*state.text, state.from, end).words > 9 * amounts &&
-                            amounts > 1;
+      const bool sentence =
+          look_at(*state.text, state.from, end).words > 9 * amounts && amounts > 1;
       listed += sentence ? 0U : std::max<std::size_t>(amounts, 1);
     }
     prose_ = listed < 2;
@@ -165,7 +165,7 @@ class Gatherer {
       const bool slot = i == 0 || text[i - 1].is_number();
       const Token& token = text[i];
       if (slot && token.kind == TokenKind::word && token.own == nullptr && token.name == nullptr) {
-        mend_words(text, i, i + 1);
+        mend_words(text, i, i + 1, Mending::units);
       }
     }
   }
@@ -379,7 +379,7 @@ class Gatherer {
     if (look.words > 16 || (prose_ && look.words > 12 && lines_.size() < 3) || look.words == 0) {
       return false;
     }
-    if (state.steplike && at_ > 0) {
+    if ((state.steplike && at_ > 0) || text.raw.back() == ',') {
       return false;
     }
     draft_.title = text.raw;
@@ -450,8 +450,8 @@ class Gatherer {
     for (std::size_t n = 1; n < all.size();) {
       const LineLook look = look_at(text, all[n].from, all[n].to);
       const LineLook before = look_at(text, all[n - 1].from, all[n - 1].to);
-      const bool joins = look.measure_only && before.name_first && !before.measure_first &&
-                         before.words <= 8;
+      const bool joins =
+          look.measure_only && before.name_first && !before.measure_first && before.words <= 8;
       if (joins) {
         all[n - 1].to = all[n].to;
         all.erase(all.begin() + static_cast<std::ptrdiff_t>(n));
@@ -577,8 +577,7 @@ class Gatherer {
       add_line(mention.line);
     }
     turn_part(text, at, span.to);
-    const bool method =
-        verb_count(text, span.from, span.to) > 0 || has_setting(text, span.from, span.to);
+    const bool method = speaks_of_dough(text, span);
     if (method) {
       const std::size_t back = part_;
       part_ = 0;
@@ -586,6 +585,22 @@ class Gatherer {
       part_ = back;
     }
     return method || !mentions.empty();
+  }
+
+  /// A sentence with a setting, an ingredient or a verb no one uses of guests.
+  static bool speaks_of_dough(const Text& text, const Span& span) {
+    if (has_setting(text, span.from, span.to)) {
+      return true;
+    }
+    bool weak = false;
+    for (std::size_t i = span.from; i < span.to; ++i) {
+      const Match verb = match(text, i, WordClass::verb);
+      if (match_name(text, i) || (verb && verb.phrase->value == 0.0)) {
+        return verb_count(text, span.from, span.to) > 0;
+      }
+      weak = weak || verb;
+    }
+    return weak && verb_first(text, span.from, span.to);
   }
 
   /// Running text has no headings: "for the swirl" opens a part, what goes on a dough

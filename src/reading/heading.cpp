@@ -132,8 +132,8 @@ std::optional<Heading> section_or_label(const Text& text, std::size_t from, std:
       }
     }
     const Match label = at == from ? match(text, at, WordClass::label) : Match{};
-    const bool for_something = label && text[from].word == "for" && label.end == from + 1 &&
-                               !any_number(text, label.end);
+    const bool for_something =
+        label && text[from].word == "for" && label.end == from + 1 && !any_number(text, label.end);
     if (label && !for_something) {
       Heading out;
       out.label = label.phrase->means;

@@ -48,7 +48,9 @@ bool is_known(const Text& text, std::size_t i) {
 
 }  // namespace
 
-std::string mended_word(const Lexicons& lexicons, std::string_view word) {
+std::string mended_word(const Lexicons& lexicons, std::string_view word, Mending mending) {
+  const auto& vocabulary =
+      mending == Mending::units ? lexicons.unit_vocabulary : lexicons.vocabulary;
   if (word.size() < 4 || word.size() > k_longest - 2) {
     return {};
   }
@@ -56,8 +58,7 @@ std::string mended_word(const Lexicons& lexicons, std::string_view word) {
   std::size_t best = most + 1;
   std::string found;
   for (std::size_t size = word.size() - most; size <= word.size() + most; ++size) {
-    for (const std::string& known :
-         size >= 4 ? lexicons.vocabulary[size] : lexicons.vocabulary[0]) {
+    for (const std::string& known : size >= 4 ? vocabulary[size] : vocabulary[0]) {
       // The first letter is seldom wrong, unless it was swapped with the second.
       if (known[0] != word[0] && !(known[0] == word[1] && known[1] == word[0])) {
         continue;
@@ -72,7 +73,7 @@ std::string mended_word(const Lexicons& lexicons, std::string_view word) {
   return found;
 }
 
-std::size_t mend_words(Text& text, std::size_t from, std::size_t to) {
+std::size_t mend_words(Text& text, std::size_t from, std::size_t to, Mending mending) {
   std::size_t count = 0;
   for (std::size_t i = from; i < to && i < text.size(); ++i) {
     Token& token = text.tokens[i];
@@ -82,7 +83,7 @@ std::size_t mend_words(Text& text, std::size_t from, std::size_t to) {
     if (const Match right = match(text, i, WordClass::spelling)) {
       token.word = folded_name(right.phrase->means);
     } else if (!is_known(text, i)) {
-      const std::string mended = mended_word(*text.lexicons, token.word);
+      const std::string mended = mended_word(*text.lexicons, token.word, mending);
       if (mended.empty()) {
         continue;
       }

@@ -67,7 +67,7 @@ class StepReader {
     double strength = 0.0;
     bool settled = false;  // has minutes, heat or pieces
     bool preheat = false;
-    bool core = false;
+    bool inferred = false;  // the kind was guessed from a time alone
   };
 
   void open(std::size_t at) {
@@ -410,8 +410,10 @@ class StepReader {
       return;
     }
     const bool other_kind = open_.has_kind && open_.step.kind != StepKind::bake;
-    if (other_kind || new_sentence_ || !open_.has_kind ||
-        (open_.step.celsius && open_.step.minutes)) {
+    if (open_.inferred && open_.step.kind == StepKind::prove && !new_sentence_) {
+      set_kind(StepKind::bake, 0.0, i);  // "25 minutes at Mark 5"
+    } else if (other_kind || new_sentence_ || !open_.has_kind ||
+               (open_.step.celsius && open_.step.minutes)) {
       if (open_.has_kind || open_.settled) {
         close_at_clause();
       }
@@ -428,9 +430,12 @@ class StepReader {
   }
 
   bool alternative_mark(std::size_t i) const {
-    return i > 0 &&
-           (text_[i - 1].is('/') || text_[i - 1].is('(') || text_[i - 1].is(',') ||
-            text_[i - 1].is('[') || text_[i - 1].is('=') || is_class(text_, i - 1, WordClass::or_));
+    if (i == 0) {
+      return false;
+    }
+    const bool comma = text_[i - 1].is(',') && !open_.step.minutes;
+    return (text_[i - 1].is('/') || text_[i - 1].is('(') || comma || text_[i - 1].is('[') ||
+            text_[i - 1].is('=') || is_class(text_, i - 1, WordClass::or_));
   }
 
   /// A fan oven does at 20 °C less what a still one does (common practice).
@@ -451,6 +456,7 @@ class StepReader {
         close_at_clause();
         set_kind(bake_goes_on ? StepKind::bake : StepKind::prove, bake_goes_on ? 0.0 : k_waiting,
                  i);
+        open_.inferred = true;
       }
     } else if (open_.has_kind && hands && long_wait) {
       close_at_clause();
@@ -467,9 +473,11 @@ class StepReader {
       const double strength = open_.strength;
       close_at_clause();
       set_kind(kind, strength, i);
+      open_.inferred = true;
     }
     if (!open_.has_kind) {
       set_kind(StepKind::prove, k_waiting, i);
+      open_.inferred = true;
     }
     open_.step.minutes = time.minutes;
     open_.settled = true;

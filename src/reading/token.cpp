@@ -239,8 +239,7 @@ class Cutter {
   /// "T65", "W480": the letter of a flour type with its number.
   bool is_type_number(const std::string& plain) const {
     const bool after_number = spaces_ == 0 && !tokens_.empty() && tokens_.back().is_number();
-    return !after_number && !plain.empty() &&
-           (plain.front() == 't' || plain.front() == 'w') &&
+    return !after_number && !plain.empty() && (plain.front() == 't' || plain.front() == 'w') &&
            std::all_of(plain.begin() + 1, plain.end(), is_digit);
   }
 

@@ -35,8 +35,8 @@ std::optional<Distribution> weigh_volume(const Pantry& pantry, const Ingredient&
   const auto scooped = pantry.packing(ingredient, "scooped");
   const bool cup = unit == "cup" || unit == "mug" || unit == "glass" || unit == "teacup" ||
                    unit == "pint" || unit == "quart";
-  if (!level || !packing.empty() || !cup || ingredient.kind != IngredientKind::flour ||
-      !scooped || scooped->name != "scooped") {
+  if (!level || !packing.empty() || !cup || ingredient.kind != IngredientKind::flour || !scooped ||
+      scooped->name != "scooped") {
     return level;
   }
   const auto dipped = pantry.weigh(ingredient, amount, unit, "scooped", size, locale);
@@ -105,8 +105,7 @@ std::optional<Distribution> weigh_at(const FoundMeasure& measure, const Ingredie
     return by_loose(amount, is_strong_taste(ingredient) ? "some strong" : "some", ingredient,
                     packing, lexicons);
   }
-  if (const auto known =
-          weigh_volume(pantry, ingredient, amount, unit, packing, size, locale)) {
+  if (const auto known = weigh_volume(pantry, ingredient, amount, unit, packing, size, locale)) {
     return known;
   }
   return by_loose(amount, unit, ingredient, packing, lexicons);

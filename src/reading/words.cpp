@@ -9,12 +9,13 @@ namespace maslin::reading {
 namespace {
 
 constexpr std::array<std::string_view, 49> k_class_names{
-    "number",  "share", "multiple", "article",  "unit",  "loose",   "time",   "span",
-    "length",  "size",  "packing",  "approx",   "of",    "join",    "or",     "plus",
-    "less",    "times", "to",       "each",     "the",   "rest",    "same",   "stop",
-    "purpose", "note",  "part_of",  "size_of",  "thing", "section", "part",   "label",
-    "verb",    "piece", "tin",      "until",    "scale", "fan",     "degree", "oven",
-    "heat",    "core",  "place",    "spelling", "plain", "roll_out", "roll_up", "counted", "name"};
+    "number", "share",    "multiple", "article",  "unit",    "loose",   "time",
+    "span",   "length",   "size",     "packing",  "approx",  "of",      "join",
+    "or",     "plus",     "less",     "times",    "to",      "each",    "the",
+    "rest",   "same",     "stop",     "purpose",  "note",    "part_of", "size_of",
+    "thing",  "section",  "part",     "label",    "verb",    "piece",   "tin",
+    "until",  "scale",    "fan",      "degree",   "oven",    "heat",    "core",
+    "place",  "spelling", "plain",    "roll_out", "roll_up", "counted", "name"};
 
 std::optional<WordClass> class_from(std::string_view name) {
   for (std::size_t i = 0; i < k_class_names.size(); ++i) {
@@ -127,27 +128,29 @@ void add_names(Lexicon& names, const Lexicon& english, const Letters& letters,
   }
 }
 
-void add_vocabulary(Lexicons& lexicons, const Phrases& phrases, bool names_only) {
+using Vocabulary = std::array<std::vector<std::string>, 24>;
+
+void add_vocabulary(Vocabulary& vocabulary, const Phrases& phrases,
+                    std::initializer_list<WordClass> classes) {
   const auto keep = [&](const std::string& word) {
-    if (word.size() >= 4 && word.size() < lexicons.vocabulary.size()) {
-      lexicons.vocabulary[word.size()].push_back(word);
+    if (word.size() >= 4 && word.size() < vocabulary.size()) {
+      vocabulary[word.size()].push_back(word);
     }
   };
   for (const auto& [first, bucket] : phrases) {
     for (const Phrase& phrase : bucket) {
-      const bool wanted =
-          phrase.cls == WordClass::name ||
-          (!names_only && (phrase.cls == WordClass::unit || phrase.cls == WordClass::time ||
-                           phrase.cls == WordClass::verb || phrase.cls == WordClass::section ||
-                           phrase.cls == WordClass::part));
-      if (!wanted) {
-        continue;
-      }
-      keep(first);
-      for (const std::string& word : phrase.rest) {
-        keep(word);
+      if (std::find(classes.begin(), classes.end(), phrase.cls) != classes.end()) {
+        keep(first);
+        std::for_each(phrase.rest.begin(), phrase.rest.end(), keep);
       }
     }
+  }
+}
+
+void sort_words(Vocabulary& vocabulary) {
+  for (std::vector<std::string>& words : vocabulary) {
+    std::sort(words.begin(), words.end());
+    words.erase(std::unique(words.begin(), words.end()), words.end());
   }
 }
 
@@ -200,12 +203,14 @@ Lexicons::Lexicons(const Pantry& the_pantry)
       }
     }
   }
-  add_vocabulary(*this, languages.front().phrases, false);
-  add_vocabulary(*this, names.phrases, true);
-  for (std::vector<std::string>& words : vocabulary) {
-    std::sort(words.begin(), words.end());
-    words.erase(std::unique(words.begin(), words.end()), words.end());
-  }
+  const Phrases& english = languages.front().phrases;
+  add_vocabulary(vocabulary, english,
+                 {WordClass::name, WordClass::unit, WordClass::time, WordClass::verb,
+                  WordClass::section, WordClass::part});
+  add_vocabulary(vocabulary, names.phrases, {WordClass::name});
+  add_vocabulary(unit_vocabulary, english, {WordClass::unit, WordClass::time, WordClass::loose});
+  sort_words(vocabulary);
+  sort_words(unit_vocabulary);
 }
 
 const Lexicon& Lexicons::language(std::string_view name) const {

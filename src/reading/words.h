@@ -146,6 +146,7 @@ struct Lexicons {
       language_words;
   /// Every word of a name, a unit or a verb, by length: what a misspelt word may be.
   std::array<std::vector<std::string>, 24> vocabulary;
+  std::array<std::vector<std::string>, 24> unit_vocabulary;  // of units and times alone
 
   const reading::Lexicon& language(std::string_view name) const;
   const reading::LooseMeasure* loose_measure(std::string_view word) const;
