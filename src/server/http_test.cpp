@@ -1,6 +1,7 @@
 #include "server/http.h"
 
 #include <doctest/doctest.h>
+#include <rapidcheck.h>
 
 #include <atomic>
 #include <chrono>
@@ -280,6 +281,20 @@ TEST_CASE("Stopping lets a running answer end and refuses new ones") {
   RawClient late(port);
   late.say("GET / HTTP/1.1\r\n\r\n");
   CHECK(late.hear().empty());
+}
+
+TEST_CASE("Whatever bytes arrive, the server answers or closes, and lives") {
+  HttpOptions options = short_limits();
+  options.request_limit = 50ms;
+  const auto server = served(echo, options);
+  rc::check([&](const std::string& bytes, const std::string& more) {
+    RawClient client(server->port());
+    client.say(bytes);
+    client.say("GET /" + more + " HTTP/1.1\r\n" + host_line(*server) + more + "\r\n\r\n" + bytes);
+    const std::string heard = client.hear();
+    RC_ASSERT(heard.empty() || status_of(heard) >= 200);
+  });
+  check_alive(*server);
 }
 
 TEST_CASE("A port that is taken gives a sentence, not a crash") {

@@ -1,10 +1,10 @@
 // What to do about it: what to hold back, what to beware of, what to measure first.
 
-import type { Forecast, HoldBack as HoldBackAdvice, NarrowBy, Range } from "./api.ts";
+import type { Forecast, HoldBack as HoldBackFound, NarrowBy, Range } from "./api.ts";
 import { figure, gramsFigure, isExact } from "./numbers.ts";
 import { capital } from "./words.ts";
 
-function HoldBackSteps({ hold }: { hold: HoldBackAdvice }) {
+function HoldBackSteps({ hold }: { hold: HoldBackFound }) {
   if (!(hold.keep_by_grams > 0.5)) {
     return null;
   }
@@ -90,16 +90,21 @@ function TakenForGranted({ doubts }: { doubts: NonNullable<Forecast["doubts"]> }
   );
 }
 
+/** What to keep by when mixing, with its steps where the forecast gives them. */
+export function HoldBackAdvice({ forecast }: { forecast: Forecast }) {
+  const { hold_back, hold_back_grams } = forecast.dough ?? {};
+  if (hold_back) {
+    return <HoldBackSteps hold={hold_back} />;
+  }
+  return hold_back_grams === undefined || hold_back_grams === null ? null : (
+    <HoldBack grams={hold_back_grams} />
+  );
+}
+
 export function Advice({ forecast }: { forecast: Forecast }) {
-  const hold = forecast.dough?.hold_back_grams;
   const narrow = (forecast.narrow_by ?? []).slice(0, 4);
   return (
     <>
-      {forecast.dough?.hold_back ? (
-        <HoldBackSteps hold={forecast.dough.hold_back} />
-      ) : (
-        hold !== undefined && hold !== null && <HoldBack grams={hold} />
-      )}
       {narrow.length > 0 && (
         <section class="picture narrow">
           <h2>Measure first</h2>

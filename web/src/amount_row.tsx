@@ -5,7 +5,7 @@ import type { Line } from "./api.ts";
 import { gramsNow, typedNumber } from "./amounts.ts";
 import { AmountSlide } from "./amount_slide.tsx";
 import { DoubtNotes } from "./doubt_notes.tsx";
-import { figure, gramsFigure, isExact, kitchenFigure, rangeWords, sureness } from "./numbers.ts";
+import { decimalMark, figure, gramsFigure, gramsTyped, isExact, kitchenFigure, rangeWords, sureness } from "./numbers.ts";
 import { bench, forecast, pointed, resetAmount, setAmount, showPercent } from "./store.ts";
 import { lineKey } from "./source_ties.ts";
 import { capital, plain, unitWord } from "./words.ts";
@@ -28,9 +28,9 @@ function GramsField({ name, id, grams, onSet }: {
   name: string; id: string; grams: number | null; onSet: (grams: number) => void;
 }) {
   const draft = useSignal<string | null>(null);
-  const wrong = draft.value !== null && draft.value.trim() !== "" && typedNumber(draft.value) === null;
+  const wrong = draft.value !== null && draft.value.trim() !== "" && typedNumber(draft.value, decimalMark) === null;
   const settle = (): void => {
-    const value = draft.value === null ? null : typedNumber(draft.value);
+    const value = draft.value === null ? null : typedNumber(draft.value, decimalMark);
     draft.value = null;
     if (value !== null) {
       onSet(value);
@@ -45,7 +45,7 @@ function GramsField({ name, id, grams, onSet }: {
         aria-label={`${name}, grams`}
         aria-invalid={wrong}
         data-draft={draft.value === null ? "no" : "yes"}
-        value={draft.value ?? (grams === null ? "" : gramsFigure(grams))}
+        value={draft.value ?? (grams === null ? "" : gramsTyped(grams))}
         placeholder="?"
         onFocus={(event) => event.currentTarget.select()}
         onInput={(event) => (draft.value = event.currentTarget.value)}

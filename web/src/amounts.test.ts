@@ -45,6 +45,12 @@ test("typed numbers may have a comma or spaces; anything else is no number", () 
   assert.equal(typedNumber(" 1 250 "), 1250);
   assert.equal(typedNumber(".5"), 0.5);
   assert.equal(typedNumber("3."), 3);
+  assert.equal(typedNumber("1,250"), 1250);
+  assert.equal(typedNumber("1,250.5"), 1250.5);
+  assert.equal(typedNumber("1,250", ","), 1.25);
+  assert.equal(typedNumber("1.250", ","), 1250);
+  assert.equal(typedNumber("1.250,5", ","), 1250.5);
+  assert.equal(typedNumber("12,50"), 12.5);
   for (const wrong of ["", "-3", "1e3", "abc", "1,2,3", "Infinity", "9999999999"]) {
     assert.equal(typedNumber(wrong), null, wrong);
   }

@@ -59,9 +59,16 @@ export function gramsToSlide(grams: number, found: number): number {
   return Math.max(-slideReach, Math.min(slideReach, slide));
 }
 
-/** The number a person typed, with a comma or a point; null for anything else. */
-export function typedNumber(text: string): number | null {
-  const plain = text.trim().replace(/\s/g, "").replace(",", ".");
+/**
+ * The number a person typed; null for anything else. Comma and point both mark the
+ * decimals, but three digits after the mark that this reader puts between thousands
+ * are thousands: "1,250" is 1250 to an English reader and 1.25 to a German one.
+ */
+export function typedNumber(text: string, decimalMark = "."): number | null {
+  const close = text.trim().replace(/\s/g, "");
+  const thousands = decimalMark === "." ? "," : ".";
+  const grouped = new RegExp(`^\\d{1,3}(\\${thousands}\\d{3})+(?!\\d)`).test(close);
+  const plain = (grouped ? close.replaceAll(thousands, "") : close).replace(",", ".");
   if (!/^\d*\.?\d+$|^\d+\.$/.test(plain)) {
     return null;
   }

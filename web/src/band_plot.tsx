@@ -78,7 +78,7 @@ function options(band: () => Band, colours: Inks, width: number, height: number)
   };
   return {
     width, height,
-    padding: [12, 14, 0, 0],
+    padding: [12, 24, 0, 0],
     cursor: { show: false },
     legend: { show: false },
     scales: {

@@ -1,7 +1,7 @@
 // What becomes of glazes, fillings and soaked fruit, when to cut, and how long it keeps.
 
 import type { FinishEntry, Forecast, Range } from "./api.ts";
-import { chances, facts, said, titles, type Unit } from "./finish_words.ts";
+import { chances, facts, said, saidRange, titles, type Unit } from "./finish_words.ts";
 import { GlazePicture } from "./glaze_picture.tsx";
 import { isExact } from "./numbers.ts";
 import { tongue } from "./store.ts";
@@ -24,7 +24,7 @@ function Row({ label, range, unit }: { label: string; range: Range; unit: Unit }
       <dt>{label}</dt>
       <dd>
         <strong>{print(range.p50)}</strong>
-        {!isExact(range, print) && <span class="spread"> {print(range.p10)} to {print(range.p90)}</span>}
+        {!isExact(range, print) && <span class="spread"> {saidRange(range.p10, range.p90, unit, tongue.value)}</span>}
       </dd>
     </div>
   );

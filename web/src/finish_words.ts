@@ -78,6 +78,15 @@ export const chances: Readonly<Record<string, string>> = {
   chance_lost_swirl: "loses its swirl",
 };
 
+/** "20 to 30 min": the unit once where both ends share it. */
+export function saidRange(low: number, high: number, unit: Unit, tongue: Tongue): string {
+  const [from, to] = [said(low, unit, tongue), said(high, unit, tongue)];
+  const [number, ...shared] = from.split("\u00a0");
+  return shared.length === 1 && to.split("\u00a0").slice(1).join() === shared[0]
+    ? `${number} to ${to}`
+    : `${from} to ${to}`;
+}
+
 // Times beyond this are the model's way of saying never.
 const neverMinutes = 1e6;
 

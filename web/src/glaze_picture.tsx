@@ -29,14 +29,14 @@ export function GlazePicture({ entry }: { entry: FinishEntry }) {
   }
   const far = (mm_s: number): number => Math.min(slope_mm, Math.max(0, mm_s * seconds));
   const px = (mm_s: number): number => (far(mm_s) / slope_mm) * slope_px;
-  const thick = Math.max(3, Math.min(14, film.p50 * 5));
+  const thick = Math.max(4, Math.min(18, film.p50 * 8));
   const length = (mm_s: number): string =>
     mm_s * seconds >= slope_mm ? `over ${slope_mm} mm` : `${figure(mm_s * seconds, 0)} mm`;
   const word = typeof entry.term === "string" ? plain(entry.term) : "";
   return (
-    <svg viewBox="0 0 560 150" role="img"
+    <svg viewBox="0 0 560 158" role="img"
       aria-label={`${word ? `${word}: ` : ""}in ${seconds} seconds it runs ${length(speed.p50)} down a slope, ${length(speed.p10)} to ${length(speed.p90)}.`}>
-      <g transform="translate(46 40) rotate(13)">
+      <g transform="translate(46 44) rotate(13)">
         <line class="bench-line" x1="-24" x2={slope_px + 60} y1="0" y2="0" />
         <path class="glaze-reach" d={run(px(speed.p90), thick)} />
         <path class="glaze" d={run(px(speed.p50), thick)} />

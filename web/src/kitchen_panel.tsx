@@ -3,7 +3,7 @@
 import { signal } from "@preact/signals";
 import type { Kitchen, OvenKind } from "./api.ts";
 import { bench, setKitchen, tongue } from "./store.ts";
-import { degrees } from "./words.ts";
+import { degrees, localeNames } from "./words.ts";
 
 export const kitchenOpen = signal(false);
 
@@ -11,6 +11,9 @@ const ovens: Readonly<Record<OvenKind, string>> = {
   conventional: "Still oven", fan: "Fan oven", gas: "Gas oven", wood: "Wood oven",
   charcoal_drum: "Charcoal drum", pot: "Pot on a flame", none: "No oven",
 };
+const countries = Object.fromEntries(
+  ["us", "uk", "au", "nz", "ca", "eu", "jp"].map((code) => [code, localeNames[code] ?? code]),
+);
 const yeasts: Readonly<Record<string, string>> = {
   instant: "Instant", active_dry: "Active dry", fresh: "Fresh",
   osmotolerant_instant: "Instant for sweet dough", sourdough: "Sourdough",
@@ -116,6 +119,8 @@ export function KitchenPanel() {
       <FigureField id="protein" label="Protein on the flour bag" unit="%" low={5} high={20}
         value={kitchen.flour?.protein_pct}
         onSet={(percent) => setKitchen(withPart("flour", "protein_pct", percent))} />
+      <ChoiceField id="country" label="Country" value={kitchen.country} choices={countries}
+        onSet={(country) => setKitchen(withField("country", country))} />
       <ChoiceField id="measures" label="Measured with"
         value={kitchen.measures === undefined ? undefined : scale ? "scale" : "cups"}
         choices={{ scale: "A scale", cups: "Cups and spoons" }}

@@ -3,6 +3,9 @@
 import type { LowHigh, Range } from "./api.ts";
 
 const language = typeof navigator === "undefined" ? "en" : navigator.language;
+/** What stands before the decimals for this reader: a point or a comma. */
+export const decimalMark = new Intl.NumberFormat(language).format(1.5).includes(",") ? "," : ".";
+
 const formats = new Map<number, Intl.NumberFormat>();
 
 /** A figure with at most `decimals` digits after the point, in the reader's locale. */
@@ -18,6 +21,10 @@ export function figure(value: number, decimals = 0): string {
 /** Grams: whole above 20, one decimal below, two below 2. */
 export const gramsFigure = (grams: number): string =>
   figure(grams, grams >= 20 ? 0 : grams >= 2 ? 1 : 2);
+
+/** The same for a field to type in: no marks between thousands. */
+export const gramsTyped = (grams: number): string =>
+  gramsFigure(grams).replaceAll(decimalMark === "." ? "," : ".", "").replace(/\s/g, "");
 
 /** True when p10 and p90 print as the same figure. */
 export const isExact = (range: Range, print: (value: number) => string = gramsFigure): boolean =>

@@ -1,6 +1,6 @@
 // The forecast: in words first, then pictures that follow the hand.
 
-import { Advice } from "./advice.tsx";
+import { Advice, HoldBackAdvice } from "./advice.tsx";
 import { BakePicture } from "./bake_picture.tsx";
 import { DoughPicture } from "./dough_picture.tsx";
 import { Finish } from "./finish.tsx";
@@ -22,6 +22,7 @@ export function Pictures() {
         <div class={forecastProblem.value === "" ? "" : "stale"}>
           <ForecastWords forecast={now} />
           {now.dough && <DoughPicture dough={now.dough} />}
+          <HoldBackAdvice forecast={now} />
           {(now.proves ?? []).map((prove, i) => <RisePicture key={i} prove={prove} />)}
           {now.bake && <BakePicture bake={now.bake} />}
           <Finish forecast={now} />

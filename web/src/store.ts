@@ -150,6 +150,9 @@ export function setAmount(key: TieKey, grams: number, hand: Hand): void {
 }
 
 export function resetAmount(key: TieKey): void {
+  if (dragFrom === null && !(key in bench.value.amounts)) {
+    return;
+  }
   const { [key]: _, ...amounts } = bench.value.amounts;
   change({ amounts });
 }

@@ -1,5 +1,6 @@
 // The recipe in grams: parts with their amounts and their method.
 
+import { useEffect, useRef } from "preact/hooks";
 import type { Part, Recipe } from "./api.ts";
 import { AmountRow } from "./amount_row.tsx";
 import { DoubtNotes } from "./doubt_notes.tsx";
@@ -39,9 +40,16 @@ function PartOf({ part, index, alone }: { part: Part; index: number; alone: bool
 }
 
 export function WeighedRecipe({ recipe }: { recipe: Recipe }) {
+  const section = useRef<HTMLElement>(null);
+  // The field that was typed in is gone: keys and screen readers go on from here.
+  useEffect(() => {
+    if (document.activeElement === document.body) {
+      section.current?.focus({ preventScroll: true });
+    }
+  }, [recipe]);
   const open = [...openDoubts.value.values()].reduce((sum, doubts) => sum + doubts.length, 0);
   return (
-    <section id="weighed" class="weighed" aria-label="Weighed recipe" tabIndex={-1}>
+    <section ref={section} id="weighed" class="weighed" aria-label="Weighed recipe" tabIndex={-1}>
       <h1>{spokenTitle(recipe.title ?? "") || "Untitled"}</h1>
       <p class="under-title">
         {[piecesWords(recipe), open === 0 ? "nothing in doubt" : open === 1 ? "1 doubt" : `${open} doubts`]
