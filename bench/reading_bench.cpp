@@ -33,6 +33,21 @@ void read_one_recipe(benchmark::State& state) {
 }
 BENCHMARK(read_one_recipe);
 
+void build_pantry(benchmark::State& state) {
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(Pantry(embedded_pantry_tables()));
+  }
+}
+BENCHMARK(build_pantry);
+
+void build_words(benchmark::State& state) {
+  const Pantry pantry(embedded_pantry_tables());
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(Words(pantry));
+  }
+}
+BENCHMARK(build_words);
+
 void build_tables_and_read(benchmark::State& state) {
   for (auto _ : state) {
     const Pantry pantry(embedded_pantry_tables());

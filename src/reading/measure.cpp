@@ -37,7 +37,7 @@ Match unit_at(const Text& text, std::size_t i) {
   // "T" is a tablespoon, "t" a teaspoon.
   if (text[i].word == "t" && text[i].capital && unit.phrase->means == "tsp") {
     if (const Bucket* big = text.lexicon->bucket("tb")) {
-      unit.phrase = &big->front();
+      unit.phrase = &big->phrases.front();
     }
   }
   if (text[unit.end].is('.') && !text[unit.end].spaced) {

@@ -5,6 +5,7 @@
 #include <map>
 #include <set>
 
+#include "numerics/lanes.h"
 #include "reading/setting.h"
 
 namespace maslin::reading {
@@ -89,7 +90,7 @@ std::vector<PlaceShare> infer_places(const Draft& draft, const Lexicons& lexicon
   }
   double total = 0.0;
   for (const auto& [locale, score] : scores) {
-    const double share = std::exp(score - most);
+    const double share = exp_same(score - most);
     total += share;
     out.push_back({std::string(locale), share});
   }

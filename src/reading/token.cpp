@@ -269,10 +269,10 @@ class Cutter {
 };
 
 Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass cls) {
-  if (bucket == nullptr) {
+  if (bucket == nullptr || !bucket->has(cls)) {
     return {};
   }
-  for (const Phrase& phrase : *bucket) {
+  for (const Phrase& phrase : bucket->phrases) {
     if (phrase.cls != cls) {
       continue;
     }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "quantity/number_text.h"
+#include "reading/mixture.h"
 
 namespace maslin::reading {
 namespace {
@@ -23,8 +24,6 @@ Distribution amount_of(const FoundMeasure& measure) {
       range.low == range.high ? point(range.low) : uniform(range.low, range.high);
   return measure.approximate ? product(stated, lognormal(1.0, k_about_cv)) : stated;
 }
-
-Distribution mixed(const std::vector<std::pair<double, Distribution>>& all);
 
 /// A cup of flour filled nobody knows how was spooned or dipped, even chances.
 std::optional<Distribution> weigh_volume(const Pantry& pantry, const Ingredient& ingredient,
@@ -111,64 +110,6 @@ std::optional<Distribution> weigh_at(const FoundMeasure& measure, const Ingredie
   return by_loose(amount, unit, ingredient, packing, lexicons);
 }
 
-/// Mean and variance of the logarithm, from median and p10..p90.
-struct Logs {
-  double mean = 0.0;
-  double variance = 0.0;
-};
-Logs logs_of(const Distribution& d) {
-  const double median = std::max(d.p50(), 1e-9);
-  const double width = std::log(std::max(d.p90(), 1e-9) / std::max(d.p10(), 1e-9)) / 2.5631;
-  return {std::log(median), width * width};
-}
-
-double spread_of(const Distribution& d) {
-  return std::sqrt(logs_of(d).variance);
-}
-
-/// The value that half of the mixture of lognormals lies below.
-double mixture_median(const std::vector<std::pair<double, Distribution>>& all, double total) {
-  double low = 1e18;
-  double high = 0.0;
-  for (const auto& [share, d] : all) {
-    low = std::min(low, d.p50());
-    high = std::max(high, d.p50());
-  }
-  low = std::log(std::max(low, 1e-9));
-  high = std::log(std::max(high, 1e-9));
-  for (int i = 0; i < 40; ++i) {
-    const double middle = 0.5 * (low + high);
-    double below = 0.0;
-    for (const auto& [share, d] : all) {
-      const Logs logs = logs_of(d);
-      const double sd = std::sqrt(std::max(logs.variance, 1e-8));
-      below += share / total * 0.5 * std::erfc((logs.mean - middle) / (sd * 1.4142135623730951));
-    }
-    (below < 0.5 ? low : high) = middle;
-  }
-  return std::exp(0.5 * (low + high));
-}
-
-Distribution mixed(const std::vector<std::pair<double, Distribution>>& all) {
-  const auto same = [&](const auto& one) { return one.second == all.front().second; };
-  if (std::all_of(all.begin(), all.end(), same)) {
-    return all.front().second;
-  }
-  double total = 0.0;
-  for (const auto& [share, d] : all) {
-    total += share;
-  }
-  const double median = mixture_median(all, total);
-  // The spread about the median: within each place and between them.
-  double variance = 0.0;
-  for (const auto& [share, d] : all) {
-    const Logs logs = logs_of(d);
-    const double apart = logs.mean - std::log(median);
-    variance += share / total * (logs.variance + apart * apart);
-  }
-  return lognormal(median, std::sqrt(std::exp(variance) - 1.0));
-}
-
 std::string amount_words(const FoundMeasure& m) {
   std::string out = m.number ? fraction_text(m.number->middle()) : "";
   out += m.unit.empty() ? "" : " " + std::string(m.unit);
@@ -190,8 +131,8 @@ void doubt_disagreement(DraftLine& line, const Distribution& grams,
   if (!other || other->p50() <= 0.0 || grams.p50() <= 0.0) {
     return;
   }
-  const double apart = std::fabs(std::log(other->p50() / grams.p50()));
-  const double allowed = std::max(k_agree, 2.5 * std::max(spread_of(*other), spread_of(grams)));
+  const double apart = std::fabs(log_same(other->p50() / grams.p50()));
+  const double allowed = std::max(k_agree, 2.5 * std::max(log_spread(*other), log_spread(grams)));
   if (apart > allowed) {
     line.doubts.push_back(
         {line.line.text,
@@ -356,22 +297,11 @@ void weigh_part_lines(Draft& draft, const std::vector<PlaceShare>&) {
 
 }  // namespace
 
-Distribution summed(const Distribution& a, const Distribution& b, double sign) {
-  const double middle = a.p50() + sign * b.p50();
-  if (a.shape == Shape::point && b.shape == Shape::point) {
-    return point(std::max(middle, 0.0));
-  }
-  const double sd_a = a.standard_deviation();
-  const double sd_b = b.standard_deviation();
-  const double sd = std::sqrt(sd_a * sd_a + sd_b * sd_b);
-  return middle > 0.0 ? lognormal(middle, sd / middle) : point(0.0);
-}
-
 std::optional<Distribution> weigh_measure(const FoundMeasure& measure, const Ingredient& ingredient,
                                           std::string_view packing, std::string_view size,
                                           const std::vector<PlaceShare>& places,
                                           const Lexicons& lexicons) {
-  std::vector<std::pair<double, Distribution>> all;
+  Mixture all;
   for (const PlaceShare& place : places) {
     if (const auto grams = weigh_at(measure, ingredient, packing, size, place.locale, lexicons)) {
       all.emplace_back(place.probability, *grams);

@@ -20,7 +20,4 @@ std::optional<Distribution> weigh_measure(const FoundMeasure& measure, const Ing
 /// percentages of the flour and parts; adds the doubts that weighing brings.
 void weigh_draft(Draft& draft, const std::vector<PlaceShare>& places, const Lexicons& lexicons);
 
-/// Sum of two independent amounts, as a lognormal; `sign` -1 for a difference.
-Distribution summed(const Distribution& a, const Distribution& b, double sign);
-
 }  // namespace maslin::reading

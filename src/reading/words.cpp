@@ -43,11 +43,12 @@ void add(Phrases& phrases, std::vector<std::string> words, Phrase phrase) {
   phrase.rest.assign(std::make_move_iterator(words.begin() + 1),
                      std::make_move_iterator(words.end()));
   Bucket& bucket = phrases[words.front()];
+  bucket.classes |= std::uint64_t{1} << static_cast<unsigned>(phrase.cls);
   // Longest first; of equals the earlier row stands first.
-  const auto shorter = std::find_if(bucket.begin(), bucket.end(), [&](const Phrase& other) {
-    return other.rest.size() < phrase.rest.size();
-  });
-  bucket.insert(shorter, std::move(phrase));
+  const auto shorter =
+      std::find_if(bucket.phrases.begin(), bucket.phrases.end(),
+                   [&](const Phrase& other) { return other.rest.size() < phrase.rest.size(); });
+  bucket.phrases.insert(shorter, std::move(phrase));
 }
 
 Lexicon language_from(std::string_view language, const Letters& letters, const Pantry& pantry) {
@@ -91,7 +92,8 @@ bool is_little_word(const Lexicon& language, const std::vector<std::string>& wor
       WordClass::less,   WordClass::times, WordClass::to,       WordClass::each,
       WordClass::the,    WordClass::rest,  WordClass::same,     WordClass::stop,
       WordClass::until,  WordClass::approx};
-  return bucket != nullptr && std::any_of(bucket->begin(), bucket->end(), [&](const Phrase& one) {
+  return bucket != nullptr &&
+         std::any_of(bucket->phrases.begin(), bucket->phrases.end(), [&](const Phrase& one) {
            return one.rest.empty() &&
                   std::find(k_little.begin(), k_little.end(), one.cls) != k_little.end();
          });
@@ -112,7 +114,7 @@ void add_names(Lexicon& names, const Lexicon& english, const Letters& letters,
     }
     const Bucket& bucket = names.phrases[folded.front()];
     // The first to have a name keeps it: names proper come before aliases.
-    if (std::none_of(bucket.begin(), bucket.end(), known)) {
+    if (std::none_of(bucket.phrases.begin(), bucket.phrases.end(), known)) {
       add(names.phrases, std::move(folded), {WordClass::name, {}, ingredient.id, 0.0, &ingredient});
     }
   };
@@ -138,7 +140,7 @@ void add_vocabulary(Vocabulary& vocabulary, const Phrases& phrases,
     }
   };
   for (const auto& [first, bucket] : phrases) {
-    for (const Phrase& phrase : bucket) {
+    for (const Phrase& phrase : bucket.phrases) {
       if (std::find(classes.begin(), classes.end(), phrase.cls) != classes.end()) {
         keep(first);
         std::for_each(phrase.rest.begin(), phrase.rest.end(), keep);

@@ -75,7 +75,11 @@ struct Phrase {
   const Ingredient* ingredient = nullptr;
 };
 /// The phrases that begin with one word, longest first.
-using Bucket = std::vector<Phrase>;
+struct Bucket {
+  std::vector<Phrase> phrases;
+  std::uint64_t classes = 0;  // a bit for each class among them
+  bool has(WordClass cls) const { return (classes >> static_cast<unsigned>(cls) & 1U) != 0; }
+};
 
 struct TextHash {
   using is_transparent = void;
