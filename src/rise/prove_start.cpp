@@ -84,7 +84,9 @@ ProveStart begin_prove(const RiseDough& dough, const RiseState& before, const Pr
   now.temperature_k = before.temperature_k;
   now.warmth = warmth_of(now.temperature_k, setting.medium.sour, settings.pressure_pa, constants);
   now.heat_w = 0.0;
+  now.next_heat_w = 0.0;
   settle(now, setting, constants);
+  now.next_volume_ml = now.volume_ml;
   return out;
 }
 
@@ -98,8 +100,8 @@ int steps_ahead(const Moment<Lanes>& now, const Lanes& ambient_k, const RiseSett
     most = std::max(most, load[i]);
   }
   const double minutes = settings.sample_s / 60.0;
-  const double wanted = minutes * (0.2 + 0.3 * most) * settings.fineness;
-  return static_cast<int>(std::min(std::max(wanted, 1.0), 30.0 * settings.fineness)) + 1;
+  const double wanted = std::min(minutes * (0.1 + 0.12 * most), 30.0);
+  return (static_cast<int>(wanted) + 1) * std::max(settings.fineness, 1);
 }
 
 }  // namespace maslin::rise_model

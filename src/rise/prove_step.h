@@ -22,8 +22,10 @@ struct Moment {
   Chemistry<Real> chemistry;
   std::array<Real, k_dough_shells> temperature_k;
   Warmth<Real> warmth;
-  Real volume_ml;  // per 100 g flour
-  Real heat_w;     // of one piece
+  Real volume_ml;       // per 100 g flour
+  Real next_volume_ml;  // in the middle of the next step, if it goes on as before
+  Real heat_w;          // of one piece, in the step before
+  Real next_heat_w;     // in the next step, if it goes on as before
 };
 
 template <typename Real>
@@ -116,10 +118,10 @@ Moment<Real> stepped(const Moment<Real>& now, const Setting<Real>& setting, cons
                      double step_s, const RiseConstants& c) {
   Moment<Real> next;
   const Medium<Real>& m = setting.medium;
-  const auto g = conductances(setting.shells, Real(now.volume_ml / m.dense_ml),
+  const auto g = conductances(setting.shells, Real(now.next_volume_ml / m.dense_ml),
                               setting.heat_transfer_w_per_m2k);
-  next.temperature_k =
-      warmed(now.temperature_k, g, ambient_k, now.heat_w, setting.shells.capacity_j_per_k, step_s);
+  next.temperature_k = warmed(now.temperature_k, g, ambient_k, now.next_heat_w,
+                              setting.shells.capacity_j_per_k, step_s);
   next.warmth = warmth_of(next.temperature_k, m.sour, m.pressure_pa, c);
   next.chemistry = fermented(now.chemistry, m, now.warmth, next.warmth, c, step_s / 3600.0);
   const Real fermented_g = next.chemistry[k_spent_hexose] + next.chemistry[k_spent_maltose] -
@@ -127,6 +129,8 @@ Moment<Real> stepped(const Moment<Real>& now, const Setting<Real>& setting, cons
   next.heat_w = fermented_g * mol_per_g_hexose<Real>(c) * c.heat_j_per_mol_co2 / step_s /
                 setting.pieces_per_100g_flour;
   settle(next, setting, c);
+  next.next_heat_w = max(Real(2.0 * next.heat_w - now.heat_w), Real(0.0));
+  next.next_volume_ml = next.volume_ml + 0.5 * (next.volume_ml - now.volume_ml);
   return next;
 }
 

@@ -21,8 +21,8 @@ namespace maslin {
 /// What nobody knows of a dough, as multipliers about 1 (the median). To draw one:
 /// exp(sigma * z), z standard normal, sigma as stated.
 struct RiseUnknowns {
-  Lanes yeast_vigour = 1.0;   // gas made per g of yeast. sigma 0.20: between brands and packets
-                              // 90-160 mL/(g h), from memory
+  Lanes yeast_vigour = 1.0;   // gas made per g of yeast. sigma 0.25: 90-160 mL/(g h) between
+                              // brands (from memory), and packets of unknown age
   Lanes flour_sugar = 1.0;    // sugars ready or freed in the flour. sigma 0.25, from memory
                               // (native 0.3-0.8 %, freed 1.5-3.5 %)
   Lanes retention = 1.0;      // critical expansion. sigma 0.10, common practice
@@ -32,6 +32,9 @@ struct RiseUnknowns {
   Lanes mixed_air = 1.0;      // air beaten in. sigma 0.25 (4-12 % of the volume), from memory
   Lanes heat_transfer = 1.0;  // bowl and air. sigma 0.25, common practice
   Lanes gas_kept = 1.0;       // gas kept through shaping. sigma 0.20, common practice (40-60 %)
+  Lanes eye = 1.0;            // growth at which a person sees a target met, against the
+                              // target's growth (ratio - 1). sigma 0.15: what is called
+                              // doubled is x1.8 to x2.3, common practice
 };
 
 /// How long and how well the yeast was kept.
@@ -150,7 +153,7 @@ struct Prove {
 
 struct RiseSettings {
   double sample_s = 300.0;        // between samples of the traces, at most 300; steps divide it
-  double fineness = 1.0;          // 2: steps half as long, for checking
+  int fineness = 1;               // 2: steps half as long, for checking
   double limit_minutes = 2880.0;  // of one prove
   double trace_minutes = 0.0;     // traces go on at least this long
   double pressure_pa = 101325.0;  // 74 000 at 2 600 m

@@ -79,6 +79,7 @@ void arrive(Arrival& out, const Moment<Lanes>& from, const Moment<Lanes>& to, co
 
 struct ProveLoop {
   const Prove& prove;
+  Lanes goal_ratio;
   const Setting<Lanes>& setting;
   const RiseSettings& settings;
   const RiseConstants& constants;
@@ -86,12 +87,12 @@ struct ProveLoop {
 };
 
 /// The share of the step after which each draw reaches its target; beyond 1 if later.
-Lanes share_to_target(const Prove& prove, const Moment<Lanes>& from, const Moment<Lanes>& to,
+Lanes share_to_target(const ProveLoop& loop, const Moment<Lanes>& from, const Moment<Lanes>& to,
                       const Lanes& start_volume, double elapsed_s, double step_s) {
-  if (prove.target == ProveTarget::minutes) {
-    return (prove.value * 60.0 - elapsed_s) / step_s;
+  if (loop.prove.target == ProveTarget::minutes) {
+    return (loop.prove.value * 60.0 - elapsed_s) / step_s;
   }
-  const Lanes goal = prove.value * start_volume;
+  const Lanes goal = loop.goal_ratio * start_volume;
   const Lanes gain = to.volume_ml - from.volume_ml;
   return select(to.volume_ml >= goal, (goal - from.volume_ml) / max(gain, 1e-12), 2.0);
 }
@@ -127,7 +128,7 @@ std::size_t advance(const ProveLoop& loop, Moment<Lanes> now, ProveRun& run, Arr
       const Lanes ambient =
           ambient_at(loop.prove.ambient, loop.clock_start + (at_s + 0.5 * step_s) / 60.0);
       const Moment<Lanes> next = stepped(now, loop.setting, ambient, step_s, loop.constants);
-      const Lanes share = share_to_target(loop.prove, now, next, start_volume, at_s, step_s);
+      const Lanes share = share_to_target(loop, now, next, start_volume, at_s, step_s);
       const Mask due = (!arrival.reached) & (share <= 1.0 + 1e-9);
       if (any(due)) {
         const Lanes inside = clamp(share, 0.0, 1.0);
@@ -147,8 +148,8 @@ std::size_t advance(const ProveLoop& loop, Moment<Lanes> now, ProveRun& run, Arr
   return steps;
 }
 
-/// Bubbles pressed out before a prove: air and carbon dioxide alike; what is dissolved
-/// stays.
+/// Bubbles pressed out before a prove: air and carbon dioxide alike, and first what had
+/// blown the dough beyond double; what is dissolved stays.
 RiseState pressed(const RiseState& s, const Prove& prove, const RiseDough& d, const RiseUnknowns& u,
                   const RiseSettings& settings, const RiseConstants& c, const Lanes& p) {
   const bool whole = !any(prove.gas_kept_before < 1.0);
@@ -158,11 +159,14 @@ RiseState pressed(const RiseState& s, const Prove& prove, const RiseDough& d, co
   const Lanes kept = min(prove.gas_kept_before * u.gas_kept, 1.0);
   const Medium<Lanes> m = medium_of(d, s, u, settings, c, p);
   const Warmth<Lanes> w = warmth_of(s.temperature_k, false, settings.pressure_pa, c);
-  const Lanes in_bubbles =
+  const Lanes carbon_dioxide =
       bubbles_of(m.carbon_dioxide_start, m, w).volume_ml / w.molar_ml - m.air_mol;
+  const Lanes gas_ml = (carbon_dioxide + m.air_mol) * w.molar_ml;
+  const Lanes beyond = max(gas_ml - c.full_gas * m.dense_ml, 0.0);
+  const Lanes share = (kept * (gas_ml - beyond) + kept * kept * kept * beyond) / max(gas_ml, 1e-12);
   RiseState out = s;
-  out.co2_lost_mol += in_bubbles * (1.0 - kept) * p;
-  out.air_mol = s.air_mol * kept;
+  out.co2_lost_mol += carbon_dioxide * (1.0 - share) * p;
+  out.air_mol = s.air_mol * share;
   return out;
 }
 
@@ -204,7 +208,9 @@ RiseRun run_proves(const RiseDough& dough, const RiseState& start, std::span<con
     arrival.moment = now;
     const Lanes clock_start =
         prove.clock == AmbientClock::from_mixing ? before.minutes : Lanes(0.0);
-    out.steps += advance({prove, setting, settings, constants, clock_start}, now, run, arrival);
+    out.steps += advance({prove, 1.0 + (prove.value - 1.0) * unknowns.eye, setting, settings,
+                          constants, clock_start},
+                         now, run, arrival);
     run.reached = arrival.reached;
     const bool barren = !any((before.yeast_g > 0.0) | (before.wild_yeast_g > 0.0));
     run.status = all(arrival.reached) ? RiseStatus::reached

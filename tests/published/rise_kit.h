@@ -124,6 +124,7 @@ struct Row {
   double minutes_high = 0.0;
   std::string after;
   std::string use;
+  bool temperature_stated = false;  // in figures, not in words
   std::string source;
 };
 
@@ -156,6 +157,7 @@ inline std::vector<Row> read_rows(const std::string& text) {
     r.minutes_high = table.number(i, "minutes_high");
     r.after = table.cell(i, "after");
     r.use = table.cell(i, "use");
+    r.temperature_stated = table.cell(i, "temperature_stated") == "figure";
     r.source = table.cell(i, "source");
     rows.push_back(r);
   }
@@ -190,7 +192,8 @@ inline Prove readying(const Row& row) {
 inline Prove rising(const Row& row) {
   Prove p;
   p.name = row.id;
-  p.value = row.ratio;
+  p.target = row.ratio > 0.0 ? ProveTarget::volume_ratio : ProveTarget::minutes;
+  p.value = row.ratio > 0.0 ? row.ratio : row.minutes_low;
   p.ambient = {{0.0, row.room_c + 273.15}};
   p.piece_g = row.piece_g;
   p.gas_kept_before = row.kept;
