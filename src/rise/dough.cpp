@@ -37,10 +37,10 @@ double wake_h(YeastKind kind) {
 }
 
 /// Buffering of food between pH 4 and 6, mmol per pH unit and g of component. Fitted
-/// to white flour 14 and whole meal 28 mmol per kg dough (from memory); acid: a third
-/// of a weak acid's equivalents per unit.
-constexpr double k_buffer_protein = 0.065;
-constexpr double k_buffer_minerals = 1.3;
+/// to white flour dough 14 and whole meal 28 mmol per kg (from memory), 165 g of dough
+/// to 100 g flour; acid: a third of a weak acid's equivalents per unit.
+constexpr double k_buffer_protein = 0.11;
+constexpr double k_buffer_minerals = 2.1;
 constexpr double k_buffer_acid = 4.7;
 
 double ph_of(const Ingredient& i) {

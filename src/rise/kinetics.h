@@ -177,6 +177,12 @@ struct Rates {
   Real maltose_relief;  // -d(uptake of maltose)/d(hexose): hexose keeps maltose waiting
 };
 
+/// pH with the acid of the lactic bacteria.
+template <typename Real>
+Real ph_of(const Chemistry<Real>& s, const Medium<Real>& m, const RiseConstants& c) {
+  return m.ph_start - s[k_bacteria] * c.ripe_acid_mmol / m.buffer_mmol;
+}
+
 /// g hexose equivalent fermented per h at full food by the commercial and wild yeast.
 template <typename Real>
 Real fermenting_power(const Chemistry<Real>& s, const Medium<Real>& m, const Warmth<Real>& w,
@@ -189,10 +195,7 @@ Real fermenting_power(const Chemistry<Real>& s, const Medium<Real>& m, const War
       m.ethanol_start + (s[k_spent_hexose] + s[k_spent_maltose]) * (0.5114 * c.gas_yield);
   const Real sober =
       soft_positive(Real(1.0 - ethanol_g / (m.solvent_kg * c.ethanol_limit_g_per_kg)), 0.02);
-  Real ph = m.ph_start;
-  if (m.sour) {
-    ph = ph - s[k_bacteria] * c.ripe_acid_mmol / m.buffer_mmol;
-  }
+  const Real ph = m.sour ? ph_of(s, m, c) : m.ph_start;
   const Real common = m.steady_factor * sober * ph_factor(ph) *
                       (c.gas_rate_ml_per_g_h / c.gas_ml_per_mol_30c * 180.156 / 2.0 / c.gas_yield);
   Real power = s[k_yeast] * s[k_awake] * stress * w.gas;
@@ -236,8 +239,12 @@ void grow(Rates<Real>& out, const Chemistry<Real>& s, const Medium<Real>& m, con
                          (1.0 - s[k_wild] / c.wild_reach_g) -
                      w.death_per_h);
     const Real salt = max(Real(1.0 - m.salt_g / 4.0), Real(0.0));
+    // Bacteria grow best above pH 5 and stop at 3.8 (Gaenzle's summary, read).
+    const Real sourness =
+        max(min(Real((ph_of(s, m, c) - 3.8) * (1.0 / 1.2)), Real(1.0)), Real(0.0));
     out.change[k_bacteria] =
-        s[k_bacteria] * (w.bacteria_per_h * salt * (1.0 - s[k_bacteria]) - w.death_per_h);
+        s[k_bacteria] *
+        (w.bacteria_per_h * salt * sourness * (1.0 - s[k_bacteria]) - w.death_per_h);
   }
 }
 
