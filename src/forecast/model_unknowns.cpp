@@ -21,7 +21,7 @@ constexpr std::array<Place<KitchenDraws>, 5> k_kitchen{{
     {"mixing_temperature_error", &KitchenDraws::mixing_temperature_error},
     {"fridge_celsius", &KitchenDraws::fridge_celsius},
 }};
-constexpr std::array<Place<RiseUnknowns>, 9> k_rise{{
+constexpr std::array<Place<RiseUnknowns>, 10> k_rise{{
     {"yeast_vigour", &RiseUnknowns::yeast_vigour},
     {"flour_sugar", &RiseUnknowns::flour_sugar},
     {"retention", &RiseUnknowns::retention},
@@ -31,6 +31,7 @@ constexpr std::array<Place<RiseUnknowns>, 9> k_rise{{
     {"mixed_air", &RiseUnknowns::mixed_air},
     {"heat_transfer", &RiseUnknowns::heat_transfer},
     {"gas_kept", &RiseUnknowns::gas_kept},
+    {"eye", &RiseUnknowns::eye},
 }};
 constexpr std::array<Place<BakeUnknowns>, 8> k_bake{{
     {"oven_offset_k", &BakeUnknowns::oven_offset_k},
