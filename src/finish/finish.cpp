@@ -10,13 +10,18 @@ std::string celsius_text(const Lanes& celsius) {
   return number_text(celsius[0], 1) + " C";
 }
 
+/// True when some lane is not between the two, or no number at all.
+bool outside(const Lanes& x, double low, double high) {
+  return !all((x >= low) & (x <= high));
+}
+
 /// Problems of the place: the air and the temperatures the models can take.
 void check_place(const FinishUnknowns& unknowns, std::vector<Problem>& problems) {
-  if (any(unknowns.humidity_pct > 100.0) || any(unknowns.humidity_pct < 0.0)) {
+  if (outside(unknowns.humidity_pct, 0.0, 100.0)) {
     problems.push_back({"kitchen", "the humidity is outside 0 to 100 %",
                         "give the relative humidity of the room, for example 55"});
   }
-  if (any(unknowns.room_celsius < 0.0) || any(unknowns.room_celsius > 60.0)) {
+  if (outside(unknowns.room_celsius, 0.0, 60.0)) {
     problems.push_back({"kitchen",
                         "a room at " + celsius_text(unknowns.room_celsius) +
                             " is outside the 0 to 60 C for which finishes are worked out",
@@ -24,13 +29,30 @@ void check_place(const FinishUnknowns& unknowns, std::vector<Problem>& problems)
   }
 }
 
+/// Problems of the piece.
+void check_piece(const BakedPiece& piece, std::vector<Problem>& problems) {
+  if (outside(piece.core_celsius, -30.0, 250.0)) {
+    problems.push_back(
+        {"bake", "a core of " + celsius_text(piece.core_celsius) + " is no temperature of bread",
+         "give it in degrees Celsius, for example 96"});
+  }
+  if (outside(piece.grams, 0.0, 1e6) || outside(piece.count, 0.0, 1e6)) {
+    problems.push_back({"bake", "the size or the number of the pieces is no number",
+                        "give how many pieces there are and the grams of one"});
+  }
+  if (outside(piece.dough_loss, 0.0, 0.9)) {
+    problems.push_back({"bake", "the loss in the oven is outside 0 to 90 %",
+                        "give the share of the dough's mass baked away, for example 0.11"});
+  }
+}
+
 /// Problems of one part; false when nothing can be worked out for it.
 bool check_part(const FinishPart& part, std::vector<Problem>& problems) {
   const std::size_t before = problems.size();
   for (const Portions::Item& item : part.portions.items) {
-    if (any(item.grams < 0.0)) {
-      problems.push_back({part.name, item.ingredient->name + " weighs less than nothing",
-                          "give its mass in grams, 0 or more"});
+    if (outside(item.grams, 0.0, 1e9)) {
+      problems.push_back({part.name, "the mass of " + item.ingredient->name + " is no mass",
+                          "give it in grams, 0 or more"});
     }
   }
   const FinishWork work = work_for(part);
@@ -43,13 +65,13 @@ bool check_part(const FinishPart& part, std::vector<Problem>& problems) {
                             ? "add the liquid that the fruit stands in"
                             : "add water, juice or milk: about 15 g to 100 g of icing sugar"});
   }
-  if (part.soak_celsius && (any(*part.soak_celsius < 0.0) || any(*part.soak_celsius > 100.0))) {
+  if (part.soak_celsius && outside(*part.soak_celsius, 0.0, 100.0)) {
     problems.push_back({part.name,
                         "a soak at " + celsius_text(*part.soak_celsius) + " is outside 0 to 100 C",
                         "give the temperature of the liquid in degrees Celsius"});
   }
-  if (part.soak_hours && any(*part.soak_hours < 0.0)) {
-    problems.push_back({part.name, "the soak lasts less than no time", "give hours, 0 or more"});
+  if (part.soak_hours && outside(*part.soak_hours, 0.0, 1e6)) {
+    problems.push_back({part.name, "the length of the soak is no time", "give hours, 0 or more"});
   }
   return problems.size() == before;
 }
@@ -97,6 +119,7 @@ FinishForecast finish_parts(const FinishTables& tables, const std::vector<Finish
                             const BakedPiece& piece, const FinishUnknowns& unknowns) {
   FinishForecast out;
   check_place(unknowns, out.problems);
+  check_piece(piece, out.problems);
   if (!out.problems.empty()) {
     return out;
   }

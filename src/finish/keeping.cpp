@@ -87,6 +87,23 @@ Lanes fresh_days(const KeepingModel& model, const Lanes& share, const Lanes& cel
   return select(used >= 1.0, k_never, -tau * log(max(1.0 - used, 1e-12)));
 }
 
+Lanes refreshed_days(const KeepingModel& model, const Lanes& share, const Lanes& celsius,
+                     const FinishUnknowns& unknowns) {
+  const Lanes tau =
+      unknowns.staling_factor * staling_time_constant_days(model, celsius) / model.refresh_speed;
+  const Lanes stale = unknowns.fresh_limit / max(share, 1e-6);
+  const Lanes left = (1.0 - model.refresh_share) * stale;
+  const Lanes days = tau * log((1.0 - left) / max(1.0 - stale, 1e-12));
+  return select(stale >= 1.0, k_never, days);
+}
+
+Lanes thawed_days(const KeepingModel& model, const Lanes& share, const Lanes& celsius,
+                  const FinishUnknowns& unknowns) {
+  const Lanes spent = model.freeze_staling_days * staling_time_constant_days(model, celsius) /
+                      staling_time_constant_days(model, 20.0);
+  return max(fresh_days(model, share, celsius, unknowns) - spent, 0.0);
+}
+
 WaterMove water_into_crumb(const Lanes& from_activity, const CrumbLayer& crumb, const Lanes& days,
                            const FinishUnknowns& unknowns) {
   const Lanes difference = polymer_water_at(from_activity) - polymer_water_at(crumb.water_activity);

@@ -58,6 +58,8 @@ FinishEntry piece_keeping(const FinishScene& scene, const Lanes& wettest) {
       {"mould_free_days", unknowns.mould_factor * mould_free_days(model, wettest, room)},
       {"fresh_days", fresh_days(model, share, room, unknowns)},
       {"fresh_days_in_fridge", fresh_days(model, share, unknowns.fridge_celsius, unknowns)},
+      {"fresh_days_after_refreshing", refreshed_days(model, share, room, unknowns)},
+      {"fresh_days_after_freezing", thawed_days(model, share, room, unknowns)},
       {"firming_share", share},
       {"firmness_day_1", firmness_ratio(model, share, 1.0, room)},
       {"firmness_day_2", firmness_ratio(model, share, 2.0, room)},

@@ -176,6 +176,42 @@ TEST_CASE("every figure is a number, and shares lie between nothing and all") {
   }
 }
 
+TEST_CASE("empty, vast and absurd input gives numbers or sentences") {
+  const double masses[] = {0.0, 1e-6, 1.0, 1e7};
+  const double rooms[] = {0.0, 20.0, 60.0};
+  for (const double mass : masses) {
+    for (const double room : rooms) {
+      for (const double humidity : {0.0, 55.0, 100.0}) {
+        FinishUnknowns unknowns;
+        unknowns.room_celsius = room;
+        unknowns.humidity_pct = humidity;
+        unknowns.altitude_m = 5000.0;
+        BakedPiece one;
+        one.grams = mass;
+        one.count = mass;
+        one.dough_loss = 0.9;
+        one.core_celsius = room;
+        const FinishForecast forecast = finish_parts(tables(), recipe(1, mass), one, unknowns);
+        for (const FinishEntry& entry : forecast.entries) {
+          for (const FinishFigure& each : entry.figures) {
+            CHECK_MESSAGE(!std::isnan(each.value[0]), entry.what, " ", each.name);
+          }
+        }
+      }
+    }
+  }
+  const double nan = std::nan("");
+  FinishUnknowns unknowns;
+  unknowns.humidity_pct = nan;
+  CHECK(finish_parts(tables(), recipe(1, 1.0), piece(1, 1.0), unknowns).problems.size() == 1);
+  CHECK(finish_parts(tables(), recipe(1, nan), piece(1, 1.0), kitchen(1)).problems.size() >= 5);
+  BakedPiece odd;
+  odd.core_celsius = -300.0;
+  odd.grams = -1.0;
+  CHECK(finish_parts(tables(), recipe(1, 1.0), odd, kitchen(1)).problems.size() == 2);
+  CHECK(finish_parts(tables(), {}, BakedPiece{}, kitchen(1)).problems.empty());
+}
+
 TEST_CASE("a cooling piece loses through its surface what its mean loses") {
   // d mean/dt = -(h A/V)/(rho c) surface, exactly, for each term of the series.
   for (const CoolingShape shape : {CoolingShape::ball, CoolingShape::slab}) {
