@@ -3,6 +3,7 @@
 #include <limits>
 
 #include "numerics/roots.h"
+#include "numerics/trigonometry.h"
 #include "properties/solution_activity.h"
 #include "properties/sucrose.h"
 #include "properties/water.h"
@@ -290,27 +291,26 @@ Lanes drying_flux_kg_m2_s(const Lanes& water_activity, const FinishUnknowns& unk
          (k_water_gas_constant * kelvin);
 }
 
-GlazeFlow glaze_flow(const GlazeState& state, const FinishUnknowns& unknowns) {
-  constexpr double k_sine_45 = 0.70710678118654752;
-  constexpr double k_side_m = 0.030;
-  constexpr double k_wait_s = 60.0;
-  constexpr double k_layer_m = 0.002;
+GlazeFlow glaze_flow(const GlazeState& state, const FinishUnknowns& unknowns,
+                     const GlazeSide& side) {
   constexpr double k_thickest_m = 0.004;          // as it is laid on, common practice
   constexpr double k_half_thread_m2 = 3.5343e-6;  // half the section of a 3 mm thread
-  const Lanes weight = state.kg_m3 * k_gravity;   // N/m3
-  const Lanes pull = weight * k_sine_45;
+  constexpr double k_radians = 3.14159265358979323846 / 180.0;
+  const Lanes weight = state.kg_m3 * k_gravity;  // N/m3
+  const Lanes pull = weight * sine_cosine(k_radians * clamp(side.slope_degrees, 1.0, 90.0)).sine;
   GlazeFlow flow;
   // Jeffreys' draining film, but never thinner than the yield stress holds.
-  const Lanes drained = sqrt(state.viscosity_pa_s * k_side_m / (pull * k_wait_s));
+  const Lanes drained = sqrt(state.viscosity_pa_s * (1e-3 * side.length_mm) / (pull * side.wait_s));
   flow.film_mm = 1000.0 * min(max(drained, state.yield_pa / pull), k_thickest_m);
   // Mean speed of a Bingham layer under its own weight.
-  const Lanes held = min(state.yield_pa / (pull * k_layer_m), 1.0);
-  flow.speed_mm_s = 1000.0 * pull * (k_layer_m * k_layer_m) / (3.0 * state.viscosity_pa_s) *
+  const double layer_m = 1e-3 * side.layer_mm;
+  const Lanes held = min(state.yield_pa / (pull * layer_m), 1.0);
+  flow.speed_mm_s = 1000.0 * pull * (layer_m * layer_m) / (3.0 * state.viscosity_pa_s) *
                     (1.0 - held * (1.5 - 0.5 * held * held));
   // A thread spreads as Huppert 1982 until its yield stress holds it.
   const Lanes a = k_half_thread_m2;
   const Lanes spread =
-      1.411 * pow(weight * a * a * a / (3.0 * state.viscosity_pa_s) * k_wait_s, 0.2);
+      1.411 * pow(weight * a * a * a / (3.0 * state.viscosity_pa_s) * side.wait_s, 0.2);
   const Lanes stopped = pow(1.125 * a * a * weight / max(state.yield_pa, 1e-3), 1.0 / 3.0);
   flow.line_mm = 2000.0 * max(min(spread, stopped), 0.0015);
   // A skin when a share of the film's water has gone into the air.

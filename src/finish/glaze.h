@@ -83,13 +83,22 @@ GlazeBalance balance_glaze(const GlazeHalves& halves, const Lanes& target_pa_s,
 /// air is the damper. drying_m_s p_sat (a - humidity)/(R_water T).
 Lanes drying_flux_kg_m2_s(const Lanes& water_activity, const FinishUnknowns& unknowns);
 
+/// The side it is put on, and how it is looked at.
+struct GlazeSide {
+  Lanes slope_degrees = 45.0;  // from level to upright: 1-90
+  double length_mm = 30.0;
+  double layer_mm = 2.0;  // as poured
+  double wait_s = 60.0;   // until the film is looked at
+};
+
 /// What a glaze does on a piece.
 struct GlazeFlow {
-  Lanes film_mm;       // left on a 45 degree side after a minute
-  Lanes speed_mm_s;    // of a layer 2 mm thick down that side
-  Lanes line_mm;       // width after a minute of a thread piped 3 mm thick
+  Lanes film_mm;       // left on the side after the wait; 4 mm at most, as it is laid on
+  Lanes speed_mm_s;    // of the layer as poured, down the side
+  Lanes line_mm;       // width after the wait of a thread piped 3 mm thick
   Lanes skin_minutes;  // until it has a skin, in the room; infinite if the air is too damp
 };
-GlazeFlow glaze_flow(const GlazeState& state, const FinishUnknowns& unknowns);
+GlazeFlow glaze_flow(const GlazeState& state, const FinishUnknowns& unknowns,
+                     const GlazeSide& side = {});
 
 }  // namespace maslin

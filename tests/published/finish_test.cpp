@@ -191,7 +191,9 @@ std::map<std::string, Quantity> glaze_quantities() {
          return 3600.0 * drying_flux_kg_m2_s(0.85, unknowns)[0];
        }},
       {"yield_film_mm",
-       [](const Row& r) { return 1e3 * r.a / (1480.0 * 9.80665 * std::sin(r.b * M_PI / 180.0)); }},
+       [](const Row& r) {
+         return glaze_flow(thick(1e-6, r.a), FinishUnknowns{}, {r.b, 30.0, 2.0, 60.0}).film_mm[0];
+       }},
       {"draining_film_mm",
        [](const Row& r) { return glaze_flow(thick(r.a, 0.0), FinishUnknowns{}).film_mm[0]; }},
       {"line_half_width_mm",
