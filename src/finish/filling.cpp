@@ -1,5 +1,10 @@
 #include "finish/filling.h"
 
+#include <array>
+#include <string>
+#include <string_view>
+#include <utility>
+
 #include "finish/keeping.h"
 #include "finish/syrup.h"
 #include "properties/sucrose.h"
@@ -93,6 +98,36 @@ Lanes filling_kg_m3(const Lanes& total_g, const Lanes& water_g, const Lanes& fat
 }
 
 }  // namespace
+
+std::optional<FillingPlace> filling_place(const FinishTables& tables, const Recipe& recipe) {
+  constexpr std::array<std::pair<std::string_view, FillingPlace>, 4> k_places = {
+      {{"rolled", FillingPlace::rolled},
+       {"folded", FillingPlace::folded},
+       {"enclosed", FillingPlace::enclosed},
+       {"open", FillingPlace::open}}};
+  std::string steps;
+  for (const Part& part : recipe.parts) {
+    for (const Step& step : part.steps) {
+      for (const char c : step.text) {
+        steps += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+      }
+      steps += '\n';
+    }
+  }
+  for (const FillingPhrases& row : tables.filling_places) {
+    for (const std::string& phrase : row.phrases) {
+      if (steps.find(phrase) == std::string::npos) {
+        continue;
+      }
+      for (const auto& [name, place] : k_places) {
+        if (name == row.place) {
+          return place;
+        }
+      }
+    }
+  }
+  return std::nullopt;
+}
 
 FillingState filling_state(const FinishTables& tables, const Portions& filling,
                            const FillingSetting& setting, const FinishUnknowns& unknowns) {

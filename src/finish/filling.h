@@ -2,14 +2,20 @@
 // in sugar; and whether the roll keeps its swirl.
 #pragma once
 
+#include <optional>
+
 #include "finish/tables.h"
 #include "finish/unknowns.h"
 #include "properties/portion.h"
+#include "recipe/recipe.h"
 
 namespace maslin {
 
 /// Where a filling or topping sits.
 enum class FillingPlace { rolled, folded, enclosed, open };
+
+/// Where the steps of a recipe put its filling; nothing when they do not say.
+std::optional<FillingPlace> filling_place(const FinishTables& tables, const Recipe& recipe);
 
 /// A filling by itself.
 struct FillingState {

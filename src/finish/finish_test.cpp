@@ -146,6 +146,23 @@ TEST_CASE("jam runs from a roll, date paste and an egg custard stay where they a
   CHECK(value(forecast, "filling", "custard", "chance_runs_out") == 0.0);
 }
 
+TEST_CASE("the steps say where the filling goes") {
+  const auto place = [](const char* text) {
+    Recipe recipe;
+    Step step;
+    step.text = text;
+    recipe.parts.resize(1);
+    recipe.parts[0].steps = {step};
+    return filling_place(tables(), recipe);
+  };
+  CHECK(place("Roll up and cut into 12 slices.") == FillingPlace::rolled);
+  CHECK(place("Spread with the paste, fold in three and cut into strips.") == FillingPlace::folded);
+  CHECK(place("put filling over half, fold and seal") == FillingPlace::folded);
+  CHECK(place("put a teaspoon of jam in each and pinch shut") == FillingPlace::enclosed);
+  CHECK(place("press a hollow into each and fill") == FillingPlace::open);
+  CHECK(!place("Fold the dough every half hour. Bake.").has_value());
+}
+
 TEST_CASE("a thick wall of dough keeps a runny filling in") {
   FinishPart jam = part("jam", PartKind::filling, bowl({{"jam", 150.0}}));
   jam.place = FillingPlace::enclosed;

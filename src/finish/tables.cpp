@@ -50,12 +50,16 @@ std::string text_at(const Table& table, std::size_t row, std::string_view column
   return std::string(table.cell(row, column));
 }
 
-std::vector<std::string> ids_at(const Table& table, std::size_t row) {
-  std::vector<std::string> ids;
-  for (const std::string_view id : split(table.cell(row, "ids"), ',')) {
-    ids.emplace_back(id);
+std::vector<std::string> list_at(std::string_view cell, char separator) {
+  std::vector<std::string> list;
+  for (const std::string_view one : split(cell, separator)) {
+    list.emplace_back(one);
   }
-  return ids;
+  return list;
+}
+
+std::vector<std::string> ids_at(const Table& table, std::size_t row) {
+  return list_at(table.cell(row, "ids"), ',');
 }
 
 void read_keeping(FinishTables& out) {
@@ -107,6 +111,11 @@ FinishTables embedded_finish_tables() {
   for (std::size_t i = 0; i < cautions.size(); ++i) {
     out.cautions.push_back({text_at(cautions, i, "id"), text_at(cautions, i, "text"),
                             ids_at(cautions, i), text_at(cautions, i, "source")});
+  }
+  const Table places(finish_tables::embedded_table("filling_places.tsv"));
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    out.filling_places.push_back(
+        {text_at(places, i, "place"), list_at(places.cell(i, "phrases"), '|')});
   }
   read_keeping(out);
   return out;

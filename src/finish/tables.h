@@ -65,6 +65,12 @@ struct KeepingModel {
   double wrap_celsius = 0.0, cut_celsius = 0.0, weep_share = 0.0;
 };
 
+/// Phrases of steps that say where a filling goes.
+struct FillingPhrases {
+  std::string place;  // rolled, folded, enclosed, open
+  std::vector<std::string> phrases;
+};
+
 struct FinishTables {
   std::vector<ThicknessTerm> terms;   // thin to thick, bands touching
   std::vector<BoilingPoint> boiling;  // rising
@@ -72,6 +78,7 @@ struct FinishTables {
   KeepingModel keeping;
   std::vector<KeepingFigure> keeping_figures;  // the same with units and sources, to show
   std::vector<CautionText> cautions;
+  std::vector<FillingPhrases> filling_places;  // the first that fits counts
 
   /// The term with this id, or null.
   const ThicknessTerm* term(std::string_view id) const;

@@ -365,9 +365,15 @@ class BatchRun {
         }
       }
     }
-    // What is closed up in a ball, or rolled in: the shape of the piece says.
-    out.place = setup_.schedule.bake.shape == PieceShape::slice ? FillingPlace::rolled
-                                                                : FillingPlace::folded;
+    const Bowls::Bowl& bowl = setup_.bowls.bowls[index];
+    out.yield = bowl.yield_unknown != 0 ? draws_[bowl.yield_unknown] : Lanes(bowl.yield.p50());
+    // The steps say where the filling goes; else the shape of the piece does.
+    const FillingPlace by_shape = setup_.schedule.bake.shape == PieceShape::slice
+                                      ? FillingPlace::rolled
+                                      : FillingPlace::folded;
+    out.place = part.kind == PartKind::topping
+                    ? FillingPlace::open
+                    : filling_place(setup_.models.finish, *setup_.recipe).value_or(by_shape);
     return out;
   }
 

@@ -114,11 +114,11 @@ std::vector<Unknown> model_unknowns(const Kitchen& kitchen, const Models& models
     out.push_back(std::move(unknown));
   }
   for (const FinishUnknownRow& one : models.finish_unknowns) {
-    out.push_back({"finish/" + one.name, one.name, "", one.unit,
+    out.push_back({"finish/" + one.name, one.words, one.measure, one.unit,
                    one.name == "humidity_pct" && kitchen.humidity_pct
                        ? normal(*kitchen.humidity_pct, 4.0)
                        : one.distribution,
-                   false, one.source});
+                   one.lasts, one.source});
   }
   return out;
 }
