@@ -32,7 +32,9 @@ Face& face() {
   return the_face;
 }
 
-void problem(const std::string& words) { face().answer = json_text({{"problem", words}}); }
+void problem(const std::string& words) {
+  face().answer = json_text({{"problem", words}});
+}
 
 }  // namespace
 
@@ -42,8 +44,12 @@ char* maslin_text(std::size_t bytes) {
   face().text.assign(bytes, '\0');
   return face().text.data();
 }
-const char* maslin_answer() { return face().answer.data(); }
-std::size_t maslin_answer_bytes() { return face().answer.size(); }
+const char* maslin_answer() {
+  return face().answer.data();
+}
+std::size_t maslin_answer_bytes() {
+  return face().answer.size();
+}
 
 /// The text as found recipe -> the document of `maslin read --json`.
 void maslin_read() {
