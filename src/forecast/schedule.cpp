@@ -101,6 +101,7 @@ class Planner {
   void take(const Step& step) {
     switch (step.kind) {
       case StepKind::knead:
+        out_.kneaded = true;
         out_.knead_minutes = step.minutes ? step.minutes->middle() : out_.knead_minutes;
         out_.machine = out_.machine || has(lower(step.text), "mixer") ||
                        has(lower(step.text), "machine") || has(lower(step.text), "hook");

@@ -47,6 +47,7 @@ struct PlannedBake {
 
 struct Schedule {
   double knead_minutes = 10.0;
+  bool kneaded = false;  // a step says so: a dough, not a batter to be folded or poured
   bool machine = false;
   std::vector<PlannedProve> proves;
   std::optional<PlannedProve> preferment_rest;

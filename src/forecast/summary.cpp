@@ -99,7 +99,9 @@ DoughSummary dough_of(const ForecastSetup& setup, const ForecastRun& run) {
                                ? DoughFeel::soft
                                : feel_from(out.feel.front().first).value_or(DoughFeel::soft);
   // A dough meant to be poured or folded is not to be stiffened to soft.
-  if (written > 0 && likely != DoughFeel::batter && likely != DoughFeel::slack) {
+  const bool to_be_kneaded = likely != DoughFeel::batter &&
+                             (likely != DoughFeel::slack || setup.schedule.kneaded);
+  if (written > 0 && to_be_kneaded) {
     out.hold_back = hold_back(HeldBack::flour, DoughFeel::soft, run.flour_needed_g, {}, written);
   }
   return out;
