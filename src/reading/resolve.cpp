@@ -149,7 +149,12 @@ void resolve(Draft& draft, const std::vector<PlaceShare>& places, const Lexicons
   for (DraftPart& part : draft.parts) {
     for (DraftLine& line : part.lines) {
       if (draft.parts.size() > 1) {
-        if (const DraftPart* other = part_meant(draft, part, line, lexicons, lexicon)) {
+        const DraftPart* other = part_meant(draft, part, line, lexicons, lexicon);
+        // "Old dough" is a thing of its own although a part is called dough.
+        const bool own_name = other != nullptr &&
+                              lexicons.pantry->named(line.line.name) != nullptr &&
+                              folded_name(line.line.name) != folded_name(other->name);
+        if (other != nullptr && !own_name) {
           line.line.part = other->name;
           line.ingredient = nullptr;
           line.line.ingredient_id.clear();

@@ -177,9 +177,7 @@ class StepReader {
   }
 
   std::size_t read_word(std::size_t i) {
-    if (const Match place = match(text_, i, WordClass::place); place && open_.step.place.empty()) {
-      open_.step.place = place.phrase->means;
-    }
+    note_place(i);
     const Match core = match(text_, i, WordClass::core);
     if (core) {
       core_ = true;
@@ -190,7 +188,17 @@ class StepReader {
       return i + 1;
     }
     take_verb(verb, i);
+    // "In the fridge" is what to do and where at once.
+    for (std::size_t within = i + 1; within < verb.end; ++within) {
+      note_place(within);
+    }
     return verb.end;
+  }
+
+  void note_place(std::size_t i) {
+    if (const Match place = match(text_, i, WordClass::place); place && open_.step.place.empty()) {
+      open_.step.place = place.phrase->means;
+    }
   }
 
   /// A word that is verb and noun ("cream") is a verb where a sentence may begin.

@@ -171,10 +171,10 @@ TEST_CASE("every name in the pantry, British or American, is read as its own ing
         continue;  // an American name that is another thing's British one
       }
       const Reading reading =
-          read_text("Buns\n\nDough:\n100 g " + name + "\n", pantry(), words(), {});
+          read_text("Buns\n\nDough:\n100 g " + name + "\n8 g salt\n", pantry(), words(), {});
       REQUIRE(!reading.problem.has_value());
       const bool right = reading.recipe.parts.size() == 1 &&
-                         reading.recipe.parts[0].lines.size() == 1 &&
+                         reading.recipe.parts[0].lines.size() == 2 &&
                          reading.recipe.parts[0].lines[0].ingredient_id == one.id;
       CHECK_MESSAGE(right, name, " is not read as ", one.id);
       off += right ? 0 : 1;
