@@ -52,6 +52,10 @@ std::string_view yeast_kind_name(YeastKind kind) {
   return "none";
 }
 
+std::string kind_key(const Ingredient& ingredient) {
+  return "kind:" + std::string(kind_name(ingredient.kind));
+}
+
 double Composition::sugars() const {
   const Composition& c = *this;
   return c[Component::sucrose] + c[Component::glucose] + c[Component::fructose] +

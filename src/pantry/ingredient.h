@@ -137,4 +137,7 @@ struct Ingredient {
   std::string note;
 };
 
+/// The key of an ingredient's kind in the tables: "kind:flour".
+std::string kind_key(const Ingredient& ingredient);
+
 }  // namespace maslin

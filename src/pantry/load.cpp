@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "pantry/embedded_table.h"
+#include "pantry/filling.h"
 #include "pantry/pantry.h"
 #include "quantity/table.h"
 
@@ -70,17 +71,91 @@ Ingredient ingredient_at(const Table& table, std::size_t row) {
   return out;
 }
 
+/// The filling for a food's packings: its own row before its kind's.
+const Filling* filling_for(const std::vector<Filling>& fillings, std::string_view id,
+                           std::string_view kind, bool spoon) {
+  const Filling* of_kind = nullptr;
+  for (const Filling& filling : fillings) {
+    if (filling.spoon == spoon && filling.of == id) {
+      return &filling;
+    }
+    if (filling.spoon == spoon && filling.of == kind) {
+      of_kind = &filling;
+    }
+  }
+  return of_kind;
+}
+
+bool has_packing(const std::vector<Packing>& known, std::string_view name) {
+  return std::any_of(known.begin(), known.end(),
+                     [name](const Packing& packing) { return packing.name == name; });
+}
+
+std::vector<Measure> measures_from(std::string_view text) {
+  const Table rows(text);
+  std::vector<Measure> out;
+  for (std::size_t row = 0; row < rows.size(); ++row) {
+    out.push_back({std::string(rows.cell(row, "unit")), std::string(rows.cell(row, "locale")),
+                   rows.number(row, "ml"), rows.number(row, "cv"),
+                   std::string(rows.cell(row, "source"))});
+  }
+  return out;
+}
+
+std::vector<OvenMark> oven_marks_from(std::string_view text) {
+  const Table rows(text);
+  std::vector<OvenMark> out;
+  for (std::size_t row = 0; row < rows.size(); ++row) {
+    out.push_back({std::string(rows.cell(row, "scale")), std::string(rows.cell(row, "mark")),
+                   rows.number(row, "celsius_low"), rows.number(row, "celsius"),
+                   rows.number(row, "celsius_high"), std::string(rows.cell(row, "source"))});
+  }
+  return out;
+}
+
+std::vector<Heap> heaps_from(std::string_view text) {
+  const Table rows(text);
+  std::vector<Heap> out;
+  for (std::size_t row = 0; row < rows.size(); ++row) {
+    out.push_back({std::string(rows.cell(row, "word")), rows.cell(row, "measure") == "spoon",
+                   rows.number(row, "factor", 1.0), rows.number(row, "cv"),
+                   std::string(rows.cell(row, "source"))});
+  }
+  return out;
+}
+
 }  // namespace
 
 PantryTables embedded_pantry_tables() {
   return {embedded_table("ingredients.tsv"), embedded_table("flours.tsv"),
           embedded_table("yeasts.tsv"),      embedded_table("densities.tsv"),
           embedded_table("portions.tsv"),    embedded_table("measures.tsv"),
-          embedded_table("ovens.tsv")};
+          embedded_table("ovens.tsv"),       embedded_table("fillings.tsv"),
+          embedded_table("heaps.tsv"),       embedded_table("locales.tsv")};
 }
 
-Pantry::Pantry(const PantryTables& tables) {
-  const Table rows(tables.ingredients);
+Pantry::Pantry(const PantryTables& tables)
+    : measures_(measures_from(tables.measures)),
+      oven_marks_(oven_marks_from(tables.ovens)),
+      heaps_(heaps_from(tables.heaps)) {
+  read_ingredients(tables.ingredients);
+  read_flours_and_yeasts(tables.flours, tables.yeasts);
+  read_packings(tables.densities, tables.fillings);
+  const Table portions(tables.portions);
+  for (std::size_t row = 0; row < portions.size(); ++row) {
+    portions_[std::string(portions.cell(row, "id"))].push_back(
+        {std::string(portions.cell(row, "word")), std::string(portions.cell(row, "size")),
+         std::string(portions.cell(row, "locale")), portions.number(row, "grams"),
+         portions.number(row, "sd"), std::string(portions.cell(row, "source"))});
+  }
+  const Table locales(tables.locales);
+  for (std::size_t row = 0; row < locales.size(); ++row) {
+    near_locales_.emplace(locales.cell(row, "locale"), locales.cell(row, "near"));
+  }
+}
+
+void Pantry::read_ingredients(std::string_view table) {
+  const Table rows(table);
   ingredients_.reserve(rows.size());
   for (std::size_t row = 0; row < rows.size(); ++row) {
     by_id_.emplace(rows.cell(row, "id"), ingredients_.size());
@@ -106,7 +181,10 @@ Pantry::Pantry(const PantryTables& tables) {
       name_row(alias, i);
     }
   }
-  const Table flours(tables.flours);
+}
+
+void Pantry::read_flours_and_yeasts(std::string_view flour_table, std::string_view yeast_table) {
+  const Table flours(flour_table);
   for (std::size_t row = 0; row < flours.size(); ++row) {
     const auto at = by_id_.find(flours.cell(row, "id"));
     if (at != by_id_.end()) {
@@ -115,7 +193,7 @@ Pantry::Pantry(const PantryTables& tables) {
           gluten_from(flours.cell(row, "gluten")), flours.number(row, "ash_dm")};
     }
   }
-  const Table yeasts(tables.yeasts);
+  const Table yeasts(yeast_table);
   for (std::size_t row = 0; row < yeasts.size(); ++row) {
     const auto at = by_id_.find(yeasts.cell(row, "id"));
     if (at != by_id_.end()) {
@@ -124,31 +202,28 @@ Pantry::Pantry(const PantryTables& tables) {
                                         yeasts.number(row, "loss_per_month_cool")};
     }
   }
-  const Table densities(tables.densities);
-  for (std::size_t row = 0; row < densities.size(); ++row) {
-    packings_[std::string(densities.cell(row, "id"))].push_back(
-        {std::string(densities.cell(row, "packing")), densities.number(row, "g_per_ml"),
-         densities.number(row, "cv"), std::string(densities.cell(row, "source"))});
+}
+
+void Pantry::read_packings(std::string_view density_table, std::string_view filling_table) {
+  const Table rows(density_table);
+  for (std::size_t row = 0; row < rows.size(); ++row) {
+    packings_[std::string(rows.cell(row, "id"))].push_back(
+        {std::string(rows.cell(row, "packing")), rows.number(row, "g_per_ml"),
+         rows.number(row, "cv"), std::string(rows.cell(row, "source"))});
   }
-  const Table portions(tables.portions);
-  for (std::size_t row = 0; row < portions.size(); ++row) {
-    portions_[std::string(portions.cell(row, "id"))].push_back(
-        {std::string(portions.cell(row, "word")), std::string(portions.cell(row, "size")),
-         std::string(portions.cell(row, "locale")), portions.number(row, "grams"),
-         portions.number(row, "sd"), std::string(portions.cell(row, "source"))});
-  }
-  const Table measures(tables.measures);
-  for (std::size_t row = 0; row < measures.size(); ++row) {
-    measures_.push_back({std::string(measures.cell(row, "unit")),
-                         std::string(measures.cell(row, "locale")), measures.number(row, "ml"),
-                         measures.number(row, "cv"), std::string(measures.cell(row, "source"))});
-  }
-  const Table ovens(tables.ovens);
-  for (std::size_t row = 0; row < ovens.size(); ++row) {
-    oven_marks_.push_back({std::string(ovens.cell(row, "scale")),
-                           std::string(ovens.cell(row, "mark")), ovens.number(row, "celsius_low"),
-                           ovens.number(row, "celsius"), ovens.number(row, "celsius_high"),
-                           std::string(ovens.cell(row, "source"))});
+  const std::vector<Filling> fillings = fillings_from(filling_table);
+  for (auto& [id, known] : packings_) {
+    const Ingredient* ingredient = find(id);
+    const std::string kind = ingredient != nullptr ? kind_key(*ingredient) : id;
+    std::vector<Packing> expected;
+    for (const bool spoon : {false, true}) {
+      const Filling* filling = filling_for(fillings, id, kind, spoon);
+      auto packing = filling == nullptr ? std::nullopt : expected_packing(*filling, known);
+      if (packing && !has_packing(known, packing->name)) {
+        expected.push_back(std::move(*packing));
+      }
+    }
+    known.insert(known.begin(), expected.begin(), expected.end());
   }
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "pantry/filling.h"
 #include "quantity/table.h"
 
 namespace maslin {
@@ -16,31 +17,30 @@ std::string join(const std::vector<std::string_view>& words, std::size_t from, s
   return out;
 }
 
-std::string kind_key(const Ingredient& ingredient) {
-  return "kind:" + std::string(kind_name(ingredient.kind));
+/// How near the locale of a row is to the one asked for; below zero when it is another.
+int locale_fit(std::string_view row, std::string_view locale, std::string_view near) {
+  if (row == locale && !row.empty()) {
+    return 8;
+  }
+  if (row == near && !row.empty()) {
+    return 4;
+  }
+  return row.empty() ? 0 : -1;
 }
 
-/// How well a portion row answers; below zero when it does not.
-int portion_fit(const Portion& row, std::string_view word, std::string_view size,
-                std::string_view locale) {
-  if (row.word != word || (!row.locale.empty() && row.locale != locale)) {
+/// How well a portion row answers for the size; below zero when it does not.
+int size_fit(std::string_view row, std::string_view size) {
+  if (row == size) {
+    return 3;
+  }
+  if (row.empty()) {
+    return 1;
+  }
+  if (!size.empty()) {
     return -1;
   }
-  int fit = row.locale.empty() ? 0 : 4;
-  if (row.size == size) {
-    fit += 3;
-  } else if (size.empty() && row.size == "medium") {
-    fit += 1;
-  } else if (!row.size.empty()) {
-    return size.empty() ? 0 : -1;
-  }
-  return fit;
+  return row == "medium" ? 2 : 0;
 }
-
-/// Spoons filled above the rim hold about 2.2 level ones of a powder; the log-normal
-/// spread 0.3 is common practice, no source.
-constexpr double k_heaped = 2.2;
-constexpr double k_heaped_cv = 0.3;
 
 }  // namespace
 
@@ -121,15 +121,18 @@ std::optional<Packing> Pantry::packing(const Ingredient& ingredient, std::string
 
 std::optional<Portion> Pantry::portion(const Ingredient& ingredient, std::string_view word,
                                        std::string_view size, std::string_view locale) const {
+  const std::string_view near = near_locale(locale);
   for (const std::string& key : {ingredient.id, kind_key(ingredient), std::string("any")}) {
     const auto at = portions_.find(key);
     const Portion* best = nullptr;
     int best_fit = -1;
     for (std::size_t i = 0; at != portions_.end() && i < at->second.size(); ++i) {
-      const int fit = portion_fit(at->second[i], word, size, locale);
-      if (fit > best_fit) {
-        best = &at->second[i];
-        best_fit = fit;
+      const Portion& row = at->second[i];
+      const int by_locale = locale_fit(row.locale, locale, near);
+      const int by_size = size_fit(row.size, size);
+      if (row.word == word && by_locale >= 0 && by_size >= 0 && by_locale + by_size > best_fit) {
+        best = &row;
+        best_fit = by_locale + by_size;
       }
     }
     if (best != nullptr) {
@@ -139,20 +142,41 @@ std::optional<Portion> Pantry::portion(const Ingredient& ingredient, std::string
   return std::nullopt;
 }
 
+std::string_view Pantry::near_locale(std::string_view locale) const {
+  const auto at = near_locales_.find(locale);
+  return at == near_locales_.end() ? std::string_view() : std::string_view(at->second);
+}
+
 std::optional<Measure> Pantry::measure(std::string_view unit, std::string_view locale) const {
-  const Measure* general = nullptr;
+  const std::string_view near = near_locale(locale);
+  const Measure* best = nullptr;
+  int best_fit = -2;
   for (const Measure& row : measures_) {
-    if (row.unit != unit) {
-      continue;
-    }
-    if (row.locale == locale) {
-      return row;
-    }
-    if (general == nullptr || row.locale.empty()) {
-      general = general != nullptr && general->locale.empty() ? general : &row;
+    // A vessel known in one country only (a breakfast cup) is that one everywhere.
+    const int fit = locale_fit(row.locale, locale, near);
+    if (row.unit == unit && fit > best_fit) {
+      best = &row;
+      best_fit = fit;
     }
   }
-  return general == nullptr ? std::nullopt : std::optional(*general);
+  return best == nullptr ? std::nullopt : std::optional(*best);
+}
+
+Distribution Pantry::filled(const Ingredient& ingredient, const Packing& packing,
+                            const Measure& measure, std::string_view heap_word) const {
+  const bool spoon = measure.ml <= k_spoon_ml;
+  const bool unstated = packing.name == k_unstated_packing;
+  const Packing fill = spoon && unstated
+                           ? this->packing(ingredient, k_unstated_spoon_packing).value_or(packing)
+                           : packing;
+  Distribution grams =
+      product(lognormal(measure.ml, measure.cv), lognormal(fill.g_per_ml, fill.cv));
+  for (const Heap& heap : heaps_) {
+    if (heap.word == heap_word && heap.spoon == spoon) {
+      grams = product(grams, lognormal(heap.factor, heap.cv));
+    }
+  }
+  return grams;
 }
 
 std::optional<Distribution> Pantry::weigh(const Ingredient& ingredient, const Distribution& amount,
@@ -161,22 +185,17 @@ std::optional<Distribution> Pantry::weigh(const Ingredient& ingredient, const Di
   if (const double g = grams_in(unit); g > 0) {
     return amount.scaled(g);
   }
-  // A row of its own for this unit ("a pinch of salt", "a cup of packed spinach leaves")
-  // is better than volume times density.
+  // A row of its own for this unit ("a pinch of salt", "a glass of wine") is better than
+  // volume times density.
   if (const auto one = portion(ingredient, unit.empty() ? "piece" : unit, size, locale)) {
     return product(amount, lognormal(one->grams, one->grams > 0 ? one->sd / one->grams : 0.0));
   }
-  const auto ml = measure(unit, locale);
+  const auto vessel = measure(unit, locale);
   const auto fill = packing(ingredient, packing_name);
-  if (!ml || !fill) {
+  if (!vessel || !fill) {
     return std::nullopt;
   }
-  Distribution grams =
-      product(amount, product(lognormal(ml->ml, ml->cv), lognormal(fill->g_per_ml, fill->cv)));
-  if (packing_name == "heaped") {
-    grams = product(grams, lognormal(k_heaped, k_heaped_cv));
-  }
-  return grams;
+  return product(amount, filled(ingredient, *fill, *vessel, packing_name));
 }
 
 }  // namespace maslin

@@ -11,9 +11,14 @@
 
 namespace maslin {
 
+/// What a measure is filled with when nobody says how: an average over how cooks do it.
+inline constexpr std::string_view k_unstated_packing = "unstated";
+/// The same in a spoon, which is dipped and seldom struck off.
+inline constexpr std::string_view k_unstated_spoon_packing = "unstated spoon";
+
 /// One way to fill a measure with an ingredient.
 struct Packing {
-  std::string name;  // level, sifted, scooped, packed, loose, melted, chopped, ...
+  std::string name;  // unstated, level, sifted, scooped, packed, loose, melted, chopped, ...
   double g_per_ml = 0.0;
   double cv = 0.0;  // spread between people, relative
   std::string source;
@@ -38,6 +43,15 @@ struct Measure {
   std::string source;
 };
 
+/// What filling above the rim adds: "heaped", "rounded".
+struct Heap {
+  std::string word;
+  bool spoon = true;    // a spoon; else a cup or larger
+  double factor = 1.0;  // against the same measure struck off
+  double cv = 0.0;
+  std::string source;
+};
+
 struct OvenMark {
   std::string scale;  // gas, thermostat, stufe, word
   std::string mark;
@@ -56,6 +70,9 @@ struct PantryTables {
   std::string_view portions;
   std::string_view measures;
   std::string_view ovens;
+  std::string_view fillings;
+  std::string_view heaps;
+  std::string_view locales;
 };
 
 /// The tables embedded in the program.
@@ -85,27 +102,38 @@ class Pantry {
   /// Ingredients whose names contain `word`, nearest first, at most `most`.
   std::vector<const Ingredient*> search(std::string_view word, std::size_t most) const;
 
-  /// Packings known for the ingredient, its own first, else those of its kind.
+  /// Packings known for the ingredient, its own, else those of its kind; first of all
+  /// "unstated" and "unstated spoon".
   std::vector<Packing> packings(const Ingredient& ingredient) const;
-  /// The packing of that name, else the ingredient's default (its first).
+  /// The packing of that name, else the ingredient's "unstated" one (its first).
   std::optional<Packing> packing(const Ingredient& ingredient, std::string_view name) const;
 
-  /// The weight of one `word` of the ingredient: own row before kind before any,
-  /// the locale's row before the general one, the size asked before the unsized.
+  /// The weight of one `word` of the ingredient: own row before kind before any; then the
+  /// locale's row before its neighbours' ("eu" for "de") before the general one; then the
+  /// size asked before the unsized.
   std::optional<Portion> portion(const Ingredient& ingredient, std::string_view word,
                                  std::string_view size, std::string_view locale) const;
 
-  /// The measure in that country, else its most general row; nothing if unknown.
+  /// The measure in that country, else in its neighbours' row, else its most general row
+  /// with its wide spread; nothing if the unit is unknown.
   std::optional<Measure> measure(std::string_view unit, std::string_view locale) const;
 
   /// Grams of `amount` of a unit of the ingredient (mass units, volumes by density,
   /// counted things by portion) as a distribution; nothing when the unit cannot be
-  /// weighed for it.
+  /// weighed for it. `packing` may be a way of filling ("scooped"), a heap ("heaped",
+  /// on top of the unstated way) or empty.
   std::optional<Distribution> weigh(const Ingredient& ingredient, const Distribution& amount,
                                     std::string_view unit, std::string_view packing,
                                     std::string_view size, std::string_view locale) const;
 
  private:
+  void read_ingredients(std::string_view table);
+  void read_flours_and_yeasts(std::string_view flours, std::string_view yeasts);
+  void read_packings(std::string_view densities, std::string_view fillings);
+  std::string_view near_locale(std::string_view locale) const;
+  Distribution filled(const Ingredient& ingredient, const Packing& packing, const Measure& measure,
+                      std::string_view heap) const;
+
   std::vector<Ingredient> ingredients_;
   std::map<std::string, std::size_t, std::less<>> by_id_;
   std::map<std::string, std::size_t, std::less<>> by_name_;
@@ -114,6 +142,8 @@ class Pantry {
   std::map<std::string, std::vector<Portion>, std::less<>> portions_;
   std::vector<Measure> measures_;
   std::vector<OvenMark> oven_marks_;
+  std::vector<Heap> heaps_;
+  std::map<std::string, std::string, std::less<>> near_locales_;
 };
 
 /// Lower case, accents kept, punctuation to spaces, runs of space to one, each word
