@@ -94,6 +94,7 @@ bool has_packing(const std::vector<Packing>& known, std::string_view name) {
 std::vector<Measure> measures_from(std::string_view text) {
   const Table rows(text);
   std::vector<Measure> out;
+  out.reserve(rows.size());
   for (std::size_t row = 0; row < rows.size(); ++row) {
     out.push_back({std::string(rows.cell(row, "unit")), std::string(rows.cell(row, "locale")),
                    rows.number(row, "ml"), rows.number(row, "cv"),
@@ -105,6 +106,7 @@ std::vector<Measure> measures_from(std::string_view text) {
 std::vector<OvenMark> oven_marks_from(std::string_view text) {
   const Table rows(text);
   std::vector<OvenMark> out;
+  out.reserve(rows.size());
   for (std::size_t row = 0; row < rows.size(); ++row) {
     out.push_back({std::string(rows.cell(row, "scale")), std::string(rows.cell(row, "mark")),
                    rows.number(row, "celsius_low"), rows.number(row, "celsius"),
@@ -116,6 +118,7 @@ std::vector<OvenMark> oven_marks_from(std::string_view text) {
 std::vector<Heap> heaps_from(std::string_view text) {
   const Table rows(text);
   std::vector<Heap> out;
+  out.reserve(rows.size());
   for (std::size_t row = 0; row < rows.size(); ++row) {
     out.push_back({std::string(rows.cell(row, "word")), rows.cell(row, "measure") == "spoon",
                    rows.number(row, "factor", 1.0), rows.number(row, "cv"),
