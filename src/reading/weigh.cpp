@@ -25,23 +25,6 @@ Distribution amount_of(const FoundMeasure& measure) {
   return measure.approximate ? product(stated, lognormal(1.0, k_about_cv)) : stated;
 }
 
-/// A cup of flour filled nobody knows how was spooned or dipped, even chances.
-std::optional<Distribution> weigh_volume(const Pantry& pantry, const Ingredient& ingredient,
-                                         const Distribution& amount, std::string_view unit,
-                                         std::string_view packing, std::string_view size,
-                                         std::string_view locale) {
-  const auto level = pantry.weigh(ingredient, amount, unit, packing, size, locale);
-  const auto scooped = pantry.packing(ingredient, "scooped");
-  const bool cup = unit == "cup" || unit == "mug" || unit == "glass" || unit == "teacup" ||
-                   unit == "pint" || unit == "quart";
-  if (!level || !packing.empty() || !cup || ingredient.kind != IngredientKind::flour || !scooped ||
-      scooped->name != "scooped") {
-    return level;
-  }
-  const auto dipped = pantry.weigh(ingredient, amount, unit, "scooped", size, locale);
-  return dipped ? mixed({{0.5, *level}, {0.5, *dipped}}) : *level;
-}
-
 std::optional<Distribution> by_volume(const Distribution& amount, double ml, double cv,
                                       const Ingredient& ingredient, std::string_view packing,
                                       const Pantry& pantry) {
@@ -104,7 +87,7 @@ std::optional<Distribution> weigh_at(const FoundMeasure& measure, const Ingredie
     return by_loose(amount, is_strong_taste(ingredient) ? "some strong" : "some", ingredient,
                     packing, lexicons);
   }
-  if (const auto known = weigh_volume(pantry, ingredient, amount, unit, packing, size, locale)) {
+  if (const auto known = pantry.weigh(ingredient, amount, unit, packing, size, locale)) {
     return known;
   }
   return by_loose(amount, unit, ingredient, packing, lexicons);
