@@ -135,6 +135,14 @@ void record(const Baking& baking, const BakeMoment& before, BakeRun& run) {
   }
 }
 
+void keep_cut(const Baking& baking, BakeRun& run) {
+  const double now = baking.now_s / 60.0;
+  const double apart = baking.options.cut_minutes;
+  if (apart > 0.0 && (run.cuts.empty() || now >= run.cuts.back().minutes + apart)) {
+    run.cuts.push_back({now, profiles_of(baking.column, baking.state, baking.progress)});
+  }
+}
+
 void note_done(const Baking& baking, const BakeMoment& before, BakeRun& run) {
   const Lanes was = done_by(baking.rule, baking.setup.core_target_k, before);
   const Lanes is = done_by(baking.rule, baking.setup.core_target_k, baking.moment);
@@ -267,6 +275,7 @@ BakeRun bake_piece(const Piece& piece, const Oven& oven, const DoneRule& rule,
   follow(baking.column, setup.figures, surroundings(setup.course, baking.oven), baking.state, 0.0,
          options.detail, baking.progress, baking.moment);
   record(baking, baking.moment, run);
+  keep_cut(baking, run);
   const double last_s = 60.0 * std::max(options.at_most_minutes, options.at_least_minutes);
   double step_s = k_first_step_s;
   while (baking.now_s < last_s - 1e-6 &&
@@ -279,6 +288,7 @@ BakeRun bake_piece(const Piece& piece, const Oven& oven, const DoneRule& rule,
       return run;
     }
     record(baking, before, run);
+    keep_cut(baking, run);
     note_done(baking, before, run);
   }
   close_balances(baking, first, run);

@@ -69,6 +69,7 @@ struct BakeOptions {
   double at_least_minutes = 0.0;  // go on to here even when all are done
   double at_most_minutes = 240.0;
   double sample_minutes = 0.5;  // spacing of the traces
+  double cut_minutes = 0.0;     // spacing of the cuts kept; 0: none
   double tolerance = 1.0;       // times the standing error tolerances; 0.1 is finer
   int cells_open = 16;          // near the open surface
   int cells_base = 12;          // near the covered one
@@ -98,6 +99,12 @@ struct BakeProfile {
   std::vector<double> lightness;  // what the colour would be there
 };
 
+/// The inside of every lane at one moment.
+struct BakeCut {
+  double minutes = 0.0;
+  std::vector<BakeProfile> profiles;
+};
+
 enum class BakeStatus : std::uint8_t { done, not_reached, impossible };
 
 struct BakeRun {
@@ -110,6 +117,7 @@ struct BakeRun {
   std::vector<double> trace_minutes;
   std::vector<BakeMoment> trace;
   std::vector<BakeProfile> profiles;  // one for each lane at the end of the run
+  std::vector<BakeCut> cuts;          // from loading on, at least BakeOptions::cut_minutes apart
   // How the answer was had.
   int steps = 0;
   int rejected = 0;

@@ -49,7 +49,7 @@ class Columns {
 class BatchRun {
  public:
   BatchRun(const ForecastSetup& setup, std::size_t batch, BatchOutcome& out)
-      : setup_(setup), out_(out), columns_(out.columns) {
+      : setup_(setup), out_(out), columns_(out.columns), first_batch_(batch == 0) {
     const auto first = static_cast<std::uint32_t>(batch * k_lane_count);
     draws_ = draw_batch(setup.unknowns, setup.options.seed, first);
     models_ = model_draws(setup.models, setup.kitchen, draws_, setup.first_model_unknown);
@@ -317,6 +317,11 @@ class BatchRun {
     oven.pressure_pa = pressure_pa_;
     BakeOptions options;
     options.at_least_minutes = std::min(stated, 180.0);
+    if (first_batch_) {
+      // About ten pictures of a bake, with the colour of its inside.
+      options.detail = BakeDetail::inside;
+      options.cut_minutes = std::max(1.0, (stated > 0.0 ? stated : 30.0) / 10.0);
+    }
     const BakeRun run = bake_piece(one, oven, done_rule(), models_.bake, options);
     if (!run.problem.empty()) {
       out_.problems.push_back(run.problem);
@@ -333,6 +338,7 @@ class BatchRun {
     };
     loss_ = clamp(run.at_done.weight_loss_pct / 100.0, 0.0, 0.5);
     core_celsius_ = run.at_done.core_k - k_zero_celsius_k;
+    out_.cuts = run.cuts;
     columns_.outcome("bake/minutes", "minutes", run.minutes_to_done);
     moment("bake/done", run.at_done);
     if (stated > 0) {
@@ -421,6 +427,7 @@ class BatchRun {
   const ForecastSetup& setup_;
   BatchOutcome& out_;
   Columns columns_;
+  bool first_batch_ = false;
   BatchDraws draws_;
   ModelDraws models_;
   std::vector<FilledBowl> bowls_;

@@ -113,6 +113,9 @@ ForecastRun gather(std::span<const BatchOutcome> batches) {
         append(*same, trace);
       }
     }
+    if (!batch.cuts.empty()) {
+      run.cuts = batch.cuts;
+    }
     run.flour_needed_g.insert(run.flour_needed_g.end(), batch.flour_needed_g.begin(),
                               batch.flour_needed_g.end());
     for (const DrawnCaution& caution : batch.cautions) {

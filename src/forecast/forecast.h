@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "bake/bake.h"
 #include "forecast/bowl.h"
 #include "forecast/ensemble.h"
 #include "forecast/model_unknowns.h"
@@ -57,6 +58,7 @@ struct BatchOutcome {
   std::vector<Lanes> flour_needed_g;  // to the middle of the wanted feel
   std::vector<DrawnCaution> cautions;
   std::vector<std::string> problems;  // sentences from the models
+  std::vector<BakeCut> cuts;  // of the first batch alone: its eight draws are enough to show
 };
 BatchOutcome run_batch(const ForecastSetup& setup, std::size_t batch);
 
@@ -66,6 +68,7 @@ struct ForecastRun {
   std::vector<Lanes> flour_needed_g;
   std::vector<DrawnCaution> cautions;
   std::vector<std::string> problems;  // each once
+  std::vector<BakeCut> cuts;          // of the first eight draws
 };
 ForecastRun gather(std::span<const BatchOutcome> batches);
 

@@ -141,7 +141,24 @@ BakeMomentSummary moment_of(const Ensemble& e, const std::string& key) {
   return out;
 }
 
-std::optional<BakeSummary> bake_of(const ForecastSetup& setup, const Ensemble& e) {
+/// The cuts of that drawn piece whose time in the oven is nearest the median.
+void show_cuts(const ForecastRun& run, BakeSummary& out) {
+  const Column* minutes = run.ensemble.column("bake/minutes");
+  std::size_t lane = 0;
+  for (std::size_t i = 1; i < k_lane_count; ++i) {
+    const auto away = [&](std::size_t j) {
+      return std::fabs(minutes->values[j] - out.minutes.p50);
+    };
+    lane = away(i) < away(lane) ? i : lane;
+  }
+  for (const BakeCut& cut : run.cuts) {
+    out.cut_minutes.push_back(cut.minutes);
+    out.cuts.push_back(cut.profiles[lane]);
+  }
+}
+
+std::optional<BakeSummary> bake_of(const ForecastSetup& setup, const ForecastRun& run) {
+  const Ensemble& e = run.ensemble;
   if (e.column("bake/minutes") == nullptr) {
     return std::nullopt;
   }
@@ -162,6 +179,7 @@ std::optional<BakeSummary> bake_of(const ForecastSetup& setup, const Ensemble& e
   }
   out.core_celsius = trace_of(e, "bake/core_celsius");
   out.surface_celsius = trace_of(e, "bake/surface_celsius");
+  show_cuts(run, out);
   return out;
 }
 
@@ -335,7 +353,7 @@ ForecastSummary summarise(const ForecastSetup& setup, const ForecastRun& run) {
   for (std::size_t i = 0; i < setup.schedule.proves.size(); ++i) {
     out.proves.push_back(prove_of(setup, run.ensemble, i));
   }
-  out.bake = bake_of(setup, run.ensemble);
+  out.bake = bake_of(setup, run);
   for (FinishSummary& one : finishes_of(setup, run.ensemble)) {
     const bool keeps = one.what == "keeping" || one.what == "staling";
     (keeps ? out.keeping : out.finish).push_back(std::move(one));

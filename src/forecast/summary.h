@@ -76,6 +76,8 @@ struct BakeSummary {
   std::optional<BakeMomentSummary> stated;
   BandTrace core_celsius;
   BandTrace surface_celsius;
+  std::vector<double> cut_minutes;
+  std::vector<BakeProfile> cuts;  // the inside of one middling draw at each of cut_minutes
 };
 
 /// A glaze, a filling, a soak, the cooling, or how long a part keeps.

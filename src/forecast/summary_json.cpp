@@ -1,4 +1,7 @@
+#include <cmath>
+
 #include "forecast/summary.h"
+#include "properties/water.h"
 #include "recipe/json.h"
 
 namespace maslin {
@@ -105,6 +108,36 @@ Json moment_json(const BakeMomentSummary& moment) {
           {"crust_probability", shares_json(moment.crust)}};
 }
 
+/// Cuts through one piece, a row for each of `minutes`; from the base to the open surface.
+Json section_json(const BakeSummary& bake) {
+  Json out{{"minutes", Json::array()},
+           {"depth_mm", Json::array()},
+           {"temperature_c", Json::array()},
+           {"moisture", Json::array()},
+           {"lightness", Json::array()}};
+  for (std::size_t i = 0; i < bake.cuts.size(); ++i) {
+    const BakeProfile& cut = bake.cuts[i];
+    Json depths = Json::array();
+    Json heats = Json::array();
+    Json waters = Json::array();
+    Json colours = Json::array();
+    for (std::size_t j = 0; j < cut.depth_mm.size(); ++j) {
+      depths.push_back(std::round(cut.depth_mm[j] * 100.0) / 100.0);
+      heats.push_back(std::round((cut.temperature_k[j] - k_zero_celsius_k) * 10.0) / 10.0);
+      waters.push_back(std::round(cut.water[j] * 1000.0) / 1000.0);
+    }
+    for (const double lightness : cut.lightness) {
+      colours.push_back(std::round(lightness * 10.0) / 10.0);
+    }
+    out["minutes"].push_back(std::round(bake.cut_minutes[i] * 10.0) / 10.0);
+    out["depth_mm"].push_back(std::move(depths));
+    out["temperature_c"].push_back(std::move(heats));
+    out["moisture"].push_back(std::move(waters));
+    out["lightness"].push_back(std::move(colours));
+  }
+  return out;
+}
+
 Json bake_json(const BakeSummary& bake) {
   Json out{{"minutes_to_done", band_json(bake.minutes)}};
   out.update(moment_json(bake.done));
@@ -118,6 +151,9 @@ Json bake_json(const BakeSummary& bake) {
   }
   out["band"] = trace_json(bake.core_celsius, "core_celsius");
   out["surface_band"] = trace_json(bake.surface_celsius, "surface_celsius");
+  if (!bake.cuts.empty()) {
+    out["section"] = section_json(bake);
+  }
   return out;
 }
 

@@ -26,11 +26,11 @@ function picture(name, options, size) {
       if (name.startsWith("forecast")) {
         await page.evaluate(() => {
           const pictures = document.querySelector(".pictures");
-          const dough = document.querySelector(".rise-picture, .bake-picture, .dough-picture");
+          const bake = document.querySelector(".bake-picture") ?? document.querySelector(".dough-picture");
           if (pictures.scrollHeight > pictures.clientHeight + 4 && getComputedStyle(pictures).overflowY === "auto") {
-            pictures.scrollTop = dough.offsetTop - pictures.offsetTop - 20;
+            pictures.scrollTop = bake.offsetTop - pictures.offsetTop - 20;
           } else {
-            document.querySelector(".forecast-words").scrollIntoView();
+            bake.scrollIntoView();
           }
         });
         await page.waitForTimeout(500);

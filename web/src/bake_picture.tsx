@@ -1,42 +1,52 @@
-// The bake: a cut through the piece, coloured by its heat, and the heart's temperature
+// The bake: a cut through the piece, coloured as it would look, and the heart's temperature
 // over time until it is done.
 
 import { useSignal } from "@preact/signals";
 import type { Bake, Section } from "./api.ts";
 import { type Band, BandPlot, BandTable } from "./band_plot.tsx";
-import { at, coldest, momentCount, profileAt, shells } from "./cut.ts";
+import { at, coldest, momentCount, momentNear, profileAt, shells } from "./cut.ts";
 import { duration, figure, saidDurations } from "./numbers.ts";
 import { tongue } from "./store.ts";
 import { bakedWords } from "./forecast_words.tsx";
 import { degrees, plain } from "./words.ts";
 
-// Dough at room warmth to set crumb to brown crust; between them by mixing.
-const heatStops: readonly [number, string][] = [
-  [25, "var(--cut-raw)"], [60, "var(--cut-warm)"], [95, "var(--cut-crumb)"],
-  [120, "var(--cut-gold)"], [160, "var(--cut-brown)"],
+type Stops = readonly [number, string][];
+
+// Raw dough to set crumb by heat; where the skin has browned, by its lightness.
+const heatStops: Stops = [[25, "var(--cut-raw)"], [60, "var(--cut-warm)"], [95, "var(--cut-crumb)"]];
+const crustStops: Stops = [
+  [84, "var(--cut-crumb)"], [72, "var(--cut-light)"], [60, "var(--cut-gold)"],
+  [48, "var(--cut-brown)"], [36, "var(--cut-burnt)"],
 ];
 
-export function heatColour(celsius: number): string {
-  for (let i = 1; i < heatStops.length; ++i) {
-    const [low, from] = heatStops[i - 1] ?? [0, ""];
-    const [high, to] = heatStops[i] ?? [0, ""];
-    if (celsius <= high) {
-      const share = Math.round(Math.max(0, (celsius - low) / (high - low)) * 100);
-      return `color-mix(in oklab, ${to} ${share}%, ${from})`;
+function between(stops: Stops, value: number): string {
+  const down = (stops[0]?.[0] ?? 0) > (stops.at(-1)?.[0] ?? 0);
+  for (let i = 1; i < stops.length; ++i) {
+    const [from, fromInk] = stops[i - 1] ?? [0, ""];
+    const [to, toInk] = stops[i] ?? [0, ""];
+    if (down ? value >= to : value <= to) {
+      const share = Math.round(Math.max(0, Math.min(1, (value - from) / (to - from))) * 100);
+      return `color-mix(in oklab, ${toInk} ${share}%, ${fromInk})`;
     }
   }
-  return "var(--cut-brown)";
+  return stops.at(-1)?.[1] ?? "";
 }
 
-function Cut({ section }: { section: Section }) {
+/** What a place in the piece looks like at this heat and lightness (L*). */
+export const crumbColour = (celsius: number, lightness: number): string =>
+  lightness < 83.5 ? between(crustStops, lightness) : between(heatStops, celsius);
+
+function Cut({ section, done }: { section: Section; done: number | undefined }) {
   const moments = momentCount(section);
   const moment = useSignal<number | null>(null);
-  const chosen = Math.min(moment.value ?? moments - 1, moments - 1);
+  const chosen = Math.min(moment.value ?? momentNear(section, done), moments - 1);
   const heat = profileAt(section, "temperature_c", chosen);
   if (!heat) {
     return null;
   }
   const heart = coldest(heat);
+  const light = profileAt(section, "lightness", chosen);
+  const colour = (depth: number): string => crumbColour(at(heat, depth), light ? at(light, depth) : 85);
   const size = 118;
   const layers = shells(heat, heart, 2.3, size);
   const height = (heat.depth_mm.at(-1) ?? 0) - (heat.depth_mm[0] ?? 0);
@@ -50,16 +60,22 @@ function Cut({ section }: { section: Section }) {
       <svg viewBox="0 0 560 164" role="img"
         aria-label={`Cut through the piece: ${skin} at the top, ${inside} at the heart, ${foot} at the base.`}>
         <defs>
-          <clipPath id="upper"><rect x="-200" y={-size - 4} width="400" height={size + 4 - (heart / height) * size} /></clipPath>
+          <linearGradient id="upward" x1="0" x2="0" y1="0" y2="1">
+            <stop offset={1 - (heart / height) * 1.3} stop-color="#fff" />
+            <stop offset={1 - (heart / height) * 0.7} stop-color="#000" />
+          </linearGradient>
+          <mask id="upper" maskUnits="userSpaceOnUse" x="-200" y={-size} width="400" height={size}>
+            <rect x="-200" y={-size} width="400" height={size} fill="url(#upward)" />
+          </mask>
         </defs>
         <line class="bench-line" x1="60" x2="500" y1="140" y2="140" />
         <g transform="translate(280 139)">
           {layers.map((layer, i) => (
-            <path key={i} d={layer.outline} style={{ fill: heatColour(layer.base) }} />
+            <path key={i} d={layer.outline} style={{ fill: colour(layer.base_mm) }} />
           ))}
-          <g clip-path="url(#upper)">
+          <g mask="url(#upper)">
             {layers.map((layer, i) => (
-              <path key={i} d={layer.outline} style={{ fill: heatColour(layer.top) }} />
+              <path key={i} d={layer.outline} style={{ fill: colour(layer.top_mm) }} />
             ))}
           </g>
           <circle class="heart" r="3" cx="0" cy={-(heart / height) * size} />
@@ -100,6 +116,9 @@ export function BakePicture({ bake }: { bake: Bake }) {
         label: `Temperature at the heart of the piece over the bake.${when}`,
         unit: "heart",
         height: 150,
+        until: bake.minutes_to_done
+          ? Math.max(bake.minutes_to_done.p90 * 1.25, (stated?.minutes ?? 0) * 1.1)
+          : undefined,
       }
     : null;
   if (!band && !bake.section) {
@@ -111,7 +130,7 @@ export function BakePicture({ bake }: { bake: Bake }) {
         <h2>The bake</h2>
         <p class="quiet">{[pieces, setting].filter((words) => words !== "").join(" at ")}</p>
       </figcaption>
-      {bake.section && <Cut section={bake.section} />}
+      {bake.section && <Cut section={bake.section} done={bake.minutes_to_done?.p50} />}
       {band && <BandPlot {...band} />}
       {stated && (
         <p class="stated">

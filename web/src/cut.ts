@@ -43,9 +43,9 @@ export function at({ depth_mm, values }: Profile, depth: number): number {
 
 export interface Shell {
   outline: string;
-  /** What the profile says above and below the heart at this shell. */
-  top: number;
-  base: number;
+  /** Where this shell cuts the profile above and below the heart: depth from the base. */
+  top_mm: number;
+  base_mm: number;
 }
 
 /**
@@ -74,8 +74,8 @@ export function shells(profile: Profile, heart_mm: number, aspect: number, size:
       `L${n(-w * 0.72)} ${n(-base)} C${n(-w * 0.9)} ${n(-base)} ${n(-w)} ${n(-base)} ${n(-w)} ${n(-shoulder)} Z`;
     return {
       outline,
-      top: at(profile, first + (top / size) * height_mm),
-      base: at(profile, first + (base / size) * height_mm),
+      top_mm: first + (top / size) * height_mm,
+      base_mm: first + (base / size) * height_mm,
     };
   });
 }
@@ -85,4 +85,20 @@ export function coldest({ depth_mm, values }: Profile): number {
   const least = Math.min(...values) + 0.05;
   const cold = depth_mm.filter((_, i) => (values[i] ?? Infinity) <= least);
   return ((cold[0] ?? 0) + (cold.at(-1) ?? 0)) / 2;
+}
+
+/** The moment nearest to a minute; the last when the section does not say its minutes. */
+export function momentNear(section: Section, minute: number | undefined): number {
+  const { minutes } = section;
+  const last = momentCount(section) - 1;
+  if (minute === undefined || minutes === undefined || minutes.length !== last + 1) {
+    return Math.max(0, last);
+  }
+  let nearest = 0;
+  minutes.forEach((one, i) => {
+    if (Math.abs(one - minute) < Math.abs((minutes[nearest] ?? Infinity) - minute)) {
+      nearest = i;
+    }
+  });
+  return nearest;
 }

@@ -29,7 +29,6 @@ export const facts: Readonly<Record<string, readonly Fact[]>> = {
     fact("grams_per_piece", "In each piece", "g"),
     fact("sugar_g_per_piece", "Sugar of it", "g"),
     fact("thickness_mm", "Spread", "mm"),
-    fact("water_to_crumb_in_a_day_g", "Water lost to the crumb in a day", "g"),
   ],
   syrup: [
     fact("grams", "In all", "g"),

@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import fc from "fast-check";
-import { at, coldest, momentCount, profileAt, shells } from "./cut.ts";
+import { at, coldest, momentCount, momentNear, profileAt, shells } from "./cut.ts";
 import { feelAt, grainCount, grainsOf, lump } from "./grains.ts";
 
 test("the grains always come to twenty and follow the shares", () => {
@@ -45,9 +45,9 @@ test("a profile is read between its points and its heart is the middle of the co
 test("the skin of the cut has the profile's ends, the inner shells its heart", () => {
   const profile = { depth_mm: [0, 10, 20, 30, 40], values: [160, 95, 90, 95, 150] };
   const layers = shells(profile, 20, 2, 100);
-  assert.equal(layers[0]?.top, 150);
-  assert.equal(layers[0]?.base, 160);
-  assert.ok((layers.at(-1)?.top ?? 0) < 93);
+  assert.equal(at(profile, layers[0]?.top_mm ?? -1), 150);
+  assert.equal(at(profile, layers[0]?.base_mm ?? -1), 160);
+  assert.ok(at(profile, layers.at(-1)?.top_mm ?? 0) < 93);
 });
 
 test("a section may have one moment or many, and one that does not fit is not drawn", () => {
@@ -57,6 +57,10 @@ test("a section may have one moment or many, and one that does not fit is not dr
   const many = { depth_mm: [0, 10, 20], temperature_c: [[25, 25, 25], [160, 90, 150]], minutes: [0, 20] };
   assert.equal(momentCount(many), 2);
   assert.deepEqual(profileAt(many, "temperature_c", 1)?.values, [160, 90, 150]);
+  assert.equal(momentNear(many, 13), 1);
+  assert.equal(momentNear(many, 3), 0);
+  assert.equal(momentNear(many, undefined), 1);
+  assert.equal(momentNear(one, 12), 0);
   assert.equal(profileAt({ depth_mm: [0, 10], temperature_c: [1, 2, 3] }, "temperature_c", 0), null);
   assert.equal(profileAt({ depth_mm: [0, 10, 20] }, "temperature_c", 0), null);
 });
