@@ -1,5 +1,6 @@
 #include "pantry/filling.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
