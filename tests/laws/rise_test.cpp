@@ -13,8 +13,6 @@ using namespace rise_kit;
 
 namespace {
 
-const Shelf k_shelf;
-
 double between(const char* name, std::uint32_t index, double low, double high) {
   return low + (high - low) * draw(name_key(name), 11, index);
 }

@@ -221,4 +221,17 @@ inline std::vector<Prove> way_to(const Row& row, const std::vector<Row>& rows) {
   return way;
 }
 
+inline const Shelf k_shelf;
+
+/// Minutes of a row's own rise, everything at its median.
+inline double minutes_to(const Row& row, const std::vector<Row>& rows = {}) {
+  const RiseDough dough = rise_dough(portions_of(k_shelf, row));
+  const RiseState start = start_of_rise(dough, row.dough_c + 273.15);
+  return run_proves(dough, start, way_to(row, rows)).proves.back().minutes_to_target[0];
+}
+
+inline std::vector<Row> table_rows() {
+  return read_rows(read_file(std::string(MASLIN_SOURCE_DIR) + "/tests/published/rise_times.tsv"));
+}
+
 }  // namespace rise_kit
