@@ -45,12 +45,14 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
   Piece piece{{from, from}, Cut::none};
   int depth = 0;
   const Ingredient* last = nullptr;
+  bool measured = false;
   const auto cut = [&](std::size_t at, std::size_t next, Cut how) {
     piece.span.to = at;
     if (piece.span.to > piece.span.from) {
       out.push_back(piece);
     }
     piece = {{next, next}, how};
+    measured = false;
   };
   for (std::size_t i = from; i < to; ++i) {
     const Token& token = text[i];
@@ -61,7 +63,12 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     }
     if (const Match name = match_name(text, i)) {
       last = name.phrase->ingredient;
+      if (text[name.end].kind != TokenKind::end && name.end > i + 1) {
+        i = name.end - 1;  // "half and half" is one name
+        continue;
+      }
     }
+    measured = measured || (text[i].is_number() && any_measure(text, i).has_value());
     if (token.is(',')) {
       cut(i, i + 1, Cut::comma);
     } else if (token.is(';') || token.is('*') || token.is('|')) {
@@ -70,6 +77,13 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
                is_class(text, i, WordClass::plus) || is_class(text, i, WordClass::to)) {
       const auto next = any_measure(text, i + 1);
       const bool parts = next && next->unit == "part";
+      // "flaky salt and rosemary": two things without amounts.
+      const bool both = !measured && last != nullptr && !is_class(text, i, WordClass::to) &&
+                        match_name(text, i + 1) && i > piece.span.from;
+      if (both && match_name(text, i + 1).phrase->ingredient != last) {
+        cut(i, i + 1, Cut::joined);
+        continue;
+      }
       if ((parts || !is_class(text, i, WordClass::to)) && joins_another(text, i + 1, to, last)) {
         cut(i, i + 1, Cut::joined);
       }
@@ -83,6 +97,13 @@ bool is_said_of(const Text& text, std::size_t i) {
   return is_class(text, i, WordClass::note) || is_class(text, i, WordClass::packing) ||
          is_class(text, i, WordClass::size) || is_class(text, i, WordClass::purpose) ||
          is_class(text, i, WordClass::plus) || is_class(text, i, WordClass::or_);
+}
+
+/// Whether a piece after a semicolon or bar is an ingredient, not the amount of the one
+/// before ("flour | 500 g").
+bool is_row(const Text& text, const Piece& piece) {
+  const LineLook look = look_at(text, piece.span.from, piece.span.to);
+  return look.words > 0 && (look.name || !look.measure_first);
 }
 
 /// Whether a piece after a comma is an ingredient of its own.
@@ -147,7 +168,9 @@ std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) 
     const Token& next = text[i + 1];
     const bool after_abbreviation = i > from && is_abbreviation(text, i - 1);
     const bool begins = next.capital || next.is_number() || next.fresh || next.is('(') ||
-                        next.kind == TokenKind::end || is_class(text, i + 1, WordClass::verb);
+                        next.kind == TokenKind::end ||
+                        (is_class(text, i + 1, WordClass::verb) && !match_name(text, i + 1)) ||
+                        next.word == "let" || next.word == "then";
     // "1 tsp. Salt" goes on; "2 tbsp. Mix" does not.
     const bool goes_on = after_abbreviation && text[i].is('.') &&
                          !(next.capital && is_class(text, i + 1, WordClass::verb));
@@ -174,8 +197,7 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
   for (const Piece& piece : pieces) {
     const bool own =
         out.empty() || piece.cut == Cut::joined ||
-        (piece.cut == Cut::hard ? look_at(text, piece.span.from, piece.span.to).words > 0
-                                : stands_alone(text, piece, list));
+        (piece.cut == Cut::hard ? is_row(text, piece) : stands_alone(text, piece, list));
     if (own) {
       out.push_back(piece.span);
     } else {

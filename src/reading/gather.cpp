@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "reading/columns.h"
 #include "reading/fragments.h"
 #include "reading/heading.h"
 #include "reading/prose.h"
@@ -131,8 +132,17 @@ class Gatherer {
 
  private:
   void cut() {
+    std::vector<std::string_view> units;
     for (const FoundLine& found : found_.lines) {
       draft_.texts.push_back(tokenise(found.raw, lexicons_, lexicon_));
+      const std::vector<std::string_view> head = column_units(draft_.texts.back());
+      units = head.empty() ? units : head;
+      if (!units.empty() && head.empty()) {
+        const std::string row = row_with_units(draft_.texts.back(), units);
+        if (row != found.raw) {
+          draft_.texts.back() = tokenise(row, lexicons_, lexicon_);
+        }
+      }
       mend_after_numbers(draft_.texts.back());
       LineState state;
       state.text = &draft_.texts.back();
@@ -326,6 +336,10 @@ class Gatherer {
     if (label == "oven" && !found.colon) {
       return false;
     }
+    if (label == "title" && found.colon) {
+      draft_.title = std::string(trimmed(text.slice(found.end, state.to)));
+      return true;
+    }
     if (label == "measures" && found.colon) {
       draft_.locale = std::string(trimmed(text.slice(found.end, state.to)));
       return true;
@@ -338,7 +352,7 @@ class Gatherer {
       remark(state);
       return true;
     }
-    if (label != "yield" && label != "time" && label != "total") {
+    if (label != "yield" && label != "serves" && label != "time" && label != "total") {
       return false;
     }
     const bool has_number = number_inside(text, found.end, state.to);
@@ -416,21 +430,27 @@ class Gatherer {
       return prose_segment(text, segment);
     }
     bool used = false;
+    std::vector<Span> left;
     std::vector<Span> all = sentences(text, segment.from, segment.to);
     join_bare_amounts(text, all);
-    for (std::size_t n = 0; n < all.size(); ++n) {
-      if (list_sentence(text, all[n], state)) {
+    for (const Span& sentence : all) {
+      if (list_sentence(text, sentence, state)) {
         used = true;
         continue;
       }
       // From the first sentence of method on, the rest of the line is method, unless
       // another list begins in it.
-      const Span rest{all[n].from, segment.to};
+      const Span rest{sentence.from, segment.to};
       if (is_method(text, rest, state)) {
         line_done_ = !list_follows(text, segment.to, to);
         add_step(text, {rest.from, line_done_ ? to : rest.to});
         return true;
       }
+      left.push_back(sentence);
+    }
+    // A line of which nothing was used is one remark; of another what is left over.
+    for (const Span& sentence : used ? left : std::vector<Span>()) {
+      draft_.remarks.emplace_back(text.slice(sentence.from, sentence.to));
     }
     return used;
   }
@@ -536,6 +556,12 @@ class Gatherer {
   }
 
   void add_step(const Text& text, const Span& span) {
+    for (std::size_t i = span.from; i < span.to && !draft_.pieces; ++i) {
+      const Match label = match(text, i, WordClass::label);
+      if (label && label.phrase->means == "yield") {  // "… Yield: 2 loaves."
+        take_yield(text, i, std::min(span.to, i + 6), true);
+      }
+    }
     step_part().steps.push_back({&text, span.from, span.to});
     last_was_ingredient_ = false;
     after_method_ = true;
@@ -561,11 +587,12 @@ class Gatherer {
   }
 
   bool prose_segment(Text& text, const Span& segment) {
-    bool used = false;
     for (const Span& sentence : sentences(text, segment.from, segment.to)) {
-      used = prose_sentence(text, sentence) || used;
+      if (!prose_sentence(text, sentence)) {
+        draft_.remarks.emplace_back(text.slice(sentence.from, sentence.to));
+      }
     }
-    return used;
+    return true;
   }
 
   bool prose_sentence(Text& text, const Span& span) {

@@ -72,8 +72,9 @@ std::optional<PartKind> kind_in_bracket(const Text& text, std::size_t from, std:
 
 std::string part_name(const Text& text, std::size_t from, std::size_t to) {
   std::size_t end = from;
-  while (end < to && (text[end].kind != TokenKind::mark || text[end].is('&') ||
-                      text[end].is('\'') || text[end].is('-') || text[end].is('.'))) {
+  while (end < to && !(text[end].wide && end > from) &&
+         (text[end].kind != TokenKind::mark || text[end].is('&') || text[end].is('\'') ||
+          text[end].is('-') || text[end].is('.'))) {
     ++end;
   }
   std::string name = lowered(text.slice(from, end));
@@ -152,8 +153,13 @@ bool is_heading_alone(const Text& text, std::size_t from, std::size_t to) {
     if (text[i].is(',') || text[i].is(';')) {
       return false;
     }
-    if (const Match name = match_name(text, i); name && named_to == to) {
-      named_to = name.end;
+    if (const Match name = match_name(text, i)) {
+      named_to = named_to == to ? name.end : named_to;
+      const bool whole = i == from && name.end + 1 >= to;
+      if (name.end > i + 1 && !whole) {
+        i = name.end - 1;  // "sesame seeds" are no heading
+        continue;
+      }
     }
     if (is_class(text, i, WordClass::purpose) && i >= named_to && i > from) {
       return false;

@@ -239,7 +239,8 @@ void choose(Amounts& amounts, DraftLine& out) {
     if (unit_kind(other.unit) == UnitKind::percent) {
       continue;
     }
-    if (rules_over(other, *out.measure)) {
+    const bool loose = unit_kind(out.measure->unit) == UnitKind::loose && !out.measure->number;
+    if (rules_over(other, *out.measure) || loose) {
       out.other = *out.measure;
       out.measure = other;
       out.sums.clear();

@@ -212,6 +212,23 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
   return true;
 }
 
+/// "Scant ½ pint", "generous 2 cups": said before the number.
+std::optional<FoundMeasure> led_by_packing(const Text& text, std::size_t i) {
+  const Match packing = match(text, i, WordClass::packing);
+  const bool of_spoon =
+      packing && (packing.phrase->means.empty() || packing.phrase->means == "heaped");
+  if (!of_spoon || !text[packing.end].is_number()) {
+    return std::nullopt;
+  }
+  auto measure = any_measure(text, packing.end);
+  if (!measure || measure->unit.empty()) {
+    return std::nullopt;
+  }
+  measure->from = i;
+  measure->packing = packing.phrase->means.empty() ? measure->packing : packing.phrase->means;
+  return measure;
+}
+
 }  // namespace
 
 UnitKind unit_kind(std::string_view unit) {
@@ -271,6 +288,12 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
   }
   if (is_setting(text, i)) {
     return std::nullopt;
+  }
+  if (text[i].is_number() && match_name(text, i)) {
+    return std::nullopt;  // "00 flour"
+  }
+  if (auto led = led_by_packing(text, i)) {
+    return led;
   }
   const auto number = any_number(text, i);
   if (!number) {

@@ -130,8 +130,11 @@ std::size_t noun_end(const Text& text, std::size_t from, std::size_t to) {
     if (token.is('-') && (token.spaced || text[i + 1].spaced)) {
       return i;
     }
-    if (token.is('.') && (text[i + 1].spaced || i + 1 >= to || text[i + 1].is('.'))) {
-      return i;
+    const bool abbreviation = i > from && text[i - 1].word.size() <= 4 && i + 1 < to &&
+                              text[i + 1].kind == TokenKind::word && !text[i + 1].capital;
+    if (token.is('.') && !abbreviation &&
+        (text[i + 1].spaced || i + 1 >= to || text[i + 1].is('.'))) {
+      return i;  // "veg. oil" goes on
     }
     const bool joins = is_class(text, i, WordClass::or_) || is_class(text, i, WordClass::join) ||
                        token.is('&') || token.is('/');

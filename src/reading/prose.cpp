@@ -40,6 +40,9 @@ std::optional<Match> name_near(const Text& text, std::size_t i, std::size_t to,
       where = at;
       return name;
     }
+    if (is_class(text, at, WordClass::stop) || is_class(text, at, WordClass::each)) {
+      return std::nullopt;
+    }
     if (at > i && (any_measure(text, at) || is_class(text, at, WordClass::verb)) &&
         !is_class(text, at, WordClass::note) && !is_class(text, at, WordClass::packing)) {
       return std::nullopt;
@@ -80,7 +83,8 @@ std::size_t mention_end(const Text& text, std::size_t name_end, std::size_t to) 
     if (stop || token.fresh || is_class(text, i, WordClass::join) ||
         is_class(text, i, WordClass::stop) || token.is_number()) {
       // "flour to make a stiff batter", "flour enough to make"
-      if (is_class(text, i, WordClass::purpose)) {
+      if (const Match purpose = match(text, i, WordClass::purpose)) {
+        i = purpose.end - 1;
         continue;
       }
       break;
@@ -97,9 +101,20 @@ bool is_unamounted(const Text& text, std::size_t i, std::size_t name_end, std::s
   if (i == from) {
     return false;
   }
-  const Token& before = text[i - 1];
-  return before.word == "with" || before.word == "add" || before.word == "some" ||
-         is_class(text, i - 1, WordClass::loose);
+  if (is_class(text, i - 1, WordClass::loose)) {
+    return true;
+  }
+  // "Brush with honey", "sprinkle over sesame seeds".
+  if (!is_class(text, i - 1, WordClass::stop) || text[i - 1].word == "to") {
+    return false;
+  }
+  for (std::size_t back = i >= from + 4 ? i - 4 : from; back + 1 < i; ++back) {
+    const Match verb = match(text, back, WordClass::verb);
+    if (verb && verb.phrase->means == "finish" && !text[back].is(',')) {
+      return true;
+    }
+  }
+  return false;
 }
 
 }  // namespace

@@ -123,7 +123,9 @@ Recipe finish(Draft draft, const std::vector<PlaceShare>& places, const ReadOpti
   context.yeasted = is_yeasted(draft);
   context.american = recipe.locale == "us";
   for (DraftPart& part : draft.parts) {
-    recipe.parts.push_back(finished(part, context, recipe.doubts));
+    if (!part.lines.empty() || !part.steps.empty()) {
+      recipe.parts.push_back(finished(part, context, recipe.doubts));
+    }
   }
   settle_pieces(recipe);
   if (recipe.parts.empty()) {

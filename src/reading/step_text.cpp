@@ -132,8 +132,8 @@ class StepReader {
     }
     const Token& next = text_[i + 1];
     return next.kind == TokenKind::end || next.capital || next.fresh || next.circled ||
-           (next.is_number() && next.spaced) || next.kind == TokenKind::mark ||
-           is_class(text_, i + 1, WordClass::verb);
+           next.word == "let" || next.word == "then" || (next.is_number() && next.spaced) ||
+           next.kind == TokenKind::mark || is_class(text_, i + 1, WordClass::verb);
   }
 
   std::size_t token(std::size_t i) {
@@ -178,6 +178,9 @@ class StepReader {
 
   std::size_t read_word(std::size_t i) {
     note_place(i);
+    if (const Match tin = match(text_, i, WordClass::tin); tin && tin.end > i + 1) {
+      return tin.end;  // "baking sheet"
+    }
     const Match core = match(text_, i, WordClass::core);
     if (core) {
       core_ = true;
@@ -347,7 +350,16 @@ class StepReader {
     const bool measured = is_class(text_, heat->end, WordClass::unit) ||
                           is_class(text_, heat->end, WordClass::time) ||
                           is_class(text_, heat->end, WordClass::piece);
-    return !measured && (fan_after || baking || oven_before) ? heat : std::nullopt;
+    // "& 180 for 30 min"
+    const std::size_t then = heat->end + (is_class(text_, heat->end, WordClass::stop) ? 1U : 0U);
+    const bool timed = number_of_dial(heat->value.low) && any_time(text_, then).has_value();
+    return !measured && (fan_after || baking || oven_before || timed) ? heat : std::nullopt;
+  }
+
+  /// Figures that stand on oven dials.
+  static bool number_of_dial(double value) {
+    return value >= 140.0 && value <= 500.0 &&
+           value == 5.0 * static_cast<double>(static_cast<int>(value / 5.0));
   }
 
   void take_oven_words(std::string_view words, std::size_t i) {
