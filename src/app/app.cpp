@@ -4,6 +4,7 @@
 #include <thread>
 
 #include "app/embedded_table.h"
+#include "reading/found.h"
 #include "recipe/json.h"
 #include "recipe/recipe_json.h"
 
@@ -28,7 +29,8 @@ std::string sentences(const std::vector<Problem>& problems) {
 Tools::Tools() : pantry(embedded_pantry_tables()), words(pantry) {}
 
 Result<Recipe> read_recipe(const Tools& tools, const ReadRequest& request) {
-  if (looks_like_json(request.text)) {
+  // A document with "@type" is a recipe of the open web vocabulary, not one of ours.
+  if (looks_like_json(request.text) && request.text.find("\"@") == std::string_view::npos) {
     RecipeDocument document = recipe_from_json(request.text);
     if (!document.problems.empty()) {
       return {std::nullopt, sentences(document.problems)};
@@ -36,7 +38,7 @@ Result<Recipe> read_recipe(const Tools& tools, const ReadRequest& request) {
     return {std::move(document.recipe), ""};
   }
   Reading reading =
-      read_text(request.text, tools.pantry, tools.words, {request.name, request.locale, ""});
+      read_found(request.text, tools.pantry, tools.words, {request.name, request.locale, ""});
   if (reading.problem) {
     return {std::nullopt, sentence(*reading.problem)};
   }

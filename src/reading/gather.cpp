@@ -13,6 +13,10 @@
 namespace maslin::reading {
 namespace {
 
+// A recipe document holds so many; what goes over is kept as remarks.
+constexpr std::size_t k_most_parts = 64;
+constexpr std::size_t k_most_part_lines = 400;
+
 struct LineState {
   Text* text = nullptr;
   std::size_t from = 0;
@@ -224,6 +228,9 @@ class Gatherer {
       if (one.name == name) {
         name += " (" + std::string(part_kind_name(kind)) + ")";
       }
+    }
+    if (draft_.parts.size() >= k_most_parts) {
+      return draft_.parts[part_];
     }
     draft_.parts.push_back({kind, std::move(name), {}, {}});
     part_ = draft_.parts.size() - 1;
@@ -550,8 +557,10 @@ class Gatherer {
     } else if (!outer && line.purpose == "top") {
       part(PartKind::topping, "topping").lines.push_back(std::move(line));
       part_ = back;
-    } else {
+    } else if (here.lines.size() < k_most_part_lines) {
       here.lines.push_back(std::move(line));
+    } else {
+      draft_.remarks.push_back(line.line.text);
     }
   }
 

@@ -159,6 +159,13 @@ Reading read_text(std::string_view text, const Pantry& pantry, const Words& word
   resolve(draft, places, lexicons);
   weigh_draft(draft, places, lexicons);
   out.recipe = finish(std::move(draft), places, options);
+  const bool any = std::any_of(out.recipe.parts.begin(), out.recipe.parts.end(),
+                               [](const Part& part) { return !part.lines.empty(); });
+  if (!any) {
+    out.problem = Problem{"text", "no ingredient could be read from it",
+                          "give the list of ingredients with their amounts"};
+    return out;
+  }
   doubt(out.recipe, pantry, lexicons);
   return out;
 }

@@ -58,7 +58,7 @@ std::string mended_word(const Lexicons& lexicons, std::string_view word, Mending
   std::size_t best = most + 1;
   std::string found;
   for (std::size_t size = word.size() - most; size <= word.size() + most; ++size) {
-    for (const std::string& known : size >= 4 ? vocabulary[size] : vocabulary[0]) {
+    for (const std::string_view known : size >= 4 ? vocabulary[size] : vocabulary[0]) {
       // The first letter is seldom wrong, unless it was swapped with the second.
       if (known[0] != word[0] && !(known[0] == word[1] && known[1] == word[0])) {
         continue;

@@ -465,6 +465,27 @@ class StepReader {
   }
 
   void take_time(const Time& time, std::size_t i) {
+    const std::size_t verb = text_.lexicon->manners.verb_last ? verb_after(time.end) : to_;
+    if (verb < to_) {
+      take_verb(match(text_, verb, WordClass::verb), verb);
+    }
+    attach_time(time, i);
+  }
+
+  /// The verb that closes the clause, where verbs come last.
+  std::size_t verb_after(std::size_t i) const {
+    for (; i < to_ && !sentence_end(i) && !text_[i].is(','); ++i) {
+      if (is_class(text_, i, WordClass::join)) {
+        return to_;
+      }
+      if (is_class(text_, i, WordClass::verb)) {
+        return i;
+      }
+    }
+    return to_;
+  }
+
+  void attach_time(const Time& time, std::size_t i) {
     Step& step = open_.step;
     const bool long_wait = time.minutes.low >= 15.0;
     const bool hands = step.kind == StepKind::shape || step.kind == StepKind::divide ||

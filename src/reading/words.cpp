@@ -17,6 +17,8 @@ constexpr std::array<std::string_view, 49> k_class_names{
     "until",  "scale",    "fan",      "degree",   "oven",    "heat",    "core",
     "place",  "spelling", "plain",    "roll_out", "roll_up", "counted", "name"};
 
+constexpr std::size_t k_shortest_stem = 3;
+
 std::optional<WordClass> class_from(std::string_view name) {
   for (std::size_t i = 0; i < k_class_names.size(); ++i) {
     if (k_class_names[i] == name && !name.empty()) {
@@ -29,7 +31,9 @@ std::optional<WordClass> class_from(std::string_view name) {
 /// A phrase as the tokens of found text will have it: plain letters, singular words.
 std::vector<std::string> phrase_words(const Letters& letters, std::string_view text) {
   std::vector<std::string> out;
-  const std::string folded = folded_name(plain_text(letters, text));
+  const bool ascii = std::none_of(text.begin(), text.end(),
+                                  [](char c) { return static_cast<signed char>(c) < 0; });
+  const std::string folded = folded_name(ascii ? std::string(text) : plain_text(letters, text));
   for (const std::string_view word : split(folded, ' ')) {
     out.emplace_back(word);
   }
@@ -63,6 +67,7 @@ Lexicon language_from(std::string_view language, const Letters& letters, const P
       out.manners.noun_first = out.manners.noun_first || means == "noun_first";
       out.manners.article_elided = out.manners.article_elided || means == "article_elided";
       out.manners.ending_apart = out.manners.ending_apart || means == "ending_apart";
+      out.manners.verb_last = out.manners.verb_last || means == "verb_last";
       continue;
     }
     const auto cls = class_from(cls_name);
@@ -77,7 +82,8 @@ Lexicon language_from(std::string_view language, const Letters& letters, const P
       }
     }
     for (const std::string_view words : split(table.cell(row, "words"), '|')) {
-      add(out.phrases, phrase_words(letters, words), phrase);
+      const bool stem = words.ends_with('*');
+      add(stem ? out.stems : out.phrases, phrase_words(letters, words), phrase);
     }
   }
   return out;
@@ -118,6 +124,7 @@ void add_names(Lexicon& names, const Lexicon& english, const Letters& letters,
       add(names.phrases, std::move(folded), {WordClass::name, {}, ingredient.id, 0.0, &ingredient});
     }
   };
+  names.phrases.reserve(4 * pantry.ingredients().size());
   for (const Ingredient& ingredient : pantry.ingredients()) {
     name(ingredient.name, ingredient);
   }
@@ -130,27 +137,31 @@ void add_names(Lexicon& names, const Lexicon& english, const Letters& letters,
   }
 }
 
-using Vocabulary = std::array<std::vector<std::string>, 24>;
+using Vocabulary = std::array<std::vector<std::string_view>, 24>;
 
 void add_vocabulary(Vocabulary& vocabulary, const Phrases& phrases,
                     std::initializer_list<WordClass> classes) {
-  const auto keep = [&](const std::string& word) {
+  const auto keep = [&](std::string_view word) {
     if (word.size() >= 4 && word.size() < vocabulary.size()) {
       vocabulary[word.size()].push_back(word);
     }
   };
   for (const auto& [first, bucket] : phrases) {
+    bool wanted = false;
     for (const Phrase& phrase : bucket.phrases) {
       if (std::find(classes.begin(), classes.end(), phrase.cls) != classes.end()) {
-        keep(first);
+        wanted = true;
         std::for_each(phrase.rest.begin(), phrase.rest.end(), keep);
       }
+    }
+    if (wanted) {
+      keep(first);
     }
   }
 }
 
 void sort_words(Vocabulary& vocabulary) {
-  for (std::vector<std::string>& words : vocabulary) {
+  for (std::vector<std::string_view>& words : vocabulary) {
     std::sort(words.begin(), words.end());
     words.erase(std::unique(words.begin(), words.end()), words.end());
   }
@@ -159,8 +170,15 @@ void sort_words(Vocabulary& vocabulary) {
 }  // namespace
 
 const Bucket* Lexicon::bucket(std::string_view word) const {
-  const auto at = phrases.find(word);
-  return at == phrases.end() ? nullptr : &at->second;
+  if (const auto at = phrases.find(word); at != phrases.end()) {
+    return &at->second;
+  }
+  for (std::size_t length = stems.empty() ? 0 : word.size(); length >= k_shortest_stem; --length) {
+    if (const auto at = stems.find(word.substr(0, length)); at != stems.end()) {
+      return &at->second;
+    }
+  }
+  return nullptr;
 }
 
 }  // namespace maslin::reading

@@ -91,6 +91,7 @@ using Phrases = std::unordered_map<std::string, Bucket, TextHash, std::equal_to<
 
 /// How a language writes.
 struct Manners {
+  bool verb_last = false;  // "1 Stunde gehen lassen": the verb follows its settings
   bool decimal_comma = false;
   bool noun_first = false;      // "huile d'olive": of two names the first is the noun
   bool article_elided = false;  // "l'eau", "d'olive"
@@ -102,6 +103,8 @@ struct Lexicon {
   std::string language;
   Manners manners;
   Phrases phrases;
+  Phrases stems;  // beginnings of words, "knet*" in the table: kneten, knetet
+  /// The phrases that begin with the word, else those of its longest known beginning.
   const Bucket* bucket(std::string_view word) const;
 };
 
@@ -149,8 +152,8 @@ struct Lexicons {
   std::unordered_map<std::string, std::vector<std::uint8_t>, reading::TextHash, std::equal_to<>>
       language_words;
   /// Every word of a name, a unit or a verb, by length: what a misspelt word may be.
-  std::array<std::vector<std::string>, 24> vocabulary;
-  std::array<std::vector<std::string>, 24> unit_vocabulary;  // of units and times alone
+  std::array<std::vector<std::string_view>, 24> vocabulary;
+  std::array<std::vector<std::string_view>, 24> unit_vocabulary;  // of units and times alone
 
   const reading::Lexicon& language(std::string_view name) const;
   const reading::LooseMeasure* loose_measure(std::string_view word) const;
