@@ -22,6 +22,7 @@ async function textCannotRun({ page, url }) {
   const lines = attacks.map((attack, i) => `${100 + i} g flour ${attack}`);
   const steps = attacks.map((attack) => `Bake ${attack} at 200C for 20 minutes.`);
   await pasted(page, url, `${title}\n\nDough ${attacks[0]}:\n${lines.join("\n")}\n\n${steps.join("\n")}\n`);
+  check((await page.locator(".paper").innerText()).includes("onerror"), "the attack must be seen as text");
   await forecastDrawn(page).catch(() => undefined);
   for (const tie of await page.locator(".tie").all()) {
     const href = await tie.getAttribute("href");
@@ -34,8 +35,8 @@ async function textCannotRun({ page, url }) {
 }
 
 async function storeCannotRun({ page, url }) {
-  await page.goto(url);
-  await page.evaluate((attack) => {
+  // Before the page's own script: what a hostile bench would have left in the browser.
+  await page.addInitScript((attack) => {
     const line = { text: attack, ingredient: attack, id: "__proto__", grams: { p10: 1, p50: 2, p90: 3 }, note: attack };
     localStorage.setItem("maslin bench 1", JSON.stringify({
       found: attack, name: attack, amounts: {}, settled: [], kitchen: { oven: { kind: "constructor" } },
@@ -43,12 +44,27 @@ async function storeCannotRun({ page, url }) {
         doubts: [{ text: attack, why: attack }], remarks: [attack] },
     }));
   }, attacks[1]);
-  // The page saves what it holds when it is left: leave it without that.
-  await page.addInitScript(() => undefined);
-  await page.goto("about:blank");
   await page.goto(url);
+  await page.locator(".weighed h1", { hasText: "onerror" }).waitFor();
   await page.waitForTimeout(500);
   check((await page.evaluate(() => window.hurt)) === undefined, "kept text ran as script");
+  check((await page.locator("#page img").count()) === 0, "kept text made an element");
+}
+
+async function nothingLost({ page, url }) {
+  await page.addInitScript(() => {
+    if (localStorage.getItem("maslin bench 1") === null) {
+      localStorage.setItem("maslin bench 1", JSON.stringify({
+        found: "grandmother's words", name: "", amounts: {}, settled: [], kitchen: {},
+        recipe: { parts: [{ kind: "dough", name: "dough", lines: [null] }] },
+      }));
+    }
+  });
+  await page.goto(url);
+  check((await page.getByLabel("Found text").inputValue()) === "grandmother's words",
+    "the words of a bench that cannot be drawn must be shown");
+  await page.getByRole("button", { name: "Start afresh" }).click();
+  await page.getByLabel(/Lay it here/).waitFor();
 }
 
 async function policyHolds({ page, url }) {
@@ -73,5 +89,6 @@ async function policyHolds({ page, url }) {
 export const journeys = [
   { name: "hostile text is shown and cannot run", run: textCannotRun, expectsErrors: true },
   { name: "a hostile kept bench cannot run", run: storeCannotRun, expectsErrors: true },
+  { name: "a bench that cannot be drawn loses no words", run: nothingLost, expectsErrors: true },
   { name: "the policy refuses an inline script", run: policyHolds, expectsErrors: true },
 ];

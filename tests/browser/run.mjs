@@ -42,7 +42,7 @@ try {
         outside.push(request.url());
       }
     });
-    page.on("pageerror", (error) => complaints.push(error.message));
+    page.on("pageerror", (error) => journey.expectsErrors || complaints.push(error.message));
     page.on("console", (message) => {
       if (message.type() === "error" && !journey.expectsErrors) {
         complaints.push(message.text());

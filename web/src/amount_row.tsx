@@ -8,7 +8,7 @@ import { DoubtNotes } from "./doubt_notes.tsx";
 import { decimalMark, figure, gramsFigure, gramsTyped, isExact, kitchenFigure, rangeWords, sureness } from "./numbers.ts";
 import { bench, forecast, pointed, resetAmount, setAmount, showPercent } from "./store.ts";
 import { lineKey } from "./source_ties.ts";
-import { capital, plain, unitWord } from "./words.ts";
+import { capital, entryOf, plain, unitWord } from "./words.ts";
 
 /** The amount as found, "2¼ tsp", with what was said of it; else the whole line. */
 function asWritten({ text, quantity, note }: Line): string {
@@ -70,7 +70,7 @@ export function AmountRow({ line, part, index }: { line: Line; part: number; ind
   const set = bench.value.amounts[key];
   const now = gramsNow(line, key, bench.value.amounts);
   const name = line.part ? `${line.part}` : line.ingredient || line.text;
-  const percent = line.id ? forecast.value?.dough?.baker_pct?.[line.id] : undefined;
+  const percent = entryOf(forecast.value?.dough?.baker_pct ?? {}, line.id ?? "");
   return (
     <li
       id={key.replaceAll(" ", "-")}

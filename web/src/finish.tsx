@@ -5,7 +5,7 @@ import { chances, facts, said, saidRange, titles, type Unit } from "./finish_wor
 import { GlazePicture } from "./glaze_picture.tsx";
 import { isExact } from "./numbers.ts";
 import { tongue } from "./store.ts";
-import { capital, plain } from "./words.ts";
+import { capital, entryOf, plain } from "./words.ts";
 
 const isRange = (value: unknown): value is Range =>
   typeof value === "object" && value !== null && typeof (value as Range).p50 === "number" &&
@@ -31,7 +31,7 @@ function Row({ label, range, unit }: { label: string; range: Range; unit: Unit }
 }
 
 function Entry({ entry }: { entry: FinishEntry }) {
-  const listed = (facts[entry.what] ?? []).flatMap(({ field, label, unit }) => {
+  const listed = (entryOf(facts, entry.what) ?? []).flatMap(({ field, label, unit }) => {
     const range = rangeAt(entry, field);
     return range ? [<Row key={field} label={label} range={range} unit={unit} />] : [];
   });
@@ -47,7 +47,7 @@ function Entry({ entry }: { entry: FinishEntry }) {
   const part = entry.part && entry.part !== "dough" ? entry.part : "";
   return (
     <section class="picture facts">
-      <h2>{capital(part || titles[entry.what] || plain(entry.what))}</h2>
+      <h2>{capital(part || entryOf(titles, entry.what) || plain(entry.what))}</h2>
       {entry.what === "glaze" && <GlazePicture entry={entry} />}
       <dl>{listed}</dl>
       {warned}

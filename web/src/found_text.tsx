@@ -58,7 +58,7 @@ function Measures() {
   const { recipe, found, name } = bench.value;
   const locale = recipe?.locale ?? "";
   const chance = recipe?.locale_probability ?? 1;
-  const known = locale === "" || locale in localeNames;
+  const known = locale === "" || Object.hasOwn(localeNames, locale);
   return (
     <p class="measures">
       <label for="locale">Measures read as</label>

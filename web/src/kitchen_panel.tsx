@@ -3,7 +3,7 @@
 import { signal } from "@preact/signals";
 import type { Kitchen, OvenKind } from "./api.ts";
 import { bench, setKitchen, tongue } from "./store.ts";
-import { degrees, localeNames } from "./words.ts";
+import { degrees, entryOf, localeNames } from "./words.ts";
 
 export const kitchenOpen = signal(false);
 
@@ -25,7 +25,7 @@ export function kitchenWords(): string {
   const words = [
     room_celsius === undefined ? "" : degrees(room_celsius, tongue.value),
     altitude_m !== undefined && altitude_m >= 300 ? `${altitude_m} m` : "",
-    oven?.kind ? ovens[oven.kind].toLowerCase() : "",
+    (entryOf(ovens, oven?.kind ?? "") ?? "").toLowerCase(),
   ].filter((word) => word !== "");
   return words.length === 0 ? "not described" : words.join(", ");
 }
@@ -85,7 +85,7 @@ function ChoiceField({ id, label, value, choices, onSet }: Choice) {
       <select id={id} value={value ?? ""} onChange={(event) => onSet(event.currentTarget.value || undefined)}>
         <option value="">not known</option>
         {Object.entries(choices).map(([code, said]) => <option key={code} value={code}>{said}</option>)}
-        {value !== undefined && !(value in choices) && <option value={value}>{value}</option>}
+        {value !== undefined && !Object.hasOwn(choices, value) && <option value={value}>{value}</option>}
       </select>
     </p>
   );

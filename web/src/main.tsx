@@ -8,11 +8,12 @@ import "../style/small.css";
 import "../style/print.css";
 import "uplot/dist/uPlot.min.css";
 import { render } from "preact";
+import { Mishap } from "./mishap.tsx";
 import { Page } from "./page.tsx";
 import { begin } from "./store.ts";
 
 const place = document.getElementById("page");
 if (place) {
+  render(<Mishap><Page /></Mishap>, place);
   begin();
-  render(<Page />, place);
 }

@@ -3,7 +3,7 @@ import { test } from "node:test";
 import { isBench } from "./autosave.ts";
 import { begun, changed, moved, redone, undone } from "./history.ts";
 import { duration, gramsFigure, kitchenFigure, rangeWords, saidDurations, sureness } from "./numbers.ts";
-import { degrees, tongueOf, unitWord, word } from "./words.ts";
+import { degrees, entryOf, tongueOf, unitWord, word } from "./words.ts";
 
 const spaced = (text: string): string => text.replaceAll("\u00a0", " ");
 
@@ -36,6 +36,8 @@ test("found amounts are written as cups and spoons are marked", () => {
   assert.equal(unitWord("cup", 0.5), "cup");
   assert.equal(unitWord("tbsp", 2), "tbsp");
   assert.equal(unitWord("glass", 2), "glasses");
+  assert.equal(unitWord("constructor", 2), "constructors");
+  assert.equal(entryOf({ a: 1 }, "__proto__"), undefined);
 });
 
 test("American readers get Fahrenheit and their words, others Celsius", () => {

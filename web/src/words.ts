@@ -3,6 +3,10 @@
 
 export type Tongue = "british" | "american";
 
+/** What a table of ours says of a word from elsewhere; never what all objects inherit. */
+export const entryOf = <Value>(table: Readonly<Record<string, Value>>, word: string): Value | undefined =>
+  Object.hasOwn(table, word) ? table[word] : undefined;
+
 const american: Record<string, string> = {
   prove: "rise",
   Prove: "Rise",
@@ -14,7 +18,7 @@ export const tongueOf = (language: string): Tongue =>
   /^en-(US|PH|PR|LR)\b/i.test(language) ? "american" : "british";
 
 export const word = (british: string, tongue: Tongue): string =>
-  tongue === "american" ? (american[british] ?? british) : british;
+  tongue === "american" ? (entryOf(american, british) ?? british) : british;
 
 /** A temperature of an oven, a dough or a room, in the reader's degrees. */
 export function degrees(celsius: number, tongue: Tongue): string {
@@ -58,6 +62,6 @@ const plurals: Readonly<Record<string, string>> = {
 
 /** A unit as found, for one or many: "cup" of 4 is "cups". */
 export function unitWord(unit: string, count: number): string {
-  const said = unitWords[unit] ?? unit.replaceAll("_", " ");
-  return count <= 1 || unit === "" || unitsAlike.has(unit) ? said : (plurals[unit] ?? `${said}s`);
+  const said = entryOf(unitWords, unit) ?? unit.replaceAll("_", " ");
+  return count <= 1 || unit === "" || unitsAlike.has(unit) ? said : (entryOf(plurals, unit) ?? `${said}s`);
 }
