@@ -11,6 +11,9 @@
 namespace maslin {
 namespace {
 
+/// The warmth at which home bakers judge a dough; the words of recipes are taken to be about it.
+constexpr double k_usual_celsius = 24.0;
+
 double gluten_quality(Gluten gluten) {
   switch (gluten) {
     case Gluten::none:
@@ -55,11 +58,11 @@ void add_flour(DoughTerms& bowl, const Ingredient& flour, const Lanes& grams) {
   }
 }
 
-/// Fat that hardens slackens a dough less when it is cold: butter counts 0.25 at 18 C,
-/// 0.40 at 26 C, more as it melts; oils the same at any temperature. Common practice.
+/// Fat that hardens slackens a dough less when it is cold: butter counts 0.28 at 18 C,
+/// 0.40 at 24 C, more as it melts; oils the same at any temperature. Common practice.
 Lanes softness_of_fat(const Composition& c, const Lanes& dough_celsius) {
   const bool hardens = c[Component::saturated] > 0.25 * c[Component::fat];
-  return hardens ? clamp(1.0 + 0.08 * (dough_celsius - 26.0), 0.35, 1.4) : Lanes(1.0);
+  return hardens ? clamp(1.0 + 0.08 * (dough_celsius - k_usual_celsius), 0.35, 1.4) : Lanes(1.0);
 }
 
 void add_item(DoughTerms& bowl, const Portions::Item& item, const HydrationTable& table,
@@ -146,7 +149,7 @@ void set_hydration(DoughState& state, const DoughTerms& bowl, const DoughUnknown
   // Salt lowers the absorption but tightens the dough, so that hands do not find a salted
   // dough softer: the score is set against the unsalted absorption.
   state.feel_score =
-      over + salt_points + unknowns.feel_shift + 0.2 * (unknowns.dough_celsius - 26.0);
+      over + salt_points + unknowns.feel_shift + 0.2 * (unknowns.dough_celsius - k_usual_celsius);
 }
 
 void set_percentages(DoughState& state, const DoughTerms& bowl,

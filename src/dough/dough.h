@@ -32,7 +32,7 @@ struct DoughUnknowns {
   Lanes fibre_scale = 1.0;           // of what fibre, bran, milk powder and the like take up
   Lanes salt_points_per_pct = -0.5;  // absorption, points per 1 % of salt on flour
   Lanes feel_shift = 0.0;            // points: this baker calls softer (+) what others call firmer
-  Lanes dough_celsius = 26.0;        // from the heat balance; a warmer dough feels softer
+  Lanes dough_celsius = 24.0;        // from the heat balance; a warmer dough feels softer
 };
 
 /// How long an unknown keeps its value.

@@ -67,14 +67,14 @@ std::string grams_text(double grams) {
 }
 
 void add_flour_steps(HoldBack& out) {
-  const std::string feel = std::string(feel_name(out.wanted));
+  const std::string feel = std::string(feel_words(out.wanted));
   out.steps.push_back({0.0, "mix with " + grams_text(out.at_first_g) +
                                 " of the flour and rest it 15 minutes before judging"});
   if (out.keep_by_g <= 0.0) {
     return;
   }
   if (out.likely_g > 0.0 && out.likely_g < out.keep_by_g) {
-    out.steps.push_back({out.likely_g, "about here it should turn " + feel +
+    out.steps.push_back({out.likely_g, "about here it should be right (" + feel + ")" +
                                            ": knead a minute after each spoonful and stop as "
                                            "soon as it does"});
   }
@@ -84,14 +84,14 @@ void add_flour_steps(HoldBack& out) {
 }
 
 void add_liquid_steps(HoldBack& out) {
-  const std::string feel = std::string(feel_name(out.wanted));
+  const std::string feel = std::string(feel_words(out.wanted));
   out.steps.push_back({0.0, "mix with " + grams_text(out.at_first_g) +
                                 " of the liquid until no dry flour is left, then feel it"});
   if (out.keep_by_g <= 0.0) {
     return;
   }
   if (out.likely_g > 0.0 && out.likely_g < out.keep_by_g) {
-    out.steps.push_back({out.likely_g, "about here it should turn " + feel +
+    out.steps.push_back({out.likely_g, "about here it should be right (" + feel + ")" +
                                            ": work in a spoonful at a time and stop as soon as "
                                            "it does"});
   }
@@ -101,6 +101,11 @@ void add_liquid_steps(HoldBack& out) {
 }
 
 }  // namespace
+
+double score_to_mix_to(double score_as_written) {
+  const bool ordinary = score_as_written > -2.0 && score_as_written < 10.0;
+  return ordinary ? std::clamp(score_as_written, 1.0, 8.0) : score_as_written;
+}
 
 HoldBack hold_back(HeldBack what, DoughFeel wanted, std::span<const Lanes> needed,
                    std::span<const Lanes> weights, double as_written_g) {

@@ -31,6 +31,11 @@ struct HoldBack {
   std::vector<HoldBackStep> steps;
 };
 
+/// The feel score to mix towards when flour is added by feel: what the recipe makes as
+/// written, for it is meant so; an ordinary dough (-2 to 10) no stiffer than 1, where plain
+/// flour and liquid five to three stand, and no softer than 8. Common practice, no source.
+double score_to_mix_to(double score_as_written);
+
 /// From the draws of the grams needed to reach the wanted feel (flour_for_score, or
 /// the liquid as written plus water_for_score). `needed` and `weights` are batches of
 /// draws of equal length; weights may be empty for equal ones. `as_written_g` is what

@@ -150,7 +150,7 @@ class BatchRun {
     for (const auto& [id, pct] : dough_.bakers_pct) {
       columns_.outcome("baker_pct/" + id, "pct_flour", pct);
     }
-    out_.flour_needed_g.push_back(flour_for_score(dough_, feel_bounds(DoughFeel::soft).middle()));
+    out_.flour_needed_g.push_back(flour_for_score(dough_, setup_.score_to_mix_to));
   }
 
   Lanes ambient_k(const PlannedProve& prove) const {

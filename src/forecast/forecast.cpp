@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "dough/formula_doubts.h"
+#include "dough/hold_back.h"
 #include "quantity/number_text.h"
 
 namespace maslin {
@@ -85,6 +86,10 @@ ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, cons
   setup.doubts.insert(setup.doubts.end(), setup.schedule.doubts.begin(),
                       setup.schedule.doubts.end());
   add_formula_doubts(recipe, middling, setup);
+  const DoughState as_written = assess_dough(setup.models.dough, middling, DoughUnknowns{});
+  if (as_written.has_flour) {
+    setup.score_to_mix_to = ::maslin::score_to_mix_to(as_written.feel_score[0]);
+  }
   setup.unknowns = setup.bowls.unknowns;
   setup.first_model_unknown = setup.unknowns.size();
   for (Unknown& one : model_unknowns(kitchen, setup.models)) {

@@ -32,6 +32,7 @@ struct ForecastSetup {
   Models models;
   std::vector<Unknown> unknowns;  // amounts first, then those of the models
   std::size_t first_model_unknown = 0;
+  double score_to_mix_to = 6.5;  // the feel at which no more flour is added
   std::vector<Doubt> doubts;
   std::string problem;  // one sentence when nothing can be forecast; else empty
 };

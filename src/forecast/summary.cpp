@@ -102,7 +102,8 @@ DoughSummary dough_of(const ForecastSetup& setup, const ForecastRun& run) {
   const bool to_be_kneaded = likely != DoughFeel::batter &&
                              (likely != DoughFeel::slack || setup.schedule.kneaded);
   if (written > 0 && to_be_kneaded) {
-    out.hold_back = hold_back(HeldBack::flour, DoughFeel::soft, run.flour_needed_g, {}, written);
+    out.hold_back =
+        hold_back(HeldBack::flour, feel_at(setup.score_to_mix_to), run.flour_needed_g, {}, written);
   }
   return out;
 }
