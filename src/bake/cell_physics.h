@@ -18,6 +18,9 @@ struct CellPhysics {
   Lanes potential;     // Pa: what drives vapour, grows with vapour pressure
   Lanes potential_t;   // its derivative by temperature, Pa/K
   Lanes potential_x;   // by water, Pa
+  Lanes conductivity_x;
+  Lanes vapour_t;
+  Lanes vapour_x;
 };
 
 /// e^x to 3e-10 for |x| < 700: the lanes' own exp with fewer terms.
@@ -132,9 +135,12 @@ inline CellPhysics cell_physics(const ColumnFigures& f, const Lanes& temperature
   Lanes log_slope;
   const Lanes log_pure = log_saturation(temperature_k, log_slope);
   const Lanes y_over_x = inverse * exp_short(log_pure) * f.inverse_pressure;
-  const Lanes y = y_over_x * x;
+  // Under the least water the isotherm goes straight to nothing, and past it, so that a
+  // cell that a step has overdrawn pulls its water back.
+  const Lanes y = y_over_x * water;
   const Lanes y_t = y * (log_slope + (k_isotherm_slope_per_k * k_isotherm_exponent) * unbound);
-  const Lanes y_x = y_over_x * (k_isotherm_exponent * unbound + f.solute_water * solution);
+  const Lanes curved = k_isotherm_exponent * unbound + f.solute_water * solution;
+  const Lanes y_x = y_over_x * select(water > Lanes(k_least_water), curved, 1.0);
   const Lanes low = min(y, k_tangent_from);
   const Lanes gap = 1.0 / (1.0 - low);
   const Lanes over = max(y - k_relief_from, 0.0);
@@ -147,13 +153,22 @@ inline CellPhysics cell_physics(const ColumnFigures& f, const Lanes& temperature
   out.potential_x = slope * y_x;
   // Thickness of a drying crust: 1 - shrink (1 - X/X0), and heat crosses it.
   const Lanes wet = min(x * f.inverse_first_water, 1.0);
+  const Lanes wet_x = select(wet < Lanes(1.0), f.inverse_first_water, 0.0);
   const Lanes thick = 1.0 - f.crust_shrink * (1.0 - wet);
   // X/(X + 0.15), 1 at the first water.
   const Lanes moist = x + 0.15;
-  out.conductivity = (f.conductivity_dry * moist + f.conductivity_gain * x) / (moist * thick);
+  const Lanes scale = 1.0 / (moist * thick);
+  out.conductivity = (f.conductivity_dry * moist + f.conductivity_gain * x) * scale;
+  out.conductivity_x = (f.conductivity_dry + f.conductivity_gain -
+                        out.conductivity * (thick + moist * f.crust_shrink * wet_x)) *
+                       scale;
   // D M / (R T), D = 2.56e-5 (T/298.15)^1.81 (101325/P): T^0.81 by its tangent at 373 K.
+  constexpr double k_warmth = 0.81 / 373.15;
+  const Lanes free = f.free_vapour * (1.0 + k_warmth * (temperature_k - 373.15));
   const Lanes passage = f.crust_passage + (1.0 - f.crust_passage) * wet;
-  out.vapour = passage * f.free_vapour * (1.0 + 0.81 / 373.15 * (temperature_k - 373.15));
+  out.vapour = passage * free;
+  out.vapour_t = passage * f.free_vapour * k_warmth;
+  out.vapour_x = (1.0 - f.crust_passage) * wet_x * free;
   return out;
 }
 

@@ -87,7 +87,7 @@ inline void take_surface(Block& block, double gamma_h, const FaceFlux& f) {
 }
 
 /// As inner_rates, and the matrix  mass - gamma h d(rate)/d(state)  into the room's
-/// blocks. Left out of it: how conductivity and the carried heat change with the state.
+/// blocks.
 inline SurfaceFluxes rates_and_matrix(const Stage& s, const ColumnState& state, double gamma_h,
                                       StepperRoom& room, Pair* rate) {
   const ColumnFigures& g = s.figures;

@@ -89,8 +89,7 @@ TEST_CASE("Saturation pressure agrees with an independent IAPWS implementation")
 
 TEST_CASE("Heat of evaporation meets the steam table") {
   // Same tables, read: kJ/kg, to 0.1 %.
-  const double table[][2] = {
-      {20, 2453.5}, {60, 2357.6}, {80, 2308.0}, {90, 2282.5}, {100, 2256.7}};
+  const double table[][2] = {{20, 2453.5}, {60, 2357.6}, {80, 2308.0}, {90, 2282.5}, {100, 2256.7}};
   for (const auto& [celsius, kj] : table) {
     CAPTURE(celsius);
     CHECK(share_off(latent_heat_j_per_kg(celsius + k_celsius)[0] / 1000.0, kj) < 0.001);
@@ -124,7 +123,7 @@ TEST_CASE("Components have the properties of Choi and Okos") {
   // Coefficients read, values computed: density, heat capacity kJ/kg K, conductivity.
   struct Row {
     const char* name;
-    Lanes FoodFractions::*part;
+    Lanes FoodFractions::* part;
     double celsius, density, heat, conductivity;
   };
   const Row rows[] = {
@@ -193,17 +192,20 @@ TEST_CASE("Flour and crumb hold water as firmly as is known") {
   CHECK(flour > 0.6);
   CHECK(flour < 0.72);
   // Lean dough with 2 % salt: 0.97-0.98 within 0.01 (from memory).
-  const Ingredient wheat =
-      made_of({{Component::water, 0.14}, {Component::protein, 0.115}, {Component::fat, 0.012},
-               {Component::fibre, 0.027}, {Component::minerals, 0.006}, {Component::starch, 0.68},
-               {Component::glucose, 0.01}, {Component::sucrose, 0.01}});
+  const Ingredient wheat = made_of({{Component::water, 0.14},
+                                    {Component::protein, 0.115},
+                                    {Component::fat, 0.012},
+                                    {Component::fibre, 0.027},
+                                    {Component::minerals, 0.006},
+                                    {Component::starch, 0.68},
+                                    {Component::glucose, 0.01},
+                                    {Component::sucrose, 0.01}});
   const Ingredient water = made_of({{Component::water, 1.0}});
   const Ingredient salt = made_of({{Component::minerals, 1.0}, {Component::salt, 1.0}});
   const Ingredient sugar = made_of({{Component::sucrose, 1.0}});
   Portions lean;
   lean.items = {{&wheat, 100.0}, {&water, 62.0}, {&salt, 2.0}};
-  const double lean_activity =
-      water_activity(binding(lean), water_per_solids(lean), 298.15)[0];
+  const double lean_activity = water_activity(binding(lean), water_per_solids(lean), 298.15)[0];
   CHECK(lean_activity > 0.96);
   CHECK(lean_activity < 0.99);
   // Leaving out the salt raises it, sugar lowers it (direction read: Czuchajowska 1989,
