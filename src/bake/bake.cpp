@@ -1,6 +1,7 @@
 #include "bake/bake.h"
 
 #include <algorithm>
+#include <limits>
 
 #include "bake/bake_setup.h"
 #include "bake/progress.h"
@@ -11,7 +12,7 @@ namespace {
 
 constexpr double k_first_step_s = 1.0;
 constexpr double k_longest_step_s = 90.0;
-constexpr double k_shortest_step_s = 1e-4;
+constexpr double k_shortest_step_s = 1e-7;
 
 Lanes between(const Lanes& a, const Lanes& b, const Lanes& share) {
   return a + share * (b - a);
@@ -99,9 +100,13 @@ std::vector<BakeProfile> profiles_of(const Column& column, const ColumnState& st
   return out;
 }
 
+/// The largest lane; infinite where one is no number.
 double worst(const Lanes& x) {
   double out = 0.0;
   for (std::size_t lane = 0; lane < k_lane_count; ++lane) {
+    if (!(x[lane] < 1e300)) {
+      return std::numeric_limits<double>::infinity();
+    }
     out = std::max(out, x[lane]);
   }
   return out;

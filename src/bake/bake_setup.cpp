@@ -8,10 +8,10 @@ namespace {
 
 // The one set of parameters, in the order in which they were settled; docs/models/bake.md
 // says against what.
-constexpr double k_conduction = 1.6;  // times Maxwell-Eucken at the dough's porosity
+constexpr double k_conduction = 1.8;  // times Maxwell-Eucken at the dough's porosity
 constexpr double k_dry_crust = 0.07;  // W/m K, densified crust
-constexpr double k_vapour_passage = 0.19;
-constexpr double k_crust_passage = 0.4;
+constexpr double k_vapour_passage = 0.2;
+constexpr double k_crust_passage = 0.42;
 constexpr double k_water_diffusivity = 1e-9;  // m2/s
 constexpr double k_crust_shrink = 0.44;       // solids 181 in crumb, 321 kg/m3 in crust (memory)
 constexpr double k_skin = 0.8;                // of the mass transfer that the Lewis analogy gives
@@ -119,6 +119,12 @@ BakeSetup bake_setup(const Piece& piece, const Oven& oven, const DoneRule& rule,
     return out;
   }
   const PieceGeometry geometry = piece_geometry(piece, unknowns.mass_factor);
+  if (!all(geometry.fits)) {
+    out.problem =
+        "The piece's mass and the size stated do not go together (too thin or too tall): check "
+        "mass, tin and pieces.";
+    return out;
+  }
   out.mass_kg = 1e-3 * piece.mass_g * unknowns.mass_factor;
   const Lanes solids_kg = out.mass_kg * piece.dough.solids_share;
   out.column = make_column(geometry, solids_kg,

@@ -67,9 +67,10 @@ inline Lanes log_short(const Lanes& x) {
 }
 
 /// ln of the saturation pressure and its derivative: a quartic in 373.15/T - 1 fitted to
-/// the IAPWS line, 0.1 % over 260 to 560 K and rising ever after (own fit).
+/// the IAPWS line, 0.1 % over 260 to 560 K (own fit); held above, where a crust is coal.
 inline Lanes log_saturation(const Lanes& temperature_k, Lanes& by_temperature) {
-  const Lanes ratio = 373.15 / temperature_k;
+  constexpr double k_held_from_k = 560.0;
+  const Lanes ratio = 373.15 / min(temperature_k, k_held_from_k);
   const Lanes x = ratio - 1.0;
   const Lanes value =
       11.5265805512 +
@@ -77,7 +78,8 @@ inline Lanes log_saturation(const Lanes& temperature_k, Lanes& by_temperature) {
   const Lanes slope =
       -13.3043242512 +
       x * (2.0 * -1.90476469354 + x * (3.0 * -0.166324531189 + x * (4.0 * 1.23563133407)));
-  by_temperature = -slope * ratio * ratio * (1.0 / 373.15);
+  by_temperature =
+      select(temperature_k < Lanes(k_held_from_k), -slope * ratio * ratio * (1.0 / 373.15), 0.0);
   return value;
 }
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "properties/water.h"
+
 namespace maslin {
 namespace {
 
@@ -59,7 +61,9 @@ Surroundings surroundings(const OvenCourse& course, const OvenState& state) {
   out.air_k = state.air_k;
   out.top_k = max(state.air_k + course.top_above_k, 250.0);
   out.floor_k = max(state.air_k + course.floor_above_k, 250.0);
-  out.vapour_pa = min(course.vapour_pa + state.steam_pa, ceiling_pa(course));
+  // Air cannot hold more than saturation.
+  const Lanes most = min(ceiling_pa(course), 0.98 * saturation_pressure_pa(state.air_k));
+  out.vapour_pa = min(course.vapour_pa + state.steam_pa, most);
   return out;
 }
 

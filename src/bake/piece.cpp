@@ -74,6 +74,8 @@ PieceGeometry reduced(const Body& body, const Lanes& volume) {
   out.open_depth_m = depth * body.open_depth / mean_depth;
   out.base_depth_m = depth * body.base_depth / mean_depth;
   out.volume_m3 = volume;
+  out.fits =
+      (out.open_depth_m > Lanes(3e-4)) & (out.base_depth_m > Lanes(3e-4)) & (depth < Lanes(0.25));
   return out;
 }
 
@@ -105,8 +107,8 @@ PieceGeometry dome_geometry(const Piece& piece, const Lanes& volume, double rati
     const Lanes rest = k_pi * h * (3.0 * a * a + h * h) / 6.0 - volume;
     h -= rest / (k_pi * (a * a + h * h) / 2.0);
   }
-  h = max(h, 0.05 * a);
   PieceGeometry out = reduced(dome(volume, a, h), volume);
+  out.fits = out.fits & (h < 3.0 * a);
   out.spring_along = 1.0;
   return out;
 }
@@ -123,6 +125,7 @@ PieceGeometry ball_geometry(const Lanes& volume) {
   out.exponent = 2.0;
   out.shell_exponent = 2.0;
   out.join = 0.5;
+  out.fits = r > Lanes(3e-4);
   return out;
 }
 
@@ -155,6 +158,7 @@ PieceGeometry block_geometry(const Lanes& length, const Lanes& width, const Lane
   body.decay_y = across / (width * width);
   body.decay_z = k_pi * k_pi / (height * height);
   PieceGeometry out = reduced(body, volume);
+  out.fits = out.fits & (height < 4.0 * min(length, width));
   out.spring_along = 0.0;
   return out;
 }

@@ -66,10 +66,12 @@ struct PieceGeometry {
   Lanes shell_exponent = 0.0;
   Lanes join = 0.08;
   Lanes spring_along = 1.0;  // 1: spring lifts all dimensions alike; 0: the height alone
+  /// Lanes where the mass can have the stated size: at least 0.6 mm thick, at most 0.5 m,
+  /// and not more than four times as high as wide.
+  Mask fits{};
 };
 
-/// Geometry of a piece with this mass factor. Every field is positive and finite for
-/// any piece whose own fields are; see `piece_problem`.
+/// Geometry of a piece with this mass factor; see `piece_problem` for what it asks.
 PieceGeometry piece_geometry(const Piece& piece, const Lanes& mass_factor);
 
 /// A sentence when the piece cannot be baked by the model (no mass, no water at all,

@@ -9,18 +9,17 @@ constexpr double k_walls_open_k = 349.15;
 constexpr double k_starch_wakes_k = 318.15;
 constexpr double k_fully_set = 20.0;  // integral of the rate: set but for 2e-9
 
-/// Browning, 1/s: the colour difference grows as dE/dt = k (52 - E), k = 42000
-/// exp(-64151 / (R T)). Source: Zanoni, Peri and Bruno 1995, LWT 28:604 (abstract read),
-/// from dried crumb at 140 to 250 degrees. What is still wet does not brown: the rate
-/// fades below the crust's dryness as 1 - a^4 of the water activity (own bridge).
-inline Lanes browning_rate(const Lanes& temperature_k, const Lanes& water_activity) {
-  const Lanes square = water_activity * water_activity;
-  return 42000.0 * (1.0 - square * square) * exp_short((-64151.0 / 8.31446) / temperature_k);
+inline Lanes dry_rate(const Lanes& temperature_k) {
+  return 42000.0 * exp_short((-64151.0 / 8.31446) / temperature_k);
 }
 
-/// Starch gelatinising, 1/s, at a temperature lowered by what sugar delays.
-/// k0 = 2.8e18 /s, 139 kJ/mol. Source: Zanoni et al. 1995, J. Food Eng. 24:25 (constants
-/// from memory).
+/// What is still wet does not brown: the dried crumb's rate fades as 1 - a^4 of the water
+/// activity (own bridge).
+inline Lanes browning_rate(const Lanes& temperature_k, const Lanes& water_activity) {
+  const Lanes square = water_activity * water_activity;
+  return (1.0 - square * square) * dry_rate(temperature_k);
+}
+
 inline Lanes starch_rate(const Lanes& temperature_k) {
   return exp_short(42.4761 - (139000.0 / 8.31446) / temperature_k);
 }
@@ -40,6 +39,14 @@ inline void advance(Lanes& integral, Lanes& rate, const Lanes& new_rate, double 
 }
 
 }  // namespace
+
+Lanes dry_browning_rate(const Lanes& temperature_k) {
+  return dry_rate(temperature_k);
+}
+
+Lanes starch_setting_rate(const Lanes& temperature_k) {
+  return starch_rate(temperature_k);
+}
 
 Lanes lightness_of(const Lanes& browning) {
   constexpr double k_raw = 85.0;          // L* of a dough's skin

@@ -17,6 +17,16 @@ struct Progress {
   std::vector<Lanes> browning_rate;  // last node: at the surface itself
   Lanes volume_ratio = 1.0;
 };
+/// Browning of dried crumb, 1/s: the colour difference grows as dE/dt = k (52 - E), k =
+/// 42000 exp(-64151 / (R T)); 140 to 250 degrees Celsius. Source: Zanoni, Peri and Bruno
+/// 1995, LWT 28:604 (abstract read).
+Lanes dry_browning_rate(const Lanes& temperature_k);
+
+/// Starch gelatinising with water enough, 1/s; 50 to 100 degrees Celsius: 2.8e18
+/// exp(-139000 / (R T)). Source: Zanoni et al. 1995, J. Food Eng. 24:25 (constants from
+/// memory).
+Lanes starch_setting_rate(const Lanes& temperature_k);
+
 /// Lightness L* after so much browning (integral of the rate).
 Lanes lightness_of(const Lanes& browning);
 

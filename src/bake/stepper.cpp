@@ -1,5 +1,7 @@
 #include "bake/stepper.h"
 
+#include <limits>
+
 #include "bake/column_rates.h"
 
 namespace maslin {
@@ -70,11 +72,14 @@ inline void advanced(const Column& column, const ColumnFigures& g, const ColumnS
   }
 }
 
+/// The largest lane; infinite where one is no number.
 double worst_lane(const Lanes& x) {
   double worst = 0.0;
   for (std::size_t lane = 0; lane < k_lane_count; ++lane) {
-    // Written so that what is no number counts as the worst.
-    worst = x[lane] <= worst ? worst : x[lane];
+    if (!(x[lane] < 1e300)) {
+      return std::numeric_limits<double>::infinity();
+    }
+    worst = x[lane] > worst ? x[lane] : worst;
   }
   return worst;
 }

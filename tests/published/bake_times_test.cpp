@@ -1,0 +1,176 @@
+// Baking times of published recipes: tests/published/bake_times.tsv.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <fstream>
+#include <iterator>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "bake/bake.h"
+#include "numerics/draws.h"
+#include "properties/thermal.h"
+#include "quantity/table.h"
+
+using namespace maslin;
+
+namespace {
+
+constexpr double k_celsius = 273.15;
+
+/// A dough from its water (share of the dough) and sugar and fat (of the flour), all in
+/// per cent, made of a flour of 14 % moisture and 11.5 % protein with 2 % salt.
+DoughFigures dough_of(double water_pct, double sugar_pct, double fat_pct) {
+  const double solids = 86.0 + sugar_pct + fat_pct + 2.0;
+  const double dry = 1.0 - water_pct / 100.0;
+  FoodFractions food;
+  food.water = water_pct / 100.0;
+  food.protein = dry * 11.5 / solids;
+  food.fat = dry * (1.2 + fat_pct) / solids;
+  food.fibre = dry * 2.7 / solids;
+  food.ash = dry * 2.6 / solids;
+  food.carbohydrate = dry * (70.0 + sugar_pct) / solids;
+  food.alcohol = 0.0;
+  const ThermalProperties whole = thermal_properties(food, 333.15);
+  FoodFractions without_water = food;
+  without_water.water = 0.0;
+  DoughFigures out;
+  out.water_share = water_pct / 100.0;
+  out.solids_share = dry;
+  out.solids_heat_j_per_kg_k =
+      thermal_properties(without_water, 333.15).heat_capacity_j_per_kg_k / dry;
+  out.density_kg_per_m3 = whole.density_kg_per_m3;
+  out.conductivity_w_per_m_k =
+      0.5 * (whole.conductivity_parallel_w_per_m_k + whole.conductivity_series_w_per_m_k);
+  out.sugar_pct_solids = 100.0 * sugar_pct / solids + 1.5;
+  out.fat_pct_solids = 100.0 * fat_pct / solids;
+  out.binding.polymer_share = (84.0) / solids;
+  out.binding.solute_mol_per_kg_solids = 1000.0 * (sugar_pct / 300.0 + 0.07) / solids;
+  return out;
+}
+
+struct Row {
+  std::string id;
+  bool unseen = false;
+  double stated = 0.0;
+  Piece piece;
+  Oven oven;
+  DoneRule rule;
+  double convection_factor = 1.0;
+};
+
+std::vector<Row> rows() {
+  std::ifstream file(std::string(MASLIN_SOURCE_DIR) + "/tests/published/bake_times.tsv");
+  const std::string text((std::istreambuf_iterator<char>(file)), {});
+  const Table table(text);
+  std::vector<Row> out;
+  for (std::size_t i = 0; i < table.size(); ++i) {
+    Row row;
+    row.id = table.cell(i, "id");
+    row.unseen = table.cell(i, "group") == "unseen";
+    row.stated = 0.5 * (table.number(i, "minutes_low") + table.number(i, "minutes_high"));
+    row.convection_factor = table.number(i, "convection_factor");
+    Piece& p = row.piece;
+    p.shape = *piece_shape_from(table.cell(i, "shape"));
+    p.mass_g = table.number(i, "mass_g");
+    (p.shape == PieceShape::bun ? p.diameter_mm : p.length_mm) = table.number(i, "length_mm");
+    p.width_mm = table.number(i, "width_mm");
+    p.neighbours = table.number(i, "neighbours");
+    p.porosity = table.number(i, "porosity");
+    p.wash_factor = table.number(i, "wash");
+    p.start_k = 28.0 + k_celsius;
+    p.dough = dough_of(table.number(i, "water_pct"), table.number(i, "sugar_pct_flour"),
+                       table.number(i, "fat_pct_flour"));
+    row.oven = oven_of(*oven_kind_from(table.cell(i, "oven")),
+                       table.number(i, "celsius") + k_celsius, table.cell(i, "bakeware"));
+    if (table.number(i, "then_minute") > 0.0) {
+      OvenPhase later;
+      later.from_minute = table.number(i, "then_minute");
+      later.set_point_k = table.number(i, "then_celsius") + k_celsius;
+      row.oven.phases.push_back(later);
+    }
+    row.rule.by = DoneBy::core_and_colour;
+    row.rule.core_k = table.number(i, "core_celsius") + k_celsius;
+    // Rolls are baked light gold; a sandwich loaf's top has 55 when "light" (Therdthai
+    // 2005, read).
+    const bool loaf = p.shape == PieceShape::tin_loaf || p.shape == PieceShape::hearth;
+    row.rule.lightness = loaf ? 56.0 : 70.0;
+    out.push_back(row);
+  }
+  return out;
+}
+
+double median(std::vector<double> x) {
+  std::sort(x.begin(), x.end());
+  return x.empty() ? 0.0 : x[x.size() / 2];
+}
+
+}  // namespace
+
+TEST_CASE("Published recipes bake in the time they state") {
+  std::map<std::string, std::vector<double>> errors;
+  for (const Row& row : rows()) {
+    BakeUnknowns unknowns;
+    unknowns.convection_factor = row.convection_factor;
+    const BakeRun run = bake_piece(row.piece, row.oven, row.rule, unknowns);
+    CAPTURE(row.id);
+    CHECK(run.status == BakeStatus::done);
+    const double error = std::fabs(run.minutes_to_done[0] / row.stated - 1.0);
+    errors["all"].push_back(error);
+    errors[row.unseen ? "unseen" : "fit"].push_back(error);
+  }
+  REQUIRE(errors["all"].size() >= 40);
+  REQUIRE(3 * errors["unseen"].size() >= errors["all"].size());
+  MESSAGE("median error: seen " << 100 * median(errors["fit"]) << " %, unseen "
+                                << 100 * median(errors["unseen"]) << " %, all "
+                                << 100 * median(errors["all"]) << " %");
+  // Wanted: 15 % in the median. Reached: see docs/models/bake.md; what was reached may
+  // not get worse.
+  WARN(median(errors["all"]) < 0.15);
+  CHECK(median(errors["fit"]) < 0.165);
+  CHECK(median(errors["all"]) < 0.175);
+  CHECK(median(errors["unseen"]) < 0.27);
+}
+
+TEST_CASE("The eighty per cent range of a recipe's time holds what the recipe states") {
+  // The spreads of BakeUnknowns' comments, the rise, and how brown and how long people
+  // leave it: lognormal, 0.22, from the rows that were seen.
+  int held = 0, held_unseen = 0, all = 0, unseen = 0;
+  for (const Row& row : rows()) {
+    std::vector<double> times;
+    for (std::uint32_t batch = 0; batch < 16; ++batch) {
+      const auto normal = [batch](const char* name) {
+        return standard_normal_quantile(draw_lanes(name_key(name), 7, 8 * batch));
+      };
+      BakeUnknowns u;
+      u.oven_offset_k = 10.0 * normal("offset");
+      u.convection_factor = row.convection_factor * exp(0.25 * normal("convection"));
+      u.radiation_factor = exp(0.10 * normal("radiation"));
+      u.conductivity_factor = exp(0.12 * normal("conductivity"));
+      u.evaporation_factor = exp(0.20 * normal("evaporation"));
+      u.browning_factor = exp(0.30 * normal("browning"));
+      u.mass_factor = 1.0 + 0.05 * normal("mass");
+      u.spring_factor = exp(0.30 * normal("spring"));
+      Piece piece = row.piece;
+      piece.porosity = clamp(piece.porosity + 0.04 * normal("rise"), 0.2, 0.85);
+      const BakeRun run = bake_piece(piece, row.oven, row.rule, u);
+      const Lanes stated = run.minutes_to_done * exp(0.22 * normal("habit"));
+      for (std::size_t lane = 0; lane < k_lane_count; ++lane) {
+        times.push_back(stated[lane]);
+      }
+    }
+    std::sort(times.begin(), times.end());
+    const bool inside = row.stated >= times[times.size() / 10] &&
+                        row.stated <= times[times.size() - 1 - times.size() / 10];
+    held += inside;
+    ++all;
+    held_unseen += inside && row.unseen;
+    unseen += row.unseen;
+  }
+  MESSAGE("held: " << held << " of " << all << ", unseen " << held_unseen << " of " << unseen);
+  const double share = static_cast<double>(held) / all;
+  CHECK(share >= 0.70);
+  CHECK(share <= 0.90);
+}
