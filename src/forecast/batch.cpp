@@ -214,7 +214,13 @@ class BatchRun {
 
   void rise() {
     const RiseDough rising = rise_dough(dough_portions(), storage());
-    std::vector<Prove> proves;
+    // The yeast wakes while the dough is mixed and kneaded; its time counts, its rise not.
+    Prove mixing;
+    mixing.name = "mixing";
+    mixing.target = ProveTarget::minutes;
+    mixing.value = setup_.schedule.knead_minutes + 3.0;
+    mixing.ambient = {{0.0, models_.kitchen.room_celsius + k_zero_celsius_k}};
+    std::vector<Prove> proves{mixing};
     double longest = 0.0;
     for (const PlannedProve& planned : setup_.schedule.proves) {
       proves.push_back(prove_of(planned));
@@ -227,8 +233,8 @@ class BatchRun {
     settings.trace_minutes = std::clamp(longest, 90.0, 1440.0);
     const RiseRun run = run_proves(rising, start_of_dough(rising), proves, models_.rise, settings);
     columns_.outcome("osmolality", "osmol_per_kg", rising.osmolality());
-    for (std::size_t i = 0; i < run.proves.size(); ++i) {
-      const ProveRun& prove = run.proves[i];
+    for (std::size_t i = 0; i + 1 < run.proves.size(); ++i) {
+      const ProveRun& prove = run.proves[i + 1];
       const std::string key = "prove/" + std::to_string(i);
       columns_.outcome(key + "/minutes", "minutes", prove.minutes_to_target);
       columns_.outcome(key + "/reached", "", select(prove.reached, 1.0, 0.0));

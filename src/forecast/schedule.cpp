@@ -113,8 +113,9 @@ class Planner {
       case StepKind::shape:
       case StepKind::fill:
         // Shaping before anything has risen only forms the mixed dough.
+        // Each handling presses out about half, to a quarter in all.
         if (!out_.proves.empty()) {
-          kept_ = 0.5;
+          kept_ = std::max(0.25, 0.5 * kept_);
           shaped_ = true;
         }
         if (step.pieces) {

@@ -160,6 +160,7 @@ Pantry::Pantry(const PantryTables& tables)
 void Pantry::read_ingredients(std::string_view table) {
   const Table rows(table);
   ingredients_.reserve(rows.size());
+  by_name_.reserve(8 * rows.size());
   for (std::size_t row = 0; row < rows.size(); ++row) {
     by_id_.emplace(rows.cell(row, "id"), ingredients_.size());
     ingredients_.push_back(ingredient_at(rows, row));

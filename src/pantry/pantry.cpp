@@ -90,8 +90,10 @@ std::vector<const Ingredient*> Pantry::search(std::string_view word, std::size_t
       same->first = std::min(same->first, extra);
     }
   }
-  std::stable_sort(found.begin(), found.end(),
-                   [](const auto& a, const auto& b) { return a.first < b.first; });
+  // Names come in no order: the id settles ties the same way everywhere.
+  std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) {
+    return a.first != b.first ? a.first < b.first : a.second->id < b.second->id;
+  });
   std::vector<const Ingredient*> out;
   for (const auto& entry : found) {
     if (out.size() < most) {

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include "pantry/ingredient.h"
@@ -136,7 +137,7 @@ class Pantry {
 
   std::vector<Ingredient> ingredients_;
   std::map<std::string, std::size_t, std::less<>> by_id_;
-  std::map<std::string, std::size_t, std::less<>> by_name_;
+  std::unordered_map<std::string, std::size_t> by_name_;
   std::size_t longest_name_words_ = 0;
   std::map<std::string, std::vector<Packing>, std::less<>> packings_;
   std::map<std::string, std::vector<Portion>, std::less<>> portions_;
