@@ -11,6 +11,7 @@ namespace {
 BakeRun baked(double cut_minutes) {
   BakeOptions options;
   options.cut_minutes = cut_minutes;
+  options.sample_minutes = 0.05;  // so that the trace is read at the steps, not between them
   options.at_least_minutes = 18.0;
   Piece piece;
   piece.mass_g = 75.0;
