@@ -170,7 +170,7 @@ std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) 
     const bool begins = next.capital || next.is_number() || next.fresh || next.is('(') ||
                         next.kind == TokenKind::end ||
                         (is_class(text, i + 1, WordClass::verb) && !match_name(text, i + 1)) ||
-                        next.word == "let" || next.word == "then";
+                        is_class(text, i + 1, WordClass::adverb);
     // "1 tsp. Salt" goes on; "2 tbsp. Mix" does not.
     const bool goes_on = after_abbreviation && text[i].is('.') &&
                          !(next.capital && is_class(text, i + 1, WordClass::verb));
@@ -199,7 +199,7 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
         out.empty() || piece.cut == Cut::joined ||
         (piece.cut == Cut::hard ? is_row(text, piece) : stands_alone(text, piece, list));
     if (own) {
-      out.push_back(piece.span);
+      out.push_back({piece.span.from, piece.span.to, piece.cut == Cut::joined});
     } else {
       out.back().to = piece.span.to;
     }

@@ -10,6 +10,7 @@ namespace maslin::reading {
 struct Span {
   std::size_t from = 0;
   std::size_t to = 0;
+  bool joined = false;  // by "and" to the one before: a purpose said last is of both
 };
 
 /// A line cut where pictures and bullets stand between its parts.

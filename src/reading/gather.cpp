@@ -37,9 +37,7 @@ std::size_t skip_numbering(const Text& text, std::size_t i, bool& numbered) {
     return i + 1;
   }
   std::size_t at = i;
-  const bool step_word = text[at].word == "step" || text[at].word == "etape" ||
-                         text[at].word == "paso" || text[at].word == "schritt" ||
-                         text[at].word == "adim";
+  const bool step_word = is_class(text, at, WordClass::step);
   at += step_word ? 1U : 0U;
   const bool bracket = text[at].is('(');
   at += bracket ? 1U : 0U;
@@ -65,11 +63,8 @@ std::size_t skip_numbering(const Text& text, std::size_t i, bool& numbered) {
 
 /// Small words that may stand before the verb of a step.
 std::size_t skip_adverbs(const Text& text, std::size_t i, std::size_t to) {
-  while (i < to &&
-         (text[i].word == "then" || text[i].word == "now" || text[i].word == "next" ||
-          text[i].word == "and" || text[i].word == "finally" || text[i].word == "first" ||
-          text[i].word == "meanwhile" || text[i].word == "gently" || text[i].word == "lightly" ||
-          text[i].word == "let" || text[i].is(',') || text[i].is('('))) {
+  while (i < to && (is_class(text, i, WordClass::adverb) || is_class(text, i, WordClass::join) ||
+                    text[i].is(',') || text[i].is('('))) {
     ++i;
   }
   return i;
@@ -89,7 +84,7 @@ bool verb_first(const Text& text, std::size_t from, std::size_t to) {
   const std::size_t next = verb.end;
   return name.end == next &&
          (is_class(text, next, WordClass::article) || is_class(text, next, WordClass::the) ||
-          static_cast<bool>(match_name(text, next)) || text[next].word == "together");
+          static_cast<bool>(match_name(text, next)) || is_class(text, next, WordClass::adverb));
 }
 
 bool has_setting(const Text& text, std::size_t from, std::size_t to) {
@@ -281,6 +276,12 @@ class Gatherer {
     }
     if (!found->label.empty()) {
       return label(state, *found);
+    }
+    // "Préparation : 30 min" is how long it takes, not a heading.
+    if (found->section != SectionKind::none && found->end < state.to &&
+        any_time(text, found->end)) {
+      remark(state);
+      return true;
     }
     if (found->part && !found->colon && state.steplike && !next_listed()) {
       return false;
@@ -533,12 +534,20 @@ class Gatherer {
   }
 
   bool add_lines(Text& text, const Span& span) {
-    bool any = false;
+    std::vector<DraftLine> lines;
+    std::size_t together = 0;  // where the things joined by "and" begin
     for (const Span& one : ingredient_spans(text, span.from, span.to)) {
+      together = one.joined ? together : lines.size();
       for (DraftLine& line : read_ingredient(text, one.from, one.to)) {
-        add_line(std::move(line));
-        any = true;
+        for (std::size_t i = together; i < lines.size() && !line.purpose.empty(); ++i) {
+          lines[i].purpose = lines[i].purpose.empty() ? line.purpose : lines[i].purpose;
+        }
+        lines.push_back(std::move(line));
       }
+    }
+    const bool any = !lines.empty();
+    for (DraftLine& line : lines) {
+      add_line(std::move(line));
     }
     last_was_ingredient_ = last_was_ingredient_ || any;
     after_method_ = false;
@@ -644,7 +653,8 @@ class Gatherer {
   void turn_part(const Text& text, std::size_t from, std::size_t to) {
     for (std::size_t i = from; i < to; ++i) {
       const Match part_word = match(text, i, WordClass::part);
-      const bool led = i >= 2 && text[i - 2].word == "for" && is_class(text, i - 1, WordClass::the);
+      const bool led =
+          i >= 2 && is_class(text, i - 2, WordClass::lead) && is_class(text, i - 1, WordClass::the);
       // "For the spiral buns" is about the buns.
       const bool whole = part_word && !is_class(text, part_word.end, WordClass::part) &&
                          !is_class(text, part_word.end, WordClass::piece);

@@ -22,9 +22,8 @@ SectionKind section_from(std::string_view means) {
 
 /// Words that only lead to the noun of a heading: "for the", "to make the".
 std::size_t lead_in(const Text& text, std::size_t i, std::size_t to) {
-  while (i < to && (text[i].kind == TokenKind::mark || text[i].word == "for" ||
-                    text[i].word == "the" || text[i].word == "to" || text[i].word == "make" ||
-                    text[i].word == "a" || is_class(text, i, WordClass::the))) {
+  while (i < to && (text[i].kind == TokenKind::mark || is_class(text, i, WordClass::lead) ||
+                    is_class(text, i, WordClass::the))) {
     ++i;
   }
   return i;
@@ -133,8 +132,8 @@ std::optional<Heading> section_or_label(const Text& text, std::size_t from, std:
       }
     }
     const Match label = at == from ? match(text, at, WordClass::label) : Match{};
-    const bool for_something =
-        label && text[from].word == "for" && label.end == from + 1 && !any_number(text, label.end);
+    const bool for_something = label && is_class(text, from, WordClass::lead) &&
+                               label.end == from + 1 && !any_number(text, label.end);
     if (label && !for_something) {
       Heading out;
       out.label = label.phrase->means;
@@ -176,7 +175,12 @@ bool is_heading_alone(const Text& text, std::size_t from, std::size_t to) {
 std::optional<Heading> part_heading(const Text& text, std::size_t from, std::size_t end) {
   const std::size_t start = lead_in(text, from, end);
   const Phrase* word = part_word(text, from, end);
-  const auto said = kind_in_bracket(text, from, end);
+  auto said = kind_in_bracket(text, from, end);
+  // "To decorate:", "For brushing:"
+  if (const Match purpose = match(text, from, WordClass::purpose);
+      word == nullptr && !said && purpose && purpose.end >= end) {
+    said = purpose.phrase->means == "wash" ? PartKind::wash : PartKind::topping;
+  }
   if (word == nullptr && !said) {
     return std::nullopt;
   }
@@ -299,7 +303,10 @@ std::optional<Tin> read_tin(const Text& text, std::size_t from, std::size_t to) 
         out.width_mm = size->width_mm;
         out.depth_mm = size->depth_mm;
       } else {
-        const bool square = text.slice(size->end, tin.end).find("square") != std::string_view::npos;
+        bool square = false;
+        for (std::size_t word = size->end; word < tin.end; ++word) {
+          square = square || is_class(text, word, WordClass::square);
+        }
         (square ? out.length_mm : out.diameter_mm) = size->length_mm;
         out.width_mm = square ? size->length_mm : 0.0;
         out.kind = square ? "tray" : out.kind == "tray" ? "round" : out.kind;

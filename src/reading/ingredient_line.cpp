@@ -360,6 +360,7 @@ void set_name(const Text& text, const Noun& noun, std::size_t to, DraftLine& out
       out.line.found.packing.empty() ? std::string(noun.packing) : out.line.found.packing;
   out.line.found.size = out.line.found.size.empty() ? std::string(noun.size) : out.line.found.size;
   out.mended = noun.mended;
+  out.generic = out.ingredient == noun.ingredient ? noun.generic : 0.0;
   add_note(out.line.note, noun.note);
   add_note(out.line.note, text.slice(noun.to, to));
   out.purpose = purpose_in(text, noun.to, to);
@@ -490,6 +491,17 @@ std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t 
       line.measure->unit = "piece";
     }
     out.push_back(std::move(line));
+  }
+  // "the zest of an orange and of a lemon"
+  std::size_t next = noun.to;
+  if (is_class(text, next, WordClass::join) || text[next].is('&')) {
+    next = is_class(text, next + 1, WordClass::of) ? next + 2 : next + 1;
+    const auto more = any_measure(text, next);
+    if (next < to && more && more->number && more->unit.empty()) {
+      for (DraftLine& line : lines_of_parts(text, from, to, {parts.parts, next}, std::nullopt)) {
+        out.push_back(std::move(line));
+      }
+    }
   }
   return out;
 }

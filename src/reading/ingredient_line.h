@@ -22,6 +22,7 @@ struct DraftLine {
   std::string_view purpose;             // wash, top, dust, fry, grease, serve, taste, need, extra
   bool same_as_before = false;          // "the same"
   bool mended = false;
+  double generic = 0.0;  // how little of the kind is said, of Noun
   std::vector<Doubt> doubts;
 };
 

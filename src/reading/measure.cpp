@@ -197,6 +197,10 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
   out.unit = unit.phrase->means;
   out.word = text[at].word;
   out.to = unit.end;
+  // A unit that is a share of another: the German pound is half a kilogram.
+  if (const double share = unit.phrase->value; share > 0.0 && share < 1.0) {
+    out.number = Range{out.number->low * share, out.number->high * share};
+  }
   if (const auto share = trailing_share(text, out.to)) {
     out.number = Range{out.number->low + share->range.low, out.number->high + share->range.low};
     out.to = share->end;
@@ -232,9 +236,33 @@ std::optional<FoundMeasure> led_by_packing(const Text& text, std::size_t i) {
 }  // namespace
 
 UnitKind unit_kind(std::string_view unit) {
-  constexpr std::array<std::string_view, 15> k_volumes{
-      "ml",  "cl",     "dl",    "l",    "floz",  "tsp",    "tbsp", "dessertspoon",
-      "cup", "teacup", "glass", "pint", "quart", "gallon", "gill"};
+  constexpr std::array<std::string_view, 27> k_volumes{"ml",
+                                                       "cl",
+                                                       "dl",
+                                                       "l",
+                                                       "floz",
+                                                       "tsp",
+                                                       "tbsp",
+                                                       "dessertspoon",
+                                                       "cup",
+                                                       "teacup",
+                                                       "glass",
+                                                       "pint",
+                                                       "quart",
+                                                       "gallon",
+                                                       "gill",
+                                                       "mug",
+                                                       "tin",
+                                                       "coffee_cup",
+                                                       "breakfast_cup",
+                                                       "bowl",
+                                                       "mustard_glass",
+                                                       "wineglass",
+                                                       "tumbler",
+                                                       "saltspoon",
+                                                       "coffee_spoon",
+                                                       "ladle",
+                                                       "shot"};
   constexpr std::array<std::string_view, 9> k_containers{
       "packet", "cube", "cake", "tablet", "stick", "can", "jar", "bottle", "pot"};
   if (unit.empty()) {
@@ -243,8 +271,7 @@ UnitKind unit_kind(std::string_view unit) {
   if (grams_in(unit) > 0) {
     return UnitKind::mass;
   }
-  if (std::find(k_volumes.begin(), k_volumes.end(), unit) != k_volumes.end() || unit == "mug" ||
-      unit == "tin") {
+  if (std::find(k_volumes.begin(), k_volumes.end(), unit) != k_volumes.end()) {
     return UnitKind::volume;
   }
   if (std::find(k_containers.begin(), k_containers.end(), unit) != k_containers.end()) {

@@ -19,6 +19,7 @@ bool is_word_stop(const Text& text, std::size_t i) {
 
 struct Best {
   const Ingredient* ingredient = nullptr;
+  double generic = 0.0;
   std::size_t from = 0;
   std::size_t to = 0;
 };
@@ -34,7 +35,7 @@ Best best_name(const Text& text, std::size_t from, std::size_t to) {
     const std::size_t had = best.to - best.from;
     const bool wins = words > had || (words == had && !text.lexicon->manners.noun_first);
     if (best.ingredient == nullptr || wins) {
-      best = {name.phrase->ingredient, i, name.end};
+      best = {name.phrase->ingredient, name.phrase->value, i, name.end};
     }
     i = name.end - 1 > i && best.from == i ? i : i;
   }
@@ -104,6 +105,7 @@ Noun noun_in(const Text& text, std::size_t from, std::size_t to) {
   noun.to = noun_end(text, noun.from, to);
   const Best best = best_name(text, noun.from, noun.to);
   noun.ingredient = best.ingredient;
+  noun.generic = best.generic;
   noun.match_from = best.from;
   noun.match_to = best.to;
   noun.note = leading_note(text, from, noun.from);
@@ -114,6 +116,7 @@ Noun noun_in(const Text& text, std::size_t from, std::size_t to) {
 
 std::size_t noun_end(const Text& text, std::size_t from, std::size_t to) {
   bool named = false;
+  bool opened = false;
   std::size_t named_to = from;
   for (std::size_t i = from; i < to; ++i) {
     if (const Match name = match_name(text, i); name && name.end <= to) {
@@ -121,9 +124,14 @@ std::size_t noun_end(const Text& text, std::size_t from, std::size_t to) {
       named_to = std::max(named_to, name.end);
     }
     if (i < named_to) {
+      opened = opened || text[i].is('(');
       continue;
     }
     const Token& token = text[i];
+    if (opened && token.is(')')) {
+      opened = false;  // "flour (type 550)" is one name
+      continue;
+    }
     if (is_mark_stop(token) || is_word_stop(text, i)) {
       return i;
     }

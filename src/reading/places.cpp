@@ -71,7 +71,9 @@ std::vector<PlaceShare> infer_places(const Draft& draft, const Lexicons& lexicon
   Scores scores;
   std::set<std::string> seen;
   add_hints(lexicons, "prior " + lexicon.language, seen, scores);
-  for (const Text& text : draft.texts) {
+  // Other languages have their own country; the hints are words and habits of English.
+  const bool english = &lexicon == &lexicons.languages.front();
+  for (const Text& text : english ? draft.texts : std::deque<Text>()) {
     for (std::size_t i = 0; i < text.size(); ++i) {
       std::string phrase;
       for (std::size_t n = 0; n < 3 && text[i + n].kind == TokenKind::word; ++n) {

@@ -105,7 +105,7 @@ bool is_unamounted(const Text& text, std::size_t i, std::size_t name_end, std::s
     return true;
   }
   // "Brush with honey", "sprinkle over sesame seeds".
-  if (!is_class(text, i - 1, WordClass::stop) || text[i - 1].word == "to") {
+  if (!is_class(text, i - 1, WordClass::stop) || is_class(text, i - 1, WordClass::to)) {
     return false;
   }
   for (std::size_t back = i >= from + 4 ? i - 4 : from; back + 1 < i; ++back) {

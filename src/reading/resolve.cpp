@@ -62,29 +62,23 @@ const DraftPart* part_meant(const Draft& draft, const DraftPart& here, const Dra
 /// A plain "yeast" is what its unit says, else what the country sells.
 void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double flour_grams,
                   bool says_active, const Pantry& pantry) {
-  const std::string name = folded_name(line.line.name);
-  const bool plain =
-      name == "yeast" || name == "easy yeast" || name == "dried yeast" || name == "dry yeast";
-  if (line.ingredient == nullptr || line.ingredient->kind != IngredientKind::yeast || !plain) {
+  if (line.ingredient == nullptr || line.ingredient->kind != IngredientKind::yeast ||
+      line.generic != 1.0) {
     return;
   }
   const std::string_view unit = line.line.found.unit;
   std::string_view id = line.ingredient->id;
-  if (name == "yeast") {
-    const double grams = line.measure ? line.measure->middle() * grams_in(unit) : 0.0;
-    const bool much = grams > 0.0 && flour_grams > 0.0 && grams > 0.022 * flour_grams;
-    if (unit == "cube" || unit == "cake" || unit == "tablet" || much) {
-      id = "fresh_yeast";
-    } else if (says_active || (!places.empty() && places.front().locale == "us")) {
-      id = "active_dry_yeast";
-    } else {
-      id = "instant_yeast";
-    }
-    line.doubts.push_back(
-        {line.line.text, "the kind of yeast is not said: " + pantry.find(id)->name + " was taken"});
-  } else if (name == "easy yeast") {
+  const double grams = line.measure ? line.measure->middle() * grams_in(unit) : 0.0;
+  const bool much = grams > 0.0 && flour_grams > 0.0 && grams > 0.022 * flour_grams;
+  if (unit == "cube" || unit == "cake" || unit == "tablet" || much) {
+    id = "fresh_yeast";
+  } else if (says_active || (!places.empty() && places.front().locale == "us")) {
+    id = "active_dry_yeast";
+  } else {
     id = "instant_yeast";
   }
+  line.doubts.push_back(
+      {line.line.text, "the kind of yeast is not said: " + pantry.find(id)->name + " was taken"});
   if (const Ingredient* settled = pantry.find(id)) {
     line.ingredient = settled;
     line.line.ingredient_id = settled->id;

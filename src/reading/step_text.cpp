@@ -132,7 +132,7 @@ class StepReader {
     }
     const Token& next = text_[i + 1];
     return next.kind == TokenKind::end || next.capital || next.fresh || next.circled ||
-           next.word == "let" || next.word == "then" || (next.is_number() && next.spaced) ||
+           is_class(text_, i + 1, WordClass::adverb) || (next.is_number() && next.spaced) ||
            next.kind == TokenKind::mark || is_class(text_, i + 1, WordClass::verb);
   }
 
@@ -142,14 +142,17 @@ class StepReader {
       after_break_ = true;
     }
     if (sentence_end(i)) {
+      verb_seen_ = false;
       clause_ = i + 1;
       new_sentence_ = true;
       return i + 1;
     }
     const bool separates = text_[i].is(',') || text_[i].is(':') || text_[i].is('&') ||
                            text_[i].is('+') || text_[i].is('-') ||
-                           is_class(text_, i, WordClass::join) || text_[i].word == "then";
-    if (separates) {
+                           is_class(text_, i, WordClass::join) ||
+                           is_class(text_, i, WordClass::adverb);
+    if (separates && (verb_seen_ || open_.step.minutes)) {
+      verb_seen_ = false;
       clause_ = text_[i].kind == TokenKind::mark ? i + 1 : i;
       after_break_ = true;
     }
@@ -212,8 +215,8 @@ class StepReader {
     }
     const std::size_t next = verb.end;
     const bool object = is_class(text_, next, WordClass::article) ||
-                        is_class(text_, next, WordClass::the) || text_[next].word == "it" ||
-                        text_[next].word == "them";
+                        is_class(text_, next, WordClass::the) ||
+                        is_class(text_, next, WordClass::object);
     return i == from_ || (new_sentence_ && i == clause_) || object;
   }
 
@@ -221,6 +224,7 @@ class StepReader {
     if (!reads_as_verb(verb, i)) {
       return;
     }
+    verb_seen_ = true;
     const auto kind = step_kind_from(verb.phrase->means);
     if (!kind) {
       return;
@@ -345,7 +349,7 @@ class StepReader {
     bool oven_before = false;
     for (std::size_t back = i > 4 ? i - 4 : 0; back < i; ++back) {
       oven_before = oven_before || is_class(text_, back, WordClass::oven) ||
-                    text_[back].word == "drop" || text_[back].word == "down";
+                    is_class(text_, back, WordClass::turn_down);
     }
     const bool measured = is_class(text_, heat->end, WordClass::unit) ||
                           is_class(text_, heat->end, WordClass::time) ||
@@ -569,8 +573,7 @@ class StepReader {
     if (!open_.has_kind || i == from_) {
       return false;
     }
-    const std::string& before = text_[i - 1].word;
-    const bool into = before == "into" || before == "in" || before == "to";
+    const bool into = is_class(text_, i - 1, WordClass::into);
     const StepKind kind = open_.step.kind;
     return into && (kind == StepKind::divide || kind == StepKind::shape) && !new_sentence_;
   }
@@ -619,6 +622,7 @@ class StepReader {
   bool after_break_ = false;
   bool core_ = false;
   bool from_mark_ = false;
+  bool verb_seen_ = false;  // since the clause began
 };
 
 }  // namespace

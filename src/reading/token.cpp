@@ -268,6 +268,12 @@ class Cutter {
   bool fresh_ = false;
 };
 
+/// Things whose kind is often put in a bracket: flour (type 550), yeast (fresh).
+bool is_told_by_kind(const Phrase& phrase) {
+  return phrase.ingredient != nullptr && (phrase.ingredient->kind == IngredientKind::flour ||
+                                          phrase.ingredient->kind == IngredientKind::yeast);
+}
+
 Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass cls) {
   if (bucket == nullptr || !bucket->has(cls)) {
     return {};
@@ -283,7 +289,7 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
       at += text[at].is('.') && text[at + 1].kind == TokenKind::word ? 1U : 0U;
       at += text[at].is('%') ? 1U : 0U;
       // "yeast (fresh)" is fresh yeast when the table has it in that order.
-      at += cls == WordClass::name && text[at].is('(') ? 1U : 0U;
+      at += is_told_by_kind(phrase) && text[at].is('(') ? 1U : 0U;
       if (text[at].word != word) {
         whole = false;
         break;

@@ -125,9 +125,15 @@ void doubt_disagreement(DraftLine& line, const Distribution& grams,
   }
 }
 
-void doubt_vessel(DraftLine& line) {
+/// Vessels that differ so much from each other that one must be measured.
+constexpr double k_unsettled_cv = 0.18;
+
+void doubt_vessel(DraftLine& line, const std::vector<PlaceShare>& places, const Pantry& pantry) {
   const FoundMeasure& m = *line.measure;
-  if (m.unit == "mug" || m.unit == "glass" || m.unit == "teacup") {
+  const auto vessel = unit_kind(m.unit) == UnitKind::volume && !places.empty()
+                          ? pantry.measure(m.unit, places.front().locale)
+                          : std::nullopt;
+  if (vessel && vessel->cv >= k_unsettled_cv) {
     line.doubts.push_back({line.line.text, "a " + std::string(m.unit) +
                                                " has no fixed size: measure yours with water"});
   } else if (m.unit == "part") {
@@ -199,7 +205,7 @@ void weigh_line(DraftLine& line, const std::vector<PlaceShare>& places, const Le
     }
   }
   doubt_disagreement(line, *grams, places, lexicons);
-  doubt_vessel(line);
+  doubt_vessel(line, places, *lexicons.pantry);
   line.line.grams = *grams;
   line.line.weighed = true;
 }

@@ -8,14 +8,14 @@
 namespace maslin::reading {
 namespace {
 
-constexpr std::array<std::string_view, 49> k_class_names{
-    "number", "share",    "multiple", "article",  "unit",    "loose",   "time",
-    "span",   "length",   "size",     "packing",  "approx",  "of",      "join",
-    "or",     "plus",     "less",     "times",    "to",      "each",    "the",
-    "rest",   "same",     "stop",     "purpose",  "note",    "part_of", "size_of",
-    "thing",  "section",  "part",     "label",    "verb",    "piece",   "tin",
-    "until",  "scale",    "fan",      "degree",   "oven",    "heat",    "core",
-    "place",  "spelling", "plain",    "roll_out", "roll_up", "counted", "name"};
+constexpr std::array<std::string_view, 56> k_class_names{
+    "number",  "share",  "multiple",  "article",  "unit",     "loose",   "time",    "span",
+    "length",  "size",   "packing",   "approx",   "of",       "join",    "or",      "plus",
+    "less",    "times",  "to",        "each",     "the",      "rest",    "same",    "stop",
+    "purpose", "note",   "part_of",   "size_of",  "thing",    "section", "part",    "label",
+    "verb",    "piece",  "tin",       "until",    "scale",    "fan",     "degree",  "oven",
+    "heat",    "core",   "place",     "spelling", "plain",    "step",    "adverb",  "lead",
+    "into",    "object", "turn_down", "square",   "roll_out", "roll_up", "counted", "name"};
 
 constexpr std::size_t k_shortest_stem = 3;
 
@@ -84,6 +84,18 @@ Lexicon language_from(std::string_view language, const Letters& letters, const P
     for (const std::string_view words : split(table.cell(row, "words"), '|')) {
       const bool stem = words.ends_with('*');
       add(stem ? out.stems : out.phrases, phrase_words(letters, words), phrase);
+    }
+  }
+  // A word that stands in the table whole also means what its beginning means.
+  for (auto& [word, bucket] : out.phrases) {
+    for (std::size_t length = word.size(); length >= k_shortest_stem; --length) {
+      const auto stem = out.stems.find(std::string_view(word).substr(0, length));
+      if (stem != out.stems.end()) {
+        bucket.phrases.insert(bucket.phrases.end(), stem->second.phrases.begin(),
+                              stem->second.phrases.end());
+        bucket.classes |= stem->second.classes;
+        break;
+      }
     }
   }
   return out;

@@ -219,7 +219,11 @@ class Judge {
       } else if (row[0] == "doubt" && row.size() >= 2) {
         judge_doubt(std::string(row[1]), recipe, total);
       } else if (row[0] == "locale" && row.size() >= 2 && row[1] != "any") {
-        const bool good = recipe.locale == row[1];
+        // A country of the continent is a finer answer than "eu".
+        const std::string& place = recipe.locale;
+        const bool country = row[1] == "eu" && (place == "de" || place == "fr" || place == "es" ||
+                                                place == "it" || place == "se" || place == "pl");
+        const bool good = place == row[1] || country;
         total.places.add(good);
         miss(good, "place", std::string(row[1]) + ", read " + recipe.locale);
       }
