@@ -1,0 +1,12 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace maslin {
+
+/// The SHA-256 digest of the bytes as 64 lower-case hex digits: what names a document or
+/// a picture by its content. Source: FIPS 180-4, section 6.2.
+std::string sha256_hex(std::string_view bytes);
+
+}  // namespace maslin
