@@ -1,0 +1,137 @@
+#include "recipe/observation.h"
+
+#include <array>
+
+#include "recipe/json.h"
+
+namespace maslin {
+namespace {
+
+struct KindRow {
+  std::string_view name;
+  std::string_view unit;
+};
+constexpr std::array<KindRow, 12> k_kinds{{{"volume_ratio", ""},
+                                           {"minutes_done", "min"},
+                                           {"core_celsius", "°C"},
+                                           {"dough_celsius", "°C"},
+                                           {"room_celsius", "°C"},
+                                           {"flour_left_grams", "g"},
+                                           {"feel", ""},
+                                           {"crust", ""},
+                                           {"mass_before_grams", "g"},
+                                           {"mass_after_grams", "g"},
+                                           {"height", "mm"},
+                                           {"score", ""}}};
+constexpr std::array<std::string_view, 3> k_bounds{"is", "below", "above"};
+
+bool is_class(ObservationKind kind) {
+  return kind == ObservationKind::feel || kind == ObservationKind::crust;
+}
+
+Bound bound_from(std::string_view name) {
+  return name == k_bounds[1] ? Bound::below : name == k_bounds[2] ? Bound::above : Bound::is;
+}
+
+Json observation_json(const Observation& one) {
+  Json out{{"kind", std::string(observation_kind_name(one.kind))}};
+  out["value"] = is_class(one.kind) ? Json(one.word) : Json(one.value);
+  const auto add_text = [&out](const char* key, std::string_view text) {
+    if (!text.empty()) {
+      out[key] = std::string(text);
+    }
+  };
+  const auto add_number = [&out](const char* key, const std::optional<double>& number) {
+    if (number) {
+      out[key] = *number;
+    }
+  };
+  add_text("unit", observation_unit(one.kind));
+  if (one.kind == ObservationKind::score) {
+    add_text("of", one.word);
+    out["out_of"] = one.out_of;
+  }
+  if (one.bound != Bound::is) {
+    add_text("bound", k_bounds[static_cast<std::size_t>(one.bound)]);
+  }
+  add_number("at_minutes", one.at_minutes);
+  add_text("prove", one.prove);
+  add_text("text", one.text);
+  add_text("question", one.question);
+  add_number("meant", one.meant);
+  add_number("meant_minutes", one.meant_minutes);
+  return out;
+}
+
+std::optional<Observation> observation_from(const Json& value) {
+  const auto kind = observation_kind_from(text_at(value, "kind"));
+  if (!kind) {
+    return std::nullopt;
+  }
+  Observation one;
+  one.kind = *kind;
+  if (is_class(*kind)) {
+    one.word = text_at(value, "value");
+  } else {
+    const auto number = number_at(value, "value");
+    if (!number) {
+      return std::nullopt;
+    }
+    one.value = *number;
+  }
+  if (*kind == ObservationKind::score) {
+    one.word = text_at(value, "of");
+    one.out_of = number_at(value, "out_of").value_or(0.0);
+  }
+  one.bound = bound_from(text_at(value, "bound"));
+  one.at_minutes = number_at(value, "at_minutes");
+  one.prove = text_at(value, "prove");
+  one.text = text_at(value, "text");
+  one.question = text_at(value, "question");
+  one.meant = number_at(value, "meant");
+  one.meant_minutes = number_at(value, "meant_minutes");
+  return one;
+}
+
+}  // namespace
+
+std::string_view observation_kind_name(ObservationKind kind) {
+  return k_kinds[static_cast<std::size_t>(kind)].name;
+}
+
+std::optional<ObservationKind> observation_kind_from(std::string_view name) {
+  for (std::size_t i = 0; i < k_kinds.size(); ++i) {
+    if (k_kinds[i].name == name) {
+      return static_cast<ObservationKind>(i);
+    }
+  }
+  return std::nullopt;
+}
+
+std::string_view observation_unit(ObservationKind kind) {
+  return k_kinds[static_cast<std::size_t>(kind)].unit;
+}
+
+std::string observations_to_json(const std::vector<Observation>& observations) {
+  Json out = Json::array();
+  for (const Observation& one : observations) {
+    out.push_back(observation_json(one));
+  }
+  return json_text(out);
+}
+
+std::vector<Observation> observations_from_json(std::string_view text) {
+  std::vector<Observation> out;
+  const std::optional<Json> list = parse_json(text);
+  if (!list || !list->is_array()) {
+    return out;
+  }
+  for (const Json& value : *list) {
+    if (const auto one = observation_from(value)) {
+      out.push_back(*one);
+    }
+  }
+  return out;
+}
+
+}  // namespace maslin

@@ -1,0 +1,74 @@
+// What was seen at a bake, out of a baker's own words: "doubled at 48 min", "core 96 °C",
+// "15 g flour left", "done at 30, a shade dark". What cannot be read stays as text; what
+// can hardly be so is kept and questioned.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace maslin {
+
+class NoteWords;
+
+enum class ObservationKind : std::uint8_t {
+  volume_ratio,  // volume over that at the start of the prove
+  minutes_done,  // minutes in the oven when it was done
+  core_celsius,  // of the coldest place
+  dough_celsius,
+  room_celsius,
+  flour_left_grams,   // of the flour that was weighed, not used
+  feel,               // a class of the dough's feel
+  crust,              // a class of the crust's colour
+  mass_before_grams,  // of what went into the oven
+  mass_after_grams,   // of what came out
+  height,             // of a piece, mm
+  score               // of any sense the baker names
+};
+std::string_view observation_kind_name(ObservationKind kind);
+std::optional<ObservationKind> observation_kind_from(std::string_view name);
+/// "min", "°C", "g", "mm", or empty for a bare number and for a class.
+std::string_view observation_unit(ObservationKind kind);
+
+/// Whether the value was met, or the truth lies to one side: "not doubled at 60 min" is a
+/// ratio below 2, "not done at 30" is done above 30 minutes.
+enum class Bound : std::uint8_t { is, below, above };
+
+struct Observation {
+  ObservationKind kind = ObservationKind::volume_ratio;
+  /// In the unit of the kind; 0 for a class, and for minutes_done without a time.
+  double value = 0.0;
+  /// feel: very_stiff, stiff, medium, soft, slack, batter; crust: pale, light gold, golden,
+  /// brown, dark, burnt; score: what was scored ("crumb"); else empty.
+  std::string word;
+  double out_of = 0.0;  // score: the best there is
+  Bound bound = Bound::is;
+  /// Since the prove began, or since the piece went into the oven; not always said.
+  std::optional<double> at_minutes;
+  std::string prove;  // first, second, third, last, preferment; empty when not said
+  std::string text;   // the words it was read from
+  /// Asked of the baker when the value can hardly be so; else empty. Until it is answered
+  /// the value is to be trusted little.
+  std::string question;
+  /// What the value, or the time of it, would be if the question is answered with yes.
+  std::optional<double> meant;
+  std::optional<double> meant_minutes;
+  bool operator==(const Observation&) const = default;
+};
+
+struct NoteReading {
+  std::vector<Observation> observations;
+  std::vector<std::string> unread;  // clauses that said nothing measurable
+};
+
+/// Reads a note of up to 10 000 bytes; what is longer is read up to there.
+NoteReading read_note(std::string_view text, const NoteWords& words);
+
+/// A JSON list, exact both ways: {"kind", "value", "unit", "at_minutes", ...}; docs/store.md.
+std::string observations_to_json(const std::vector<Observation>& observations);
+/// Entries that are no observation are left out.
+std::vector<Observation> observations_from_json(std::string_view text);
+
+}  // namespace maslin
