@@ -55,6 +55,9 @@ Json observation_json(const Observation& one) {
     add_text("bound", k_bounds[static_cast<std::size_t>(one.bound)]);
   }
   add_number("at_minutes", one.at_minutes);
+  if (one.step) {
+    out["step"] = *one.step;
+  }
   add_text("prove", one.prove);
   add_text("text", one.text);
   add_text("question", one.question);
@@ -85,6 +88,9 @@ std::optional<Observation> observation_from(const Json& value) {
   }
   one.bound = bound_from(text_at(value, "bound"));
   one.at_minutes = number_at(value, "at_minutes");
+  if (const auto step = number_at(value, "step"); step && *step >= 1 && *step <= 1e6) {
+    one.step = static_cast<int>(*step);
+  }
   one.prove = text_at(value, "prove");
   one.text = text_at(value, "text");
   one.question = text_at(value, "question");

@@ -47,6 +47,9 @@ struct Observation {
   Bound bound = Bound::is;
   /// Since the prove began, or since the piece went into the oven; not always said.
   std::optional<double> at_minutes;
+  /// Place on the trial's checklist of the step whose beginning at_minutes was counted from;
+  /// empty when the baker said the time.
+  std::optional<int> step;
   std::string prove;  // first, second, third, last, preferment; empty when not said
   std::string text;   // the words it was read from
   /// Asked of the baker when the value can hardly be so; else empty. Until it is answered

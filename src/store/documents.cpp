@@ -240,6 +240,11 @@ std::vector<Named> all_named(Database& database, DocumentKind kind, std::string_
   return out;
 }
 
+std::optional<std::int64_t> name_of_document(Database& database, std::int64_t document) {
+  Statement row = database.ask("SELECT min(name) FROM course WHERE document = ?", {document});
+  return row.row() ? row.whole_or_none(0) : std::nullopt;
+}
+
 std::vector<CourseEntry> course_of(Database& database, std::int64_t name, int most) {
   Statement rows = database.ask(
       "SELECT c.place, d.id, d.title, c.at_ms, c.why, d.number FROM course c"

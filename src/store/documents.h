@@ -91,6 +91,8 @@ std::optional<Document> document_of(Database& database, std::int64_t number);
 std::optional<Named> named(Database& database, DocumentKind kind, std::string_view name);
 /// All names, by name; with `tag` only those that bear it.
 std::vector<Named> all_named(Database& database, DocumentKind kind, std::string_view tag = {});
+/// A name in whose course the document stands.
+std::optional<std::int64_t> name_of_document(Database& database, std::int64_t document);
 /// The newest `most` places of a name's course, newest first.
 std::vector<CourseEntry> course_of(Database& database, std::int64_t name, int most);
 

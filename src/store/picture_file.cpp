@@ -122,7 +122,19 @@ std::size_t end_of_scan(std::string_view bytes, std::size_t from) {
   return bytes.size();
 }
 
+/// A JFIF header may carry a thumbnail after its first 18 bytes, whose size ends them.
+std::string without_thumbnail(std::string_view header) {
+  constexpr std::size_t k_plain = 18;
+  std::string out(header.substr(0, k_plain));
+  if (header.size() > k_plain) {
+    out.replace(2, 2, number_bytes(k_plain - 2, 2, Order::big));
+    out.replace(k_plain - 2, 2, 2, '\0');
+  }
+  return out;
+}
+
 std::optional<std::string> clean_jpeg(std::string_view bytes) {
+  constexpr unsigned k_jfif = 0xe0;
   constexpr unsigned k_scan = 0xda;
   constexpr unsigned k_end = 0xd9;
   std::string segments;
@@ -139,8 +151,10 @@ std::optional<std::string> clean_jpeg(std::string_view bytes) {
       continue;
     }
     if (marker == k_end) {
-      const std::string up = orientation == 1 ? "" : orientation_segment(orientation);
-      return pixels ? std::optional("\xff\xd8" + up + segments + "\xff\xd9") : std::nullopt;
+      std::string out = "\xff\xd8";
+      out += orientation == 1 ? "" : orientation_segment(orientation);
+      out += segments + "\xff\xd9";
+      return pixels ? std::optional(out) : std::nullopt;
     }
     const std::size_t length = number_at(bytes, at + 2, 2, Order::big);
     if (length < 2 || at + 2 + length > bytes.size()) {
@@ -156,13 +170,8 @@ std::optional<std::string> clean_jpeg(std::string_view bytes) {
       pixels = true;
     }
     if (belongs_to_jpeg(marker, body)) {
-      // A JFIF header may carry a thumbnail after its first 14 bytes; it is left out.
-      if (marker == 0xe0 && body.size() > 14) {
-        segments += std::string("\xff\xe0\0\x10", 4) + std::string(body.substr(0, 12)) +
-                    std::string(2, '\0');
-      } else {
-        segments += bytes.substr(at, end - at);
-      }
+      segments += marker == k_jfif ? without_thumbnail(bytes.substr(at, end - at))
+                                   : bytes.substr(at, end - at);
     }
     at = end;
   }

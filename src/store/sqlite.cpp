@@ -3,7 +3,6 @@
 #include <sqlite3.h>
 
 #include <cerrno>
-#include <exception>
 
 namespace maslin {
 namespace {
@@ -159,6 +158,11 @@ void Database::run_script(const std::string& sql) {
   }
 }
 
+void Database::take_back() {
+  // Nothing to do when it fails: SQLite has taken it back by itself, as on a full disk.
+  sqlite3_exec(connection_.get(), "ROLLBACK", nullptr, nullptr, nullptr);
+}
+
 std::int64_t Database::last_row() const {
   return sqlite3_last_insert_rowid(connection_.get());
 }
@@ -189,11 +193,7 @@ Transaction::Transaction(Database& database) : database_(database) {
 
 Transaction::~Transaction() {
   if (open_) {
-    try {
-      database_.run("ROLLBACK");
-    } catch (const StoreError&) {
-      // SQLite has taken it back by itself, as it does when the disk is full.
-    }
+    database_.take_back();
   }
 }
 

@@ -67,6 +67,8 @@ class Database {
   void run(std::string_view sql, std::initializer_list<SqlValue> values = {});
   /// Several sentences, one after the other, without values.
   void run_script(const std::string& sql);
+  /// Undoes the transaction that is under way; cannot fail.
+  void take_back();
   /// The number of the row that was inserted last.
   std::int64_t last_row() const;
   /// The first column of the first row.

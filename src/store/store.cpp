@@ -97,6 +97,7 @@ int newest_schema() {
 
 std::vector<std::string> schema_steps() {
   std::vector<std::string> out;
+  out.reserve(k_steps.size());
   for (const std::string_view name : k_steps) {
     out.emplace_back(store_schema::embedded_table(name));
   }
@@ -154,9 +155,11 @@ std::vector<std::string> check_store(Store& store) {
     check_digests(database, "picture", "SELECT id, bytes FROM picture", wrong);
   });
   look(wrong, [&] {
-    for (const char* words : {"name_words", "document_words", "note_words"}) {
-      const std::string name(words);
-      database.run("INSERT INTO " + name + " (" + name + ") VALUES ('integrity-check')");
+    for (const std::string_view sql :
+         {"INSERT INTO name_words (name_words) VALUES ('integrity-check')",
+          "INSERT INTO document_words (document_words) VALUES ('integrity-check')",
+          "INSERT INTO note_words (note_words) VALUES ('integrity-check')"}) {
+      database.run(sql);
     }
     const std::int64_t unsearchable = database.whole(
         "SELECT (SELECT count(*) FROM document WHERE kind = 'recipe')"

@@ -35,6 +35,29 @@ Trial trial_at(const Statement& row) {
   return out;
 }
 
+constexpr std::string_view k_note =
+    "SELECT number, at_ms, text, observations, instead_of,"
+    "  number IN (SELECT instead_of FROM note WHERE trial = ?1 AND instead_of IS NOT NULL)"
+    " FROM note WHERE trial = ?1";
+constexpr std::string_view k_pictures =
+    "SELECT p.id FROM note_picture n JOIN picture p ON p.number = n.picture"
+    " WHERE n.note = ? ORDER BY n.place";
+
+Note note_at(const Statement& row, Statement& pictures) {
+  Note note;
+  note.number = row.whole(0);
+  note.at_ms = row.whole(1);
+  note.text = row.text(2);
+  note.observations = row.text(3);
+  note.instead_of = row.whole_or_none(4);
+  note.corrected = row.whole(5) != 0;
+  pictures.again({note.number});
+  while (pictures.row()) {
+    note.pictures.push_back(pictures.text(0));
+  }
+  return note;
+}
+
 }  // namespace
 
 std::int64_t start_trial(Transaction& transaction, const NewTrial& trial) {
@@ -76,26 +99,21 @@ std::int64_t add_note(Transaction& transaction, const NewNote& note) {
   return number;
 }
 
+std::optional<Note> note_of(Database& database, std::int64_t trial, std::int64_t number) {
+  Statement row = database.ask(std::string(k_note) + " AND number = ?2", {trial, number});
+  if (!row.row()) {
+    return std::nullopt;
+  }
+  Statement pictures = database.ask(k_pictures);
+  return note_at(row, pictures);
+}
+
 std::vector<Note> notes_of(Database& database, std::int64_t trial) {
-  Statement rows = database.ask(
-      "SELECT number, at_ms, text, observations, instead_of,"
-      "  number IN (SELECT instead_of FROM note WHERE trial = ?1 AND instead_of IS NOT NULL)"
-      " FROM note WHERE trial = ?1 ORDER BY number",
-      {trial});
-  Statement pictures = database.ask(
-      "SELECT p.id FROM note_picture n JOIN picture p ON p.number = n.picture"
-      " WHERE n.note = ? ORDER BY n.place",
-      {nullptr});
+  Statement rows = database.ask(std::string(k_note) + " ORDER BY number", {trial});
+  Statement pictures = database.ask(k_pictures);
   std::vector<Note> out;
   while (rows.row()) {
-    Note note{rows.whole(0),     rows.whole(1),         rows.text(2),
-              rows.text(3),      rows.whole_or_none(4), {},
-              rows.whole(5) != 0};
-    pictures.again({note.number});
-    while (pictures.row()) {
-      note.pictures.push_back(pictures.text(0));
-    }
-    out.push_back(std::move(note));
+    out.push_back(note_at(rows, pictures));
   }
   return out;
 }

@@ -62,6 +62,8 @@ struct Note {
   std::vector<std::string> pictures;  // ids
   bool corrected = false;             // a later note stands instead of it
 };
+/// The note, if the trial has it.
+std::optional<Note> note_of(Database& database, std::int64_t trial, std::int64_t number);
 /// In the order they were written.
 std::vector<Note> notes_of(Database& database, std::int64_t trial);
 

@@ -197,10 +197,10 @@ Everything write_out(Store& store, const std::string& folder) {
     write_trials(database, writer, written);
     writer.end();
   } catch (...) {
-    database.run("ROLLBACK");
+    database.take_back();
     throw;
   }
-  database.run("COMMIT");
+  database.take_back();  // nothing was changed
   return written;
 }
 
