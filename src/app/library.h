@@ -109,6 +109,7 @@ std::string history_to_json(const History& history);
 std::string search_to_json(const std::string& words, const SearchResult& result);
 std::string named_to_json(const std::vector<Named>& named, DocumentKind kind);
 std::string check_to_json(const std::vector<std::string>& wrong);
+std::string backup_to_json(const std::string& file);
 std::string everything_to_json(const Everything& everything, const std::string& folder);
 
 }  // namespace maslin

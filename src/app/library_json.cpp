@@ -75,6 +75,10 @@ std::string check_to_json(const std::vector<std::string>& wrong) {
   return json_text({{"sound", wrong.empty()}, {"wrong", wrong}});
 }
 
+std::string backup_to_json(const std::string& file) {
+  return json_text({{"file", file}});
+}
+
 std::string everything_to_json(const Everything& everything, const std::string& folder) {
   return json_text({{"folder", folder},
                     {"documents", everything.documents},

@@ -2,59 +2,19 @@
 
 #include <unistd.h>
 
-#include <cstdio>
-#include <fstream>
+#include <algorithm>
 #include <iostream>
-#include <iterator>
 #include <optional>
 
 #include "adjust/adjust.h"
 #include "app/app.h"
 #include "app/report.h"
+#include "cli/inputs.h"
 #include "recipe/recipe_json.h"
 #include "server/serve.h"
 
 namespace maslin {
 namespace {
-
-/// Larger files are refused before they are read whole; reading has its own limit.
-constexpr std::size_t k_most_bytes = 64U << 20U;
-
-int complain(const std::string& where, const std::string& sentence) {
-  std::cerr << (where.empty() ? "" : where + ": ") << sentence << "\n";
-  return k_input_at_fault;
-}
-
-/// The whole of a file, or of standard input for "-"; at most k_most_bytes + 1.
-std::optional<std::string> text_of(const std::string& file) {
-  std::ifstream stream;
-  std::istream* in = &std::cin;
-  if (file != "-") {
-    stream.open(file, std::ios::binary);
-    if (!stream || stream.peek() == std::ifstream::traits_type::eof()) {
-      // A folder opens and then gives nothing; so does an empty file, which reading names.
-      if (!stream || !stream.eof()) {
-        return std::nullopt;
-      }
-    }
-    in = &stream;
-  }
-  std::string text;
-  std::string piece(1U << 16U, '\0');
-  while (text.size() <= k_most_bytes &&
-         in->read(piece.data(), static_cast<std::streamsize>(piece.size())).gcount() > 0) {
-    text.append(piece.data(), static_cast<std::size_t>(in->gcount()));
-  }
-  return text;
-}
-
-Colour colour() {
-  return isatty(STDOUT_FILENO) != 0 ? Colour::yes : Colour::no;
-}
-
-std::string name_of(const std::string& file) {
-  return file == "-" ? "standard input" : file;
-}
 
 /// Reads each file as a recipe and hands it on; the worst status of all.
 template <typename Use>
@@ -62,35 +22,10 @@ int for_each_recipe(const Tools& tools, const std::vector<std::string>& files,
                     const CommonOptions& options, const Use& use) {
   int status = k_done;
   for (const std::string& file : files) {
-    const auto text = text_of(file);
-    if (!text) {
-      status = complain(name_of(file), "cannot be read; check the name and that it is a file.");
-      continue;
-    }
-    Result<Recipe> recipe = read_recipe(tools, {*text, file == "-" ? "" : file, options.locale});
-    if (!recipe.value) {
-      status = complain(name_of(file), recipe.problem);
-      continue;
-    }
-    status = std::max(status, use(*recipe.value, file));
+    const auto recipe = recipe_of(tools, file, options);
+    status = std::max(status, recipe ? use(*recipe, file) : k_input_at_fault);
   }
   return status;
-}
-
-std::optional<Kitchen> kitchen_of(const CommonOptions& options) {
-  if (options.kitchen.empty()) {
-    return Kitchen{};
-  }
-  const auto text = text_of(options.kitchen);
-  if (!text) {
-    complain(options.kitchen, "is no kitchen file that can be read; check the name.");
-    return std::nullopt;
-  }
-  Result<Kitchen> kitchen = read_kitchen(*text);
-  if (!kitchen.value) {
-    complain(options.kitchen, kitchen.problem);
-  }
-  return kitchen.value;
 }
 
 /// A bar on standard error, for a person who waits at a terminal.

@@ -15,7 +15,8 @@ inline constexpr int k_program_at_fault = 3;
 
 struct CommonOptions {
   bool json = false;
-  std::string kitchen;  // a file
+  std::string kitchen;  // a file, or the name of one that is kept
+  std::string store;    // file of the store; empty: the one in the person's data folder
   std::string locale;
   std::uint64_t seed = 1;
   std::uint32_t draws = 1024;

@@ -1,4 +1,5 @@
 #include <CLI/CLI.hpp>
+#include <csignal>
 #include <cstdio>
 #include <exception>
 #include <string>
@@ -6,6 +7,7 @@
 
 #include "app/app.h"
 #include "cli/commands.h"
+#include "cli/keeping_arguments.h"
 
 namespace {
 
@@ -28,7 +30,8 @@ int run(int argc, char** argv) {
     command->add_option("--draws", options.draws, "Draws of a forecast")
         ->check(CLI::Range(8, 65536));
     command->add_option("--kitchen", options.kitchen,
-                        "A kitchen file (docs/schema/kitchen.schema.json)");
+                        "A kitchen file (docs/schema/kitchen.schema.json), or a kept one's name");
+    command->add_option("--store", options.store, "The file things are kept in");
     command->add_option("--locale", options.locale, "Whose measures: us, uk, au, eu, old_uk, ...");
   };
 
@@ -68,9 +71,20 @@ int run(int argc, char** argv) {
   pantry->callback([&] { status = pantry_command(word, options); });
 
   CLI::App* kitchen = app.add_subcommand("kitchen", "Check a kitchen file and print what it says");
-  kitchen->add_option("FILE", word, "A kitchen file; - is standard input")->required();
+  kitchen->add_option("FILE", word, "A kitchen file; - is standard input");
   common(kitchen);
-  kitchen->callback([&] { status = kitchen_command(word, options); });
+  kitchen->callback([&, kitchen] {
+    if (!kitchen->get_subcommands().empty()) {
+      return;
+    }
+    if (word.empty()) {
+      throw CLI::RequiredError("FILE, add, list or show");
+    }
+    status = kitchen_command(word, options);
+  });
+
+  KeepingOptions keeping;
+  add_keeping_commands(app, *kitchen, {options, keeping, common, status});
 
   CLI::App* serve = app.add_subcommand("serve", "The page, on this machine only");
   serve->add_option("--port", port, "Port; 0 picks a free one and prints it");
@@ -87,6 +101,8 @@ int run(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  // Writing past a quota then fails with a reason instead of ending the program.
+  std::signal(SIGXFSZ, SIG_IGN);
   try {
     return run(argc, argv);
   } catch (const std::exception& error) {

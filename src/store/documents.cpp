@@ -58,9 +58,8 @@ void learn_name_words(Database& database, std::int64_t name) {
 }
 
 bool is_id_start(std::string_view words) {
-  constexpr std::size_t k_fewest = 6;
   constexpr std::size_t k_all = 64;
-  return words.size() >= k_fewest && words.size() <= k_all &&
+  return words.size() >= k_fewest_id_digits && words.size() <= k_all &&
          words.find_first_not_of("0123456789abcdef") == std::string_view::npos;
 }
 

@@ -166,12 +166,14 @@ std::int64_t keep_picture(Transaction& transaction, const CleanPicture& picture)
 }
 
 std::optional<KeptPicture> picture_of(Database& database, std::string_view id) {
-  Statement row = database.ask("SELECT id, kind, bytes FROM picture WHERE id = ?", {id});
-  if (!row.row()) {
+  Statement row = database.ask(
+      "SELECT id, kind, bytes FROM picture WHERE id >= ?1 AND id < ?1 || 'g' LIMIT 2", {id});
+  if (id.size() < k_fewest_id_digits || !row.row()) {
     return std::nullopt;
   }
-  return KeptPicture{row.text(0), picture_kind_from(row.text(1)).value_or(PictureKind::jpeg),
-                     row.text(2)};
+  KeptPicture picture{row.text(0), picture_kind_from(row.text(1)).value_or(PictureKind::jpeg),
+                      row.text(2)};
+  return row.row() ? std::nullopt : std::optional(std::move(picture));
 }
 
 }  // namespace maslin

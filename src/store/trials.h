@@ -90,6 +90,7 @@ struct KeptPicture {
   PictureKind kind = PictureKind::jpeg;
   std::string bytes;
 };
+/// By its id or the first six or more digits of it, if only one picture has them.
 std::optional<KeptPicture> picture_of(Database& database, std::string_view id);
 
 }  // namespace maslin

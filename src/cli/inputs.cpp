@@ -1,0 +1,103 @@
+#include "cli/inputs.h"
+
+#include <unistd.h>
+
+#include <fstream>
+#include <iostream>
+
+#include "app/library.h"
+
+namespace maslin {
+namespace {
+
+/// Larger files are refused before they are read whole; reading has its own limit.
+constexpr std::size_t k_most_bytes = 64U << 20U;
+
+/// The store's answer, if there is a store; nothing, and no complaint, when there is none.
+template <typename Ask>
+auto kept(const CommonOptions& options, const Ask& ask) -> decltype(ask(std::declval<Store&>())) {
+  Result<Store> store = open_store(options.store, WhenMissing::leave);
+  if (!store.value) {
+    return {std::nullopt, store.problem};
+  }
+  return ask(*store.value);
+}
+
+std::string kept_sentence(const std::string& problem, const std::string& what) {
+  return problem.empty()
+             ? "is neither a file that can be read nor a " + what + " that is kept; check the name."
+             : "is no file that can be read. " + problem;
+}
+
+}  // namespace
+
+int complain(const std::string& where, const std::string& sentence) {
+  std::cerr << (where.empty() ? "" : where + ": ") << sentence << "\n";
+  return k_input_at_fault;
+}
+
+/// The whole of a file, or of standard input for "-"; at most k_most_bytes + 1.
+std::optional<std::string> text_of(const std::string& file) {
+  std::ifstream stream;
+  std::istream* in = &std::cin;
+  if (file != "-") {
+    stream.open(file, std::ios::binary);
+    if (!stream || stream.peek() == std::ifstream::traits_type::eof()) {
+      // A folder opens and then gives nothing; so does an empty file, which reading names.
+      if (!stream || !stream.eof()) {
+        return std::nullopt;
+      }
+    }
+    in = &stream;
+  }
+  std::string text;
+  std::string piece(1U << 16U, '\0');
+  while (text.size() <= k_most_bytes &&
+         in->read(piece.data(), static_cast<std::streamsize>(piece.size())).gcount() > 0) {
+    text.append(piece.data(), static_cast<std::size_t>(in->gcount()));
+  }
+  return text;
+}
+
+Colour colour() {
+  return isatty(STDOUT_FILENO) != 0 ? Colour::yes : Colour::no;
+}
+
+std::string name_of(const std::string& file) {
+  return file == "-" ? "standard input" : file;
+}
+
+std::optional<Recipe> recipe_of(const Tools& tools, const std::string& file,
+                                const CommonOptions& options) {
+  Result<Recipe> recipe;
+  if (const auto text = text_of(file)) {
+    recipe = read_recipe(tools, {*text, file == "-" ? "" : file, options.locale});
+  } else {
+    recipe = kept(options, [&](Store& store) { return recipe_in_library(store, file); });
+    recipe.problem = recipe.value ? "" : kept_sentence(recipe.problem, "recipe");
+  }
+  if (!recipe.value) {
+    complain(name_of(file), recipe.problem);
+  }
+  return std::move(recipe.value);
+}
+
+std::optional<Kitchen> kitchen_of(const CommonOptions& options) {
+  if (options.kitchen.empty()) {
+    return Kitchen{};
+  }
+  Result<Kitchen> kitchen;
+  if (const auto text = text_of(options.kitchen)) {
+    kitchen = read_kitchen(*text);
+  } else {
+    kitchen =
+        kept(options, [&](Store& store) { return kitchen_in_library(store, options.kitchen); });
+    kitchen.problem = kitchen.value ? "" : kept_sentence(kitchen.problem, "kitchen");
+  }
+  if (!kitchen.value) {
+    complain(options.kitchen, kitchen.problem);
+  }
+  return std::move(kitchen.value);
+}
+
+}  // namespace maslin
