@@ -125,7 +125,8 @@ void Database::Close::operator()(sqlite3* connection) const {
   sqlite3_close_v2(connection);
 }
 
-Database::Database(std::string file, std::chrono::milliseconds busy_wait) : file_(std::move(file)) {
+Database::Database(std::string file, std::chrono::milliseconds busy_wait)
+    : file_(std::move(file)), busy_wait_(busy_wait) {
   sqlite3* made = nullptr;
   const int code =
       sqlite3_open_v2(file_.c_str(), &made, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, nullptr);
@@ -155,6 +156,21 @@ void Database::run(std::string_view sql, std::initializer_list<SqlValue> values)
 void Database::run_script(const std::string& sql) {
   if (sqlite3_exec(connection_.get(), sql.c_str(), nullptr, nullptr, nullptr) != SQLITE_OK) {
     fail(connection_.get(), file_);
+  }
+}
+
+void Database::use_write_ahead_log() {
+  // SQLite does not wait for its turn here when two programs make the same new file.
+  constexpr int k_pause_ms = 5;
+  for (int waited_ms = 0;; waited_ms += sqlite3_sleep(k_pause_ms)) {
+    const int code =
+        sqlite3_exec(connection_.get(), "PRAGMA journal_mode = WAL", nullptr, nullptr, nullptr);
+    if (code == SQLITE_OK) {
+      return;
+    }
+    if ((code & 0xff) != SQLITE_BUSY || waited_ms >= busy_wait_.count()) {
+      fail(connection_.get(), file_);
+    }
   }
 }
 

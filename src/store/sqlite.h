@@ -67,6 +67,8 @@ class Database {
   void run(std::string_view sql, std::initializer_list<SqlValue> values = {});
   /// Several sentences, one after the other, without values.
   void run_script(const std::string& sql);
+  /// Writes ahead to a log from now on: a reader never waits, a writer only for a writer.
+  void use_write_ahead_log();
   /// Undoes the transaction that is under way; cannot fail.
   void take_back();
   /// The number of the row that was inserted last.
@@ -84,6 +86,7 @@ class Database {
     void operator()(sqlite3* connection) const;
   };
   std::string file_;
+  std::chrono::milliseconds busy_wait_;
   std::unique_ptr<sqlite3, Close> connection_;
 };
 

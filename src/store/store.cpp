@@ -42,10 +42,13 @@ std::string not_anothers_file(const std::string& file) {
 }
 
 void refuse_what_is_not_ours(Database& database) {
+  // One look, so that a store which another program is just making is seen before or after.
+  database.run("BEGIN");
   const std::int64_t owner = database.whole("PRAGMA application_id");
   const std::int64_t version = database.whole("PRAGMA user_version");
-  if (owner != k_application_id &&
-      (owner != 0 || version != 0 || database.whole("SELECT count(*) FROM sqlite_schema") != 0)) {
+  const std::int64_t tables = database.whole("SELECT count(*) FROM sqlite_schema");
+  database.take_back();
+  if (owner != k_application_id && (owner != 0 || version != 0 || tables != 0)) {
     throw StoreError({database.file(), "is the file of another program",
                       "choose another file with --store; this one was left as it is"});
   }
@@ -128,7 +131,7 @@ Store::Store(const std::string& file, const StoreOptions& options)
   // acknowledged outlives a kill and a power cut.
   database_.run_script(
       "PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF;");
-  database_.run("PRAGMA journal_mode = WAL");
+  database_.use_write_ahead_log();
   migrate(database_, schema_steps());
 }
 
