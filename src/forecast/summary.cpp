@@ -99,8 +99,8 @@ DoughSummary dough_of(const ForecastSetup& setup, const ForecastRun& run) {
                                ? DoughFeel::soft
                                : feel_from(out.feel.front().first).value_or(DoughFeel::soft);
   // A dough meant to be poured or folded is not to be stiffened to soft.
-  const bool to_be_kneaded = likely != DoughFeel::batter &&
-                             (likely != DoughFeel::slack || setup.schedule.kneaded);
+  const bool to_be_kneaded =
+      likely != DoughFeel::batter && (likely != DoughFeel::slack || setup.schedule.kneaded);
   if (written > 0 && to_be_kneaded) {
     out.hold_back =
         hold_back(HeldBack::flour, feel_at(setup.score_to_mix_to), run.flour_needed_g, {}, written);

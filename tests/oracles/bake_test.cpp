@@ -38,8 +38,7 @@ TEST_CASE("The bake's steps follow CVODE at tight tolerance") {
     piece.shape = shape;
     piece.mass_g = shape == PieceShape::tin_loaf ? 600.0 : 70.0;
     const double end_s = shape == PieceShape::tin_loaf ? 1800.0 : 840.0;
-    const BakeSetup setup =
-        bake_setup(piece, oven_of(OvenKind::conventional, 473.15), {}, {}, {});
+    const BakeSetup setup = bake_setup(piece, oven_of(OvenKind::conventional, 473.15), {}, {}, {});
     REQUIRE(setup.problem.empty());
     const Surroundings around{473.15, 473.15, 483.15, 2000.0};
     const CvodeBake exact =

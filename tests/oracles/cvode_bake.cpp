@@ -49,10 +49,13 @@ int right_hand_side(realtype, N_Vector y, N_Vector dy, void* data) {
 
 }  // namespace
 
-CvodeBake cvode_bake(const Column& column, const ColumnFigures& figures,
-                     const Surroundings& around, const ColumnState& start, double end_s,
-                     double relative_tolerance) {
-  Problem problem{column, figures, around, start, std::vector<CellPhysics>(column.count),
+CvodeBake cvode_bake(const Column& column, const ColumnFigures& figures, const Surroundings& around,
+                     const ColumnState& start, double end_s, double relative_tolerance) {
+  Problem problem{column,
+                  figures,
+                  around,
+                  start,
+                  std::vector<CellPhysics>(column.count),
                   std::vector<Pair>(column.count)};
   SUNContext context = nullptr;
   SUNContext_Create(nullptr, &context);
