@@ -249,7 +249,11 @@ class BatchRun {
                          prove.volume_ratio[std::min(at, prove.volume_ratio.size() - 1)]);
       }
       columns_.trace(key + "/volume_ratio", "ratio", prove.sample_s / 60.0, prove.volume_ratio);
-      columns_.trace(key + "/celsius", "celsius", prove.sample_s / 60.0, prove.temperature_k);
+      std::vector<Lanes> celsius;
+      for (const Lanes& kelvin : prove.temperature_k) {
+        celsius.push_back(kelvin - k_zero_celsius_k);
+      }
+      columns_.trace(key + "/celsius", "celsius", prove.sample_s / 60.0, celsius);
     }
     if (!run.proves.empty()) {
       const ProveRun& last = run.proves.back();
