@@ -1,0 +1,214 @@
+#include "reading/amounts.h"
+
+#include <algorithm>
+
+namespace maslin::reading {
+namespace {
+
+bool measures_same(const FoundMeasure& a, const FoundMeasure& b) {
+  if (unit_kind(a.unit) == unit_kind(b.unit) && unit_kind(a.unit) != UnitKind::none) {
+    return true;
+  }
+  const auto real = [](const FoundMeasure& m) {
+    const UnitKind kind = unit_kind(m.unit);
+    return kind == UnitKind::mass || kind == UnitKind::volume || kind == UnitKind::container;
+  };
+  return real(a) && real(b);
+}
+
+/// The token after the bracket that opens at `i`, at most `to`.
+std::size_t bracket_end(const Text& text, std::size_t i, std::size_t to) {
+  int depth = 0;
+  for (; i < to; ++i) {
+    depth += text[i].is('(') || text[i].is('[') ? 1 : 0;
+    depth -= text[i].is(')') || text[i].is(']') ? 1 : 0;
+    if (depth == 0) {
+      return i + 1;
+    }
+  }
+  return to;
+}
+
+/// A measure at the start of the bracket that opens at `i`.
+std::optional<FoundMeasure> bracket_measure(const Text& text, std::size_t i, std::size_t end) {
+  std::size_t at = i + 1;
+  while (at < end && (is_class(text, at, WordClass::or_) || is_class(text, at, WordClass::approx) ||
+                      text[at].is('=') || text[at].is('~'))) {
+    ++at;
+  }
+  auto measure = any_measure(text, at);
+  if (!measure || !measure->number || measure->bare_article) {
+    return std::nullopt;
+  }
+  const std::size_t rest = end > i + 1 ? end - 1 - std::min(end - 1, measure->to) : 0;
+  // "(about 2 small)", "(1 level tablesp. dried egg, dry)" say more than an amount.
+  if (measure->unit.empty() && rest > 0) {
+    return std::nullopt;
+  }
+  return measure;
+}
+
+bool add_sum(const Text& text, std::size_t mark_end, std::size_t to, double sign, Amounts& out) {
+  auto more = any_measure(text, mark_end);
+  if (!more || !more->number || more->to > to || more->bare_article) {
+    return false;
+  }
+  // "1 doz. eggs, less 4"
+  const bool counts = sign < 0.0 && more->unit.empty() && out.primary->unit.empty();
+  if (!counts && (more->unit.empty() || !measures_same(*out.primary, *more))) {
+    return false;
+  }
+  // "plus 1 tbsp for brushing" is another matter; "plus 1 tsp" belongs.
+  const std::size_t after = more->to;
+  if (is_class(text, after, WordClass::purpose) || is_class(text, after, WordClass::stop) ||
+      is_class(text, after, WordClass::note)) {
+    return false;
+  }
+  more->number = Range{sign * more->number->low, sign * more->number->high};
+  out.end = more->to;
+  out.sums.push_back(std::move(*more));
+  return true;
+}
+
+/// One more amount at `out.end`; false when there is none.
+bool next_amount(const Text& text, std::size_t to, Amounts& out) {
+  const std::size_t i = out.end;
+  if (i >= to || match_name(text, i)) {  // "1 cup 2% milk"
+    return false;
+  }
+  if (text[i].is('(') || text[i].is('[')) {
+    const std::size_t end = bracket_end(text, i, to);
+    if (auto other = bracket_measure(text, i, end)) {
+      out.others.push_back(std::move(*other));
+      out.end = end;
+      return true;
+    }
+    return false;
+  }
+  const bool comma = text[i].is(',');
+  const std::size_t at = comma ? i + 1 : i;
+  if (const Match plus = match(text, at, WordClass::plus); plus || text[at].is('+')) {
+    return add_sum(text, plus ? plus.end : at + 1, to, 1.0, out);
+  }
+  if (const Match less = match(text, at, WordClass::less)) {
+    return add_sum(text, less.end, to, -1.0, out);
+  }
+  if (const Match join = match(text, i, WordClass::join)) {
+    return add_sum(text, join.end, to, 1.0, out);
+  }
+  std::size_t next = i;
+  if (text[i].is('/') || text[i].is('=') || text[i].is('|') || text[i].is(';') ||
+      is_class(text, i, WordClass::or_) || text[i].is('-')) {
+    next = i + 1;
+  }
+  auto other = any_measure(text, next);
+  if (!other || !other->number || other->unit.empty() || other->bare_article || other->to > to ||
+      unit_kind(other->unit) == UnitKind::loose) {
+    return false;
+  }
+  if (next == i && !text[i].is_number()) {
+    return false;
+  }
+  out.end = other->to;
+  out.others.push_back(std::move(*other));
+  return true;
+}
+
+}  // namespace
+
+Amounts amounts_at(const Text& text, std::size_t i, std::size_t to) {
+  Amounts out;
+  out.primary = any_measure(text, i);
+  out.end = i;
+  if (!out.primary || out.primary->to > to) {
+    out.primary.reset();
+    return out;
+  }
+  out.end = out.primary->to;
+  while (next_amount(text, to, out)) {
+  }
+  return out;
+}
+
+std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
+  std::size_t loose = to;
+  for (std::size_t i = from + 1; i < to; ++i) {
+    if (text[i].is('(')) {
+      const std::size_t end = bracket_end(text, i, to);
+      if (end < to || !bracket_measure(text, i, end)) {
+        i = end - 1;
+        continue;
+      }
+      return i + 1;
+    }
+    if (!text[i].spaced && text[i].is_number() && text[i - 1].kind == TokenKind::word) {
+      continue;  // "T65"
+    }
+    const auto measure = any_measure(text, i);
+    if (!measure) {
+      continue;
+    }
+    if (unit_kind(measure->unit) == UnitKind::loose) {
+      loose = std::min(loose, i);
+      continue;
+    }
+    const bool closes = measure->to >= to || text[measure->to].is('(') || !measure->size.empty();
+    const bool number = measure->number && !measure->bare_article;
+    if (!measure->unit.empty() || (number && closes)) {
+      return i;
+    }
+    i = number ? measure->to - 1 : i;
+  }
+  return loose;
+}
+
+std::size_t trim_back(const Text& text, std::size_t from, std::size_t to) {
+  while (to > from && text[to - 1].kind == TokenKind::mark && !text[to - 1].is(')') &&
+         !text[to - 1].is('%')) {
+    --to;
+  }
+  while (to > from && is_class(text, to - 1, WordClass::approx)) {
+    --to;
+  }
+  while (to > from && (text[to - 1].is('-') || text[to - 1].is(',') || text[to - 1].is(':') ||
+                       text[to - 1].is('.'))) {
+    --to;
+  }
+  return to;
+}
+
+void amounts_after(const Text& text, std::size_t from, std::size_t to, Amounts& amounts) {
+  for (std::size_t i = from; i < to; ++i) {
+    if (text[i].is('(') || text[i].is('[')) {
+      const std::size_t end = bracket_end(text, i, to);
+      if (auto other = bracket_measure(text, i, end)) {
+        amounts.others.push_back(std::move(*other));
+      }
+      i = end - 1;
+    }
+  }
+}
+
+void sums_after(Text& text, const Noun& noun, std::size_t to, Amounts& amounts) {
+  const std::size_t i = noun.to;
+  const std::size_t at = text[i].is(',') ? i + 1 : i;
+  const Match plus = match(text, at, WordClass::plus);
+  const Match less = match(text, at, WordClass::less);
+  if (at >= to || (!plus && !less && !text[at].is('+')) || !amounts.primary) {
+    return;
+  }
+  if (less) {
+    add_sum(text, less.end, to, -1.0, amounts);
+    return;
+  }
+  const auto more = any_measure(text, plus ? plus.end : at + 1);
+  if (!more || !more->number || more->unit.empty() || more->to > to) {
+    return;
+  }
+  const Noun same = find_noun(text, more->to, to);
+  if (same.ingredient != nullptr && same.ingredient == noun.ingredient) {
+    amounts.sums.push_back(*more);
+  }
+}
+
+}  // namespace maslin::reading

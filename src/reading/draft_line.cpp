@@ -1,0 +1,217 @@
+#include "reading/draft_line.h"
+
+#include <algorithm>
+
+namespace maslin::reading {
+namespace {
+
+std::string trimmed_note(std::string_view note) {
+  const auto junk = [](char c) {
+    return c == ' ' || c == ',' || c == ';' || c == '.' || c == '-' || c == '\t' || c == ':';
+  };
+  while (!note.empty() && junk(note.front())) {
+    note.remove_prefix(1);
+  }
+  while (!note.empty() && junk(note.back())) {
+    note.remove_suffix(1);
+  }
+  for (const std::string_view dash : {"–", "—"}) {
+    if (note.starts_with(dash)) {
+      return trimmed_note(note.substr(dash.size()));
+    }
+  }
+  if (note.size() > 2 && note.front() == '(' && note.back() == ')' &&
+      note.find('(', 1) == std::string_view::npos) {
+    return trimmed_note(note.substr(1, note.size() - 2));
+  }
+  return std::string(note);
+}
+
+/// Which of two amounts of one thing rules: a weight over anything else, grams over
+/// ounces beside them; a container with a content keeps its count.
+bool rules_over(const FoundMeasure& other, const FoundMeasure& primary) {
+  const UnitKind mine = unit_kind(primary.unit);
+  if (unit_kind(other.unit) != UnitKind::mass || primary.content) {
+    return false;
+  }
+  const bool metric = other.unit == "g" || other.unit == "kg";
+  const bool mine_metric = primary.unit == "g" || primary.unit == "kg";
+  return mine != UnitKind::mass || (metric && !mine_metric && other.from < primary.to + 1);
+}
+
+void choose(Amounts& amounts, DraftLine& out) {
+  if (!amounts.primary) {
+    return;
+  }
+  out.measure = *amounts.primary;
+  out.sums = amounts.sums;
+  for (FoundMeasure& other : amounts.others) {
+    if (unit_kind(other.unit) == UnitKind::percent) {
+      continue;
+    }
+    const bool loose = unit_kind(out.measure->unit) == UnitKind::loose && !out.measure->number;
+    if (rules_over(other, *out.measure) || loose) {
+      out.other = *out.measure;
+      out.measure = other;
+      out.sums.clear();
+    } else if (!out.other) {
+      out.other = other;
+    }
+  }
+}
+
+double unit_ratio(std::string_view first, std::string_view second) {
+  const double g1 = grams_in(first);
+  const double g2 = grams_in(second);
+  const double ml1 = fixed_ml(first);
+  const double ml2 = fixed_ml(second);
+  return g1 > 0 && g2 > 0 ? g2 / g1 : ml1 > 0 && ml2 > 0 ? ml2 / ml1 : first == second ? 1.0 : 0.0;
+}
+
+/// The found amount of the line: the measure that rules, with sums in its unit.
+void set_found(DraftLine& out) {
+  if (!out.measure) {
+    return;
+  }
+  FoundMeasure& m = *out.measure;
+  FoundAmount& found = out.line.found;
+  found.number = m.number;
+  found.unit = m.unit;
+  found.size = m.size;
+  found.packing = m.packing;
+  out.portion_word = m.word;
+  std::vector<FoundMeasure> left;
+  for (const FoundMeasure& sum : out.sums) {
+    const double ratio = unit_ratio(m.unit, sum.unit);
+    if (ratio > 0.0 && found.number) {
+      found.number = Range{found.number->low + ratio * sum.number->low,
+                           found.number->high + ratio * sum.number->high};
+    } else {
+      left.push_back(sum);
+    }
+  }
+  m.number = found.number;
+  out.sums = left;
+}
+
+/// "the size of an egg" among the words after the name.
+void size_of_thing(const Text& text, std::size_t from, std::size_t to, DraftLine& out) {
+  for (std::size_t i = from; i < to; ++i) {
+    const Match size = match(text, i, WordClass::size_of);
+    if (!size) {
+      continue;
+    }
+    std::size_t at = size.end;
+    at = is_class(text, at, WordClass::article) ? at + 1 : at;
+    at = is_class(text, at, WordClass::size) ? at + 1 : at;
+    if (const Match thing = match(text, at, WordClass::thing)) {
+      out.portion_word = "size of " + std::string(thing.phrase->means);
+      out.line.found.number = Range{1.0, 1.0};
+      out.line.found.unit = "piece";
+      if (!out.measure) {
+        out.measure = FoundMeasure{};
+      }
+      out.measure->number = out.line.found.number;
+      out.measure->unit = "piece";
+      out.measure->word = out.portion_word;
+    }
+    return;
+  }
+}
+
+/// "flour (type 550)", "yeast (fresh)": the bracket tells the kind of the same thing.
+const Ingredient* kind_in_bracket(const Text& text, const Noun& noun, std::size_t to) {
+  if (noun.ingredient == nullptr || !text[noun.to].is('(') ||
+      (noun.ingredient->kind != IngredientKind::flour &&
+       noun.ingredient->kind != IngredientKind::yeast)) {
+    return noun.ingredient;
+  }
+  for (std::size_t i = noun.to + 1; i < to && !text[i].is(')'); ++i) {
+    const Match name = match_name(text, i);
+    if (name && name.end > i + 1 && name.phrase->ingredient->kind == noun.ingredient->kind) {
+      return name.phrase->ingredient;
+    }
+  }
+  return noun.ingredient;
+}
+
+/// "a piece of ginger", "a bunch of coriander": counted so, it is the fresh plant.
+const Ingredient* counted_kind(const Text& text, const Noun& noun, const DraftLine& out) {
+  const UnitKind kind = out.measure ? unit_kind(out.measure->unit) : UnitKind::none;
+  const bool whole = kind == UnitKind::count || kind == UnitKind::loose;
+  for (std::size_t i = noun.match_from; whole && i < noun.match_to; ++i) {
+    if (const Match counted = match(text, i, WordClass::counted)) {
+      return text.lexicons->pantry->find(counted.phrase->means);
+    }
+  }
+  return nullptr;
+}
+
+void set_name(const Text& text, const Noun& noun, std::size_t to, DraftLine& out) {
+  out.ingredient = kind_in_bracket(text, noun, to);
+  if (const Ingredient* fresh = counted_kind(text, noun, out)) {
+    out.ingredient = fresh;
+  }
+  out.line.ingredient_id = out.ingredient == nullptr ? "" : out.ingredient->id;
+  out.line.name = trimmed_note(text.slice(noun.from, noun.to));
+  out.line.found.packing =
+      out.line.found.packing.empty() ? std::string(noun.packing) : out.line.found.packing;
+  out.line.found.size = out.line.found.size.empty() ? std::string(noun.size) : out.line.found.size;
+  out.mended = noun.mended;
+  out.generic = out.ingredient == noun.ingredient ? noun.generic : 0.0;
+  add_note(out.line.note, noun.note);
+  add_note(out.line.note, text.slice(noun.to, to));
+  out.purpose = purpose_in(text, noun.to, to);
+  // Packings said after the name: "almonds, chopped", "flour, sifted".
+  for (std::size_t i = noun.to; i < to;) {
+    const Match packing = match(text, i, WordClass::packing);
+    const Match size = match(text, i, WordClass::size);
+    if (packing && out.line.found.packing.empty()) {
+      out.line.found.packing = packing.phrase->means;
+    }
+    if (size && out.line.found.size.empty()) {
+      out.line.found.size = size.phrase->means;
+    }
+    i = packing ? packing.end : size ? size.end : i + 1;
+  }
+  if (out.measure && out.measure->packing.empty()) {
+    out.measure->packing = {};
+  }
+}
+
+}  // namespace
+
+void add_note(std::string& note, std::string_view more) {
+  const std::string trimmed = trimmed_note(more);
+  if (!trimmed.empty()) {
+    note += note.empty() ? "" : ", ";
+    note += trimmed;
+  }
+}
+
+std::string_view purpose_in(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < to; ++i) {
+    if (const Match purpose = match(text, i, WordClass::purpose)) {
+      return purpose.phrase->means;
+    }
+    if (is_class(text, i, WordClass::plus)) {
+      return "extra";
+    }
+  }
+  return {};
+}
+
+DraftLine one_line(Text& text, std::size_t from, std::size_t to, Amounts amounts, const Noun& noun,
+                   std::size_t note_to) {
+  DraftLine out;
+  out.line.text = trimmed_note(text.slice(from, to));
+  amounts_after(text, noun.to, note_to, amounts);
+  sums_after(text, noun, note_to, amounts);
+  choose(amounts, out);
+  set_found(out);
+  set_name(text, noun, note_to, out);
+  size_of_thing(text, noun.match_to, note_to, out);
+  return out;
+}
+
+}  // namespace maslin::reading

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "reading/amounts.h"
+#include "reading/ingredient_line.h"
+
+namespace maslin::reading {
+
+/// The line made of its amounts and its noun; what stands from the noun to `note_to` is
+/// said of it.
+DraftLine one_line(Text& text, std::size_t from, std::size_t to, Amounts amounts, const Noun& noun,
+                   std::size_t note_to);
+
+/// Adds to a note with a comma, without the dashes and brackets around it.
+void add_note(std::string& note, std::string_view more);
+
+/// What the tokens say the ingredient is for: wash, top, dust, ... or nothing.
+std::string_view purpose_in(const Text& text, std::size_t from, std::size_t to);
+
+/// "juice and zest of 1 lime", "yolk of an egg", "the whites of two eggs".
+struct PartOf {
+  std::vector<std::string_view> parts;
+  std::size_t end = 0;  // after "of"
+};
+PartOf part_of(const Text& text, std::size_t i, std::size_t to);
+
+/// A line for each part named; `before` is an amount said before them ("1 tsp zest of").
+std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t to,
+                                      const PartOf& parts,
+                                      const std::optional<FoundMeasure>& before);
+
+}  // namespace maslin::reading

@@ -1,0 +1,184 @@
+// Headings, labels and titles of a gathered text.
+#include "reading/gatherer.h"
+#include "reading/setting.h"
+
+namespace maslin::reading {
+namespace {
+
+// A recipe document holds so many.
+constexpr std::size_t k_most_parts = 64;
+
+}  // namespace
+
+DraftPart& Gatherer::part(PartKind kind, std::string name) {
+  if (name.empty()) {
+    name = part_kind_name(kind);
+  }
+  for (std::size_t i = 0; i < draft_.parts.size(); ++i) {
+    if (draft_.parts[i].kind == kind && draft_.parts[i].name == name) {
+      part_ = i;
+      return draft_.parts[i];
+    }
+  }
+  // "For the filling" over method lines means the filling already listed.
+  for (DraftPart& one : draft_.parts) {
+    if (one.name == name) {
+      name += " (" + std::string(part_kind_name(kind)) + ")";
+    }
+  }
+  if (draft_.parts.size() >= k_most_parts) {
+    return draft_.parts[part_];
+  }
+  draft_.parts.push_back({kind, std::move(name), {}, {}});
+  part_ = draft_.parts.size() - 1;
+  return draft_.parts.back();
+}
+
+DraftPart& Gatherer::current() {
+  return draft_.parts.empty() ? part(PartKind::dough, "dough") : draft_.parts[part_];
+}
+
+bool Gatherer::heading(LineState& state) {
+  Text& text = *state.text;
+  auto found = read_heading(text, state.from, state.to);
+  if (!found && unknown_heading(state)) {
+    found = part_from_words(text, state.from, state.to);
+  }
+  if (!found) {
+    return false;
+  }
+  if (!found->label.empty()) {
+    return label(state, *found);
+  }
+  // "Préparation : 30 min" is how long it takes, not a heading.
+  if (found->section != SectionKind::none && found->end < state.to && any_time(text, found->end)) {
+    remark(state);
+    return true;
+  }
+  if (found->part && !found->colon && state.steplike && !next_listed()) {
+    return false;
+  }
+  const bool title_line = at_ == 0 && draft_.title.empty() && !found->colon;
+  if (title_line && found->part && (!next_listed() || lines_[1].blank_before)) {
+    return false;
+  }
+  const bool rest = found->end < state.to;
+  if (rest && found->part) {
+    // "Starter: 100 g" is an ingredient, "Starter: 50 g flour, …" a heading.
+    const LineLook look = look_at(text, found->end, state.to);
+    if (look.measure_only) {
+      return false;
+    }
+  }
+  open(*found, state);
+  const YieldWords yield = read_yield(text, state.from, found->end, false);
+  if (yield.pieces && !draft_.pieces) {
+    draft_.pieces = yield.pieces;
+  }
+  if (rest) {
+    body(text, found->end, state.to, state);
+  }
+  return true;
+}
+
+void Gatherer::open(const Heading& found, const LineState& state) {
+  if (found.part) {
+    section_ = SectionKind::none;
+    if (draft_.title.empty() && draft_.parts.empty() && at_ == 0) {
+      draft_.title = state.text->raw;
+    }
+    part(*found.part, found.name);
+    return;
+  }
+  section_ = found.section;
+  // "Ingredients" after everything opens a second list of the same recipe.
+  if (found.section == SectionKind::method && interleaved_ == false) {
+    method_seen_ = true;
+  }
+}
+
+bool Gatherer::next_listed() const {
+  return at_ + 1 < lines_.size() && lines_[at_ + 1].listed;
+}
+
+bool Gatherer::unknown_heading(const LineState& state) const {
+  const Text& text = *state.text;
+  const LineLook look = look_at(text, state.from, state.to);
+  const bool short_line = look.words >= 1 && look.words <= 5;
+  const bool followed = next_listed() && !lines_[at_ + 1].blank_before;
+  const bool first = draft_.title.empty() && at_ == 0;
+  return short_line && followed && !look.measure_first && !look.measure_inside && !first &&
+         !state.listed && (state.blank_before || text.raw.back() == ':');
+}
+
+bool Gatherer::label(const LineState& state, const Heading& found) {
+  const Text& text = *state.text;
+  const std::string_view label = found.label;
+  if (label == "oven" && !found.colon) {
+    return false;
+  }
+  if (label == "title" && found.colon) {
+    draft_.title = std::string(trimmed(text.slice(found.end, state.to)));
+    return true;
+  }
+  if (label == "measures" && found.colon) {
+    draft_.locale = std::string(trimmed(text.slice(found.end, state.to)));
+    return true;
+  }
+  if (label == "tin" && found.colon) {
+    if (auto tin = read_tin(text, found.end, state.to)) {
+      draft_.tin = tin;
+      return true;
+    }
+    remark(state);
+    return true;
+  }
+  if (label != "yield" && label != "serves" && label != "time" && label != "total") {
+    return false;
+  }
+  const bool has_number = number_inside(text, found.end, state.to);
+  if (!has_number && !found.colon) {
+    return false;
+  }
+  if (state.steplike && !found.colon && label == "time") {
+    return false;
+  }
+  take_yield(text, state.from, state.to, label == "yield");
+  remark(state);
+  return true;
+}
+
+bool Gatherer::number_inside(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < to; ++i) {
+    if (any_number(text, i)) {
+      return true;
+    }
+  }
+  return false;
+}
+
+void Gatherer::take_yield(const Text& text, std::size_t from, std::size_t to, bool labelled) {
+  const YieldWords yield = read_yield(text, from, to, labelled);
+  draft_.pieces = draft_.pieces ? draft_.pieces : yield.pieces;
+  draft_.piece_grams = draft_.piece_grams ? draft_.piece_grams : yield.piece_grams;
+  draft_.total_grams = draft_.total_grams ? draft_.total_grams : yield.total_grams;
+}
+
+bool Gatherer::title(const LineState& state) {
+  if (!draft_.title.empty() || state.listed || !draft_.parts.empty()) {
+    return false;
+  }
+  const Text& text = *state.text;
+  const LineLook look = look_at(text, state.from, state.to);
+  if (look.words > 16 || (prose_ && look.words > 12 && lines_.size() < 3) || look.words == 0) {
+    return false;
+  }
+  if ((state.steplike && at_ > 0) || text.raw.back() == ',') {
+    return false;
+  }
+  draft_.title = text.raw;
+  take_yield(text, state.from, state.to, false);
+  return true;
+}
+
+}  // namespace maslin::reading

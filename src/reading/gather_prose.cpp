@@ -1,0 +1,77 @@
+// Running text: sentences that give amounts and say what to do at once.
+#include "reading/gatherer.h"
+#include "reading/prose.h"
+
+namespace maslin::reading {
+
+bool Gatherer::prose_segment(Text& text, const Span& segment) {
+  for (const Span& sentence : sentences(text, segment.from, segment.to)) {
+    if (!prose_sentence(text, sentence)) {
+      draft_.remarks.emplace_back(text.slice(sentence.from, sentence.to));
+    }
+  }
+  return true;
+}
+
+bool Gatherer::prose_sentence(Text& text, const Span& span) {
+  const std::vector<Mention> mentions = read_mentions(text, span.from, span.to);
+  std::size_t at = span.from;
+  for (const Mention& mention : mentions) {
+    turn_part(text, at, mention.from);
+    at = mention.to;
+    add_line(mention.line);
+  }
+  turn_part(text, at, span.to);
+  const bool method = speaks_of_dough(text, span);
+  if (method) {
+    const std::size_t back = part_;
+    part_ = 0;
+    add_step(text, span);
+    part_ = back;
+  }
+  return method || !mentions.empty();
+}
+
+bool Gatherer::speaks_of_dough(const Text& text, const Span& span) {
+  if (has_setting(text, span.from, span.to)) {
+    return true;
+  }
+  bool weak = false;
+  for (std::size_t i = span.from; i < span.to; ++i) {
+    const Match verb = match(text, i, WordClass::verb);
+    if (match_name(text, i) || (verb && verb.phrase->value == 0.0)) {
+      return verb_count(text, span.from, span.to) > 0;
+    }
+    weak = weak || verb;
+  }
+  return weak && verb_first(text, span.from, span.to);
+}
+
+void Gatherer::turn_part(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < to; ++i) {
+    const Match part_word = match(text, i, WordClass::part);
+    const bool led =
+        i >= 2 && is_class(text, i - 2, WordClass::lead) && is_class(text, i - 1, WordClass::the);
+    // "For the spiral buns" is about the buns.
+    const bool whole = part_word && !is_class(text, part_word.end, WordClass::part) &&
+                       !is_class(text, part_word.end, WordClass::piece);
+    if (whole && led) {
+      const auto kind = part_kind_from(part_word.phrase->means);
+      if (kind && *kind != PartKind::dough) {
+        current();
+        part(*kind, std::string(part_kind_name(*kind)));
+      }
+    }
+    const Match verb = match(text, i, WordClass::verb);
+    if (!verb || draft_.parts.empty()) {
+      continue;
+    }
+    if (is_class(text, i, WordClass::roll_out)) {
+      part(PartKind::filling, "filling");
+    } else if (is_class(text, i, WordClass::roll_up)) {
+      part_ = 0;
+    }
+  }
+}
+
+}  // namespace maslin::reading

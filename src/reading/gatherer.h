@@ -1,0 +1,95 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "reading/draft.h"
+#include "reading/fragments.h"
+#include "reading/heading.h"
+#include "reading/layout.h"
+#include "reading/line_shape.h"
+
+namespace maslin::reading {
+
+struct LineState {
+  Text* text = nullptr;
+  std::size_t from = 0;
+  std::size_t to = 0;
+  bool blank_before = false;
+  bool quoted = false;
+  bool numbered = false;
+  bool listed = false;    // reads as an ingredient by its shape alone
+  bool steplike = false;  // begins with a verb, or has verbs with times
+};
+
+/// Gathers one text. The state is the section and part that the lines so far opened.
+class Gatherer {
+ public:
+  Gatherer(const FoundText& found, const Lexicons& lexicons, const Lexicon& lexicon)
+      : found_(found), lexicons_(lexicons), lexicon_(lexicon) {}
+
+  Draft run();
+
+ private:
+  void cut();
+  /// A misspelt word after a number is a misspelt unit: "10 minuts", "2 tabelspoons".
+  static void mend_after_numbers(Text& text);
+  void shape(LineState& state) const;
+  static std::size_t first_sentence(const Text& text, std::size_t from, std::size_t to);
+  DraftPart& part(PartKind kind, std::string name);
+  DraftPart& current();
+  void remark(const LineState& state);
+  void line(LineState& state);
+  static bool is_signature(const Text& text);
+  /// Handles a line that is or begins with a heading; true when nothing is left of it.
+  bool heading(LineState& state);
+  void open(const Heading& found, const LineState& state);
+  bool next_listed() const;
+  /// A short line without amount or verb, set off before a list.
+  bool unknown_heading(const LineState& state) const;
+  bool label(const LineState& state, const Heading& found);
+  static bool number_inside(const Text& text, std::size_t from, std::size_t to);
+  void take_yield(const Text& text, std::size_t from, std::size_t to, bool labelled);
+  /// The first line that is neither list nor method, short enough to be one.
+  bool title(const LineState& state);
+  void body(Text& text, std::size_t from, std::size_t to, const LineState& state);
+  bool segment_body(Text& text, Span segment, const LineState& state, std::size_t to);
+  static bool list_follows(const Text& text, std::size_t from, std::size_t to);
+  /// "olive oil… a lot. 4-5 tbsp": an amount alone belongs to the name before it.
+  static void join_bare_amounts(const Text& text, std::vector<Span>& all);
+  bool list_sentence(Text& text, const Span& span, const LineState& state);
+  /// In an ingredients section a short line is an ingredient though nobody knows it.
+  bool unknown(const LineLook& look, std::size_t verbs) const;
+  static bool has_purpose(const Text& text, const Span& span);
+  bool is_method(const Text& text, const Span& span, const LineState& state) const;
+  bool add_lines(Text& text, const Span& span);
+  /// A line with a purpose of its own goes to the part that serves it.
+  void add_line(DraftLine line);
+  void add_step(const Text& text, const Span& span);
+  /// Method lines after the last list are the dough's; between lists they are the part's.
+  DraftPart& step_part();
+  bool prose_segment(Text& text, const Span& segment);
+  bool prose_sentence(Text& text, const Span& span);
+  /// A sentence with a setting, an ingredient or a verb no one uses of guests.
+  static bool speaks_of_dough(const Text& text, const Span& span);
+  /// Running text has no headings: "for the swirl" opens a part, what goes on a dough
+  /// rolled out is its filling, and rolling it up or baking it ends that.
+  void turn_part(const Text& text, std::size_t from, std::size_t to);
+
+  const FoundText& found_;
+  const Lexicons& lexicons_;
+  const Lexicon& lexicon_;
+  Draft draft_;
+  std::vector<LineState> lines_;
+  std::size_t at_ = 0;
+  std::size_t part_ = 0;
+  SectionKind section_ = SectionKind::none;
+  bool prose_ = false;
+  bool last_was_ingredient_ = false;
+  bool after_method_ = false;
+  bool interleaved_ = false;
+  bool method_seen_ = false;
+  bool line_done_ = false;
+};
+
+}  // namespace maslin::reading

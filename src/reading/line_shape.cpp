@@ -1,0 +1,93 @@
+#include "reading/line_shape.h"
+
+#include "reading/setting.h"
+
+namespace maslin::reading {
+namespace {
+
+/// Small words that may stand before the verb of a step.
+std::size_t skip_adverbs(const Text& text, std::size_t i, std::size_t to) {
+  while (i < to && (is_class(text, i, WordClass::adverb) || is_class(text, i, WordClass::join) ||
+                    text[i].is(',') || text[i].is('('))) {
+    ++i;
+  }
+  return i;
+}
+
+}  // namespace
+
+std::size_t skip_numbering(const Text& text, std::size_t i, bool& numbered) {
+  numbered = false;
+  if (text[i].circled) {
+    numbered = true;
+    return i + 1;
+  }
+  std::size_t at = i;
+  const bool step_word = is_class(text, at, WordClass::step);
+  at += step_word ? 1U : 0U;
+  const bool bracket = text[at].is('(');
+  at += bracket ? 1U : 0U;
+  const bool digit = text[at].kind == TokenKind::number || text[at].word == "l";
+  if (!digit) {
+    return i;
+  }
+  const Token& mark = text[at + 1];
+  const bool marked =
+      (mark.is('.') || mark.is(')') || (step_word && mark.is(':'))) && (!mark.spaced || step_word);
+  if (marked && text[at + 2].kind != TokenKind::end && text[at + 2].spaced) {
+    numbered = true;
+    return at + 2;
+  }
+  const bool verb_next = text[at + 1].capital && is_class(text, at + 1, WordClass::verb) &&
+                         !is_class(text, at + 1, WordClass::unit);
+  if ((step_word || verb_next) && text[at].value < 40.0) {
+    numbered = true;
+    return at + 1 + (mark.is('.') || mark.is(':') ? 1U : 0U);
+  }
+  return i;
+}
+
+bool verb_first(const Text& text, std::size_t from, std::size_t to) {
+  const std::size_t i = skip_adverbs(text, from, to);
+  const Match verb = match(text, i, WordClass::verb);
+  if (!verb) {
+    return false;
+  }
+  const Match name = match_name(text, i);
+  if (!name) {
+    return true;
+  }
+  // "Cream the yeast" against "Cream, 200 ml" and "Butter for the tin".
+  const std::size_t next = verb.end;
+  return name.end == next &&
+         (is_class(text, next, WordClass::article) || is_class(text, next, WordClass::the) ||
+          static_cast<bool>(match_name(text, next)) || is_class(text, next, WordClass::adverb));
+}
+
+bool has_setting(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < to; ++i) {
+    if (any_time(text, i) || any_heat(text, i)) {
+      return true;
+    }
+  }
+  return false;
+}
+
+std::size_t verb_count(const Text& text, std::size_t from, std::size_t to) {
+  std::size_t verbs = 0;
+  for (std::size_t i = from; i < to; ++i) {
+    if (const Match purpose = match(text, i, WordClass::purpose)) {
+      i = purpose.end - 1;  // "for brushing"
+      continue;
+    }
+    const Match verb = match(text, i, WordClass::verb);
+    const bool noun =
+        verb && (match_name(text, i) || is_class(text, i, WordClass::note) ||
+                 is_class(text, i, WordClass::packing) || is_class(text, i, WordClass::unit) ||
+                 is_class(text, i, WordClass::piece));
+    verbs += verb && !noun ? 1U : 0U;
+  }
+  return verbs;
+}
+
+}  // namespace maslin::reading

@@ -1,0 +1,76 @@
+#include "reading/draft_line.h"
+
+namespace maslin::reading {
+
+PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
+  PartOf out;
+  while (i < to) {
+    if (const Match part = match(text, i, WordClass::part_of)) {
+      out.parts.push_back(part.phrase->means);
+      i = part.end;
+    } else if (is_class(text, i, WordClass::note) || is_class(text, i, WordClass::the) ||
+               is_class(text, i, WordClass::article) || is_class(text, i, WordClass::packing) ||
+               (is_class(text, i, WordClass::join) && !out.parts.empty()) || text[i].is('&') ||
+               (is_class(text, i, WordClass::plus) && !out.parts.empty())) {
+      ++i;
+    } else {
+      break;
+    }
+  }
+  const Match of = match(text, i, WordClass::of);
+  if (out.parts.empty() || !of) {
+    return {};
+  }
+  out.end = of.end;
+  return out;
+}
+
+std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t to,
+                                      const PartOf& parts,
+                                      const std::optional<FoundMeasure>& before) {
+  std::vector<DraftLine> out;
+  Amounts amounts = amounts_at(text, parts.end, to);
+  const std::size_t at = amounts.primary ? amounts.end : parts.end;
+  const Noun noun = find_noun(text, at, to);
+  if (noun.ingredient == nullptr) {
+    return out;
+  }
+  if (amounts.primary && amounts.primary->bare_article) {
+    amounts.primary->bare_article = false;
+  }
+  if (before && before->number) {  // "1 tsp zest of a lemon"
+    amounts.primary = before;
+  }
+  for (const std::string_view part : parts.parts) {
+    DraftLine line = one_line(text, from, to, amounts, noun, to);
+    const std::string id = noun.ingredient->id + "_" + std::string(part);
+    if (const Ingredient* whole = text.lexicons->pantry->find(id)) {
+      line.ingredient = whole;
+      line.line.ingredient_id = id;
+    } else {
+      line.doubts.push_back({line.line.text, "the " + std::string(part) + " of " +
+                                                 noun.ingredient->name +
+                                                 " is not in the pantry: weighed as the whole"});
+    }
+    line.line.name = std::string(part) + " of " + line.line.name;
+    if (line.line.found.unit.empty() && line.line.found.number) {
+      line.line.found.unit = "piece";
+      line.measure->unit = "piece";
+    }
+    out.push_back(std::move(line));
+  }
+  // "the zest of an orange and of a lemon"
+  std::size_t next = noun.to;
+  if (is_class(text, next, WordClass::join) || text[next].is('&')) {
+    next = is_class(text, next + 1, WordClass::of) ? next + 2 : next + 1;
+    const auto more = any_measure(text, next);
+    if (next < to && more && more->number && more->unit.empty()) {
+      for (DraftLine& line : lines_of_parts(text, from, to, {parts.parts, next}, std::nullopt)) {
+        out.push_back(std::move(line));
+      }
+    }
+  }
+  return out;
+}
+
+}  // namespace maslin::reading

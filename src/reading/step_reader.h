@@ -1,0 +1,95 @@
+#pragma once
+
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "reading/measure.h"
+#include "reading/step_text.h"
+
+namespace maslin::reading {
+
+// How a verb claims a step: see the verb rows of the word tables.
+constexpr double k_noun_too = 1.0;
+constexpr double k_weak = 2.0;
+constexpr double k_waiting = 3.0;  // "leave", "stand": a prove or a rest
+constexpr double k_cover = 4.0;    // says what follows unless another verb does
+
+/// Longest wait that is still a rest when nothing else says which, minutes.
+constexpr double k_longest_rest = 14.0;
+
+/// Walks the tokens of one line and makes steps of them.
+class StepReader {
+ public:
+  StepReader(const Text& text, std::size_t from, std::size_t to, StepContext& context)
+      : text_(text), from_(from), to_(to), context_(context) {}
+
+  std::vector<Step> run();
+
+ private:
+  struct Open {
+    Step step;
+    std::size_t from = 0;
+    bool has_kind = false;
+    double strength = 0.0;
+    bool settled = false;  // has minutes, heat or pieces
+    bool preheat = false;
+    bool inferred = false;  // the kind was guessed from a time alone
+  };
+
+  void open(std::size_t at);
+  void close(std::size_t at);
+  /// Waiting is a prove or a rest; a bake without heat takes the oven's.
+  void resolve(Open& open);
+  bool sentence_end(std::size_t i) const;
+  std::size_t token(std::size_t i);
+  std::size_t read_word(std::size_t i);
+  void note_place(std::size_t i);
+  /// A word that is verb and noun ("cream") is a verb where a sentence may begin.
+  bool reads_as_verb(const Match& verb, std::size_t i) const;
+  void take_verb(const Match& verb, std::size_t i);
+  void set_kind(StepKind kind, double strength, std::size_t i);
+  /// Starts a new step where the clause began, or at the verb itself.
+  void turn(std::size_t i);
+  std::size_t read_until(std::size_t i);
+  std::size_t read_heat(std::size_t i);
+  std::optional<Heat> bare_heat(std::size_t i) const;
+  /// "oven at 200", "bake 425", "200 fan", "three fifty for forty minutes".
+  std::optional<Heat> bare_oven_heat(std::size_t i) const;
+  /// Figures that stand on oven dials.
+  static bool number_of_dial(double value);
+  void take_oven_words(std::string_view words, std::size_t i);
+  /// A heat with no verb in its sentence is the oven's.
+  void begin_heat(std::size_t);
+  void close_at_clause();
+  void take_heat(const Heat& heat, std::size_t i, bool fan_before);
+  void take_oven_heat(const Heat& heat, Range celsius, std::size_t i, bool fan);
+  bool alternative_mark(std::size_t i) const;
+  /// A fan oven does at 20 °C less what a still one does (common practice).
+  void set_fan();
+  void take_time(const Time& time, std::size_t i);
+  /// The verb that closes the clause, where verbs come last.
+  std::size_t verb_after(std::size_t i) const;
+  void attach_time(const Time& time, std::size_t i);
+  std::size_t read_pieces(std::size_t i);
+  /// The verb of the clause divides and "into", "in" or nothing stands before the number.
+  bool divides(std::size_t i) const;
+  void take_pieces(const Number& number, const std::optional<FoundMeasure>& each, std::size_t i);
+  /// "24 pieces at 72 g", "9 pieces of 75 g", "(75 g)".
+  std::optional<double> mass_after(std::size_t i) const;
+
+  const Text& text_;
+  std::size_t from_;
+  std::size_t to_;
+  StepContext& context_;
+  std::vector<Step> steps_;
+  Open open_;
+  std::size_t clause_ = 0;
+  bool new_sentence_ = true;
+  bool after_break_ = false;
+  bool core_ = false;
+  bool from_mark_ = false;
+  bool verb_seen_ = false;  // since the clause began
+};
+
+}  // namespace maslin::reading
