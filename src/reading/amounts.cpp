@@ -60,8 +60,7 @@ bool add_sum(const Text& text, std::size_t mark_end, std::size_t to, double sign
   }
   // "plus 1 tbsp for brushing" is another matter; "plus 1 tsp" belongs.
   const std::size_t after = more->to;
-  if (is_class(text, after, WordClass::purpose) || is_class(text, after, WordClass::stop) ||
-      is_class(text, after, WordClass::note)) {
+  if (is_class(text, after, WordClass::purpose) || is_class(text, after, WordClass::stop)) {
     return false;
   }
   more->number = Range{sign * more->number->low, sign * more->number->high};

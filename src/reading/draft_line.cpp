@@ -161,7 +161,7 @@ void set_name(const Text& text, const Noun& noun, std::size_t to, DraftLine& out
   out.generic = out.ingredient == noun.ingredient ? noun.generic : 0.0;
   add_note(out.line.note, noun.note);
   add_note(out.line.note, text.slice(noun.to, to));
-  out.purpose = purpose_in(text, noun.to, to);
+  out.purpose = purpose_in(text, noun.from, to);
   // Packings said after the name: "almonds, chopped", "flour, sifted".
   for (std::size_t i = noun.to; i < to;) {
     const Match packing = match(text, i, WordClass::packing);

@@ -27,6 +27,9 @@ struct PartOf {
 };
 PartOf part_of(const Text& text, std::size_t i, std::size_t to);
 
+/// The parts said after a fruit: "1 lemon, zest and juice".
+std::vector<std::string_view> parts_after(const Text& text, const Noun& noun, std::size_t to);
+
 /// A line for each part named; `before` is an amount said before them ("1 tsp zest of").
 std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t to,
                                       const PartOf& parts,

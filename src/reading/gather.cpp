@@ -97,7 +97,13 @@ Draft Gatherer::run() {
     at_ = i;
     line(lines_[i]);
   }
-  draft_.remarks.insert(draft_.remarks.end(), found_.asides.begin(), found_.asides.end());
+  std::string asides;
+  for (const std::string& aside : found_.asides) {
+    asides += (asides.empty() ? "" : " ") + aside;
+  }
+  if (!asides.empty()) {
+    draft_.remarks.push_back(std::move(asides));
+  }
   return std::move(draft_);
 }
 
@@ -256,9 +262,13 @@ bool Gatherer::is_method(const Text& text, const Span& span, const LineState& st
 }
 
 bool Gatherer::add_lines(Text& text, const Span& span) {
-  std::vector<DraftLine> lines;
+  std::vector<DraftLine> lines = read_each(text, span.from, span.to);
+  const bool each = lines.size() > 1;
+  if (!each) {
+    lines.clear();
+  }
   std::size_t together = 0;  // where the things joined by "and" begin
-  for (const Span& one : ingredient_spans(text, span.from, span.to)) {
+  for (const Span& one : each ? std::vector<Span>() : ingredient_spans(text, span.from, span.to)) {
     together = one.joined ? together : lines.size();
     for (DraftLine& line : read_ingredient(text, one.from, one.to)) {
       for (std::size_t i = together; i < lines.size() && !line.purpose.empty(); ++i) {

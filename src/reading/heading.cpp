@@ -178,7 +178,9 @@ std::optional<Heading> part_heading(const Text& text, std::size_t from, std::siz
   auto said = kind_in_bracket(text, from, end);
   // "To decorate:", "For brushing:"
   if (const Match purpose = match(text, from, WordClass::purpose);
-      word == nullptr && !said && purpose && purpose.end >= end) {
+      word == nullptr && !said && purpose && purpose.end >= end &&
+      purpose.phrase->means != "need" && purpose.phrase->means != "taste" &&
+      purpose.phrase->means != "extra") {
     said = purpose.phrase->means == "wash" ? PartKind::wash : PartKind::topping;
   }
   if (word == nullptr && !said) {

@@ -70,6 +70,12 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
       }
     }
     const Noun noun = find_noun(text, amounts.end, to);
+    if (const auto parts = parts_after(text, noun, to); !parts.empty()) {
+      out = lines_of_parts(text, start, to, {parts, start}, std::nullopt);
+      if (!out.empty()) {
+        return out;
+      }
+    }
     if (amounts.end < to && noun.to > noun.from && countable(noun, *amounts.primary)) {
       out.push_back(one_line(text, start, to, amounts, noun, to));
       further_line(text, noun, to, out);
@@ -84,8 +90,26 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
     amounts = amounts_at(text, inner, to);
     const std::size_t name_to = trim_back(text, start, text[inner - 1].is('(') ? inner - 1 : inner);
     Noun noun = find_noun(text, start, name_to);
+    if (noun.ingredient == nullptr && amounts.end < to) {
+      // "Optional: 50 g chopped nuts": the name follows after all.
+      const Noun after = find_noun(text, amounts.end, to);
+      if (after.ingredient != nullptr) {
+        DraftLine line = one_line(text, inner, to, amounts, after, to);
+        line.line.text = std::string(text.slice(start, to));
+        add_note(line.line.note, text.slice(start, name_to));
+        out.push_back(std::move(line));
+        return out;
+      }
+    }
     DraftLine line = one_line(text, start, to, amounts, noun, name_to);
     add_note(line.line.note, text.slice(std::max(amounts.end, inner), to));
+    const bool negative = inner > start + 1 && text[inner - 1].is('-') && !text[inner].spaced &&
+                          text[inner - 2].is(':');
+    if (negative) {
+      line.doubts.push_back({line.line.text,
+                             "an amount cannot be negative: it was read without "
+                             "the sign"});
+    }
     if (const std::string_view purpose = purpose_in(text, start, to); line.purpose.empty()) {
       line.purpose = purpose;
     }
@@ -99,6 +123,29 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
       line.same_as_before = line.same_as_before || is_class(text, i, WordClass::same);
     }
     out.push_back(std::move(line));
+  }
+  return out;
+}
+
+std::vector<DraftLine> read_each(Text& text, std::size_t from, std::size_t to) {
+  std::vector<DraftLine> out;
+  const std::size_t start = skip_bullets(text, from, to);
+  const Amounts amounts = amounts_at(text, start, to);
+  const Match each = amounts.primary ? match(text, amounts.end, WordClass::each) : Match{};
+  if (!each || each.end >= to) {
+    return out;
+  }
+  for (std::size_t i = each.end; i < to;) {
+    std::size_t end = i;
+    while (end < to && !text[end].is(',') && !text[end].is('&') && !text[end].is(';') &&
+           !is_class(text, end, WordClass::join)) {
+      ++end;
+    }
+    const Noun noun = find_noun(text, skip_bullets(text, i, end), end);
+    if (noun.ingredient != nullptr) {
+      out.push_back(one_line(text, start, to, amounts, noun, end));
+    }
+    i = end + 1;
   }
   return out;
 }

@@ -30,6 +30,10 @@ struct DraftLine {
 /// zest of 1 lemon" or "2 eggs plus 1 yolk". Empty when nothing there is an ingredient.
 std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t to);
 
+/// "1 tsp each cinnamon and nutmeg", "50 g each of raisins, currants and dates": a line
+/// for each; empty when the tokens do not say "each" after an amount.
+std::vector<DraftLine> read_each(Text& text, std::size_t from, std::size_t to);
+
 /// How sure it is, without reading it whole, that the tokens say an ingredient.
 struct LineLook {
   bool measure_first = false;   // begins with an amount and a unit, or a counted name

@@ -77,6 +77,7 @@ struct Counts {
   std::size_t quoted = 0;
   std::size_t chevrons = 0;
   std::size_t pictures = 0;  // "1/7 …"
+  std::size_t chat = 0;
 };
 
 /// "3/7 " at the start of a line: the third of seven pictures.
@@ -100,6 +101,47 @@ bool is_picture(std::string_view line, std::size_t number) {
   return picture_length(line) > 0 && line.starts_with(std::to_string(number) + "/");
 }
 
+/// Length of "[12/03/21, 14:05:11] Mum: " or "12/03/2021, 14:05 - Mum: " at the start of
+/// a line of a chat; 0 if it is none.
+std::size_t chat_length(std::string_view line) {
+  const bool bracket = line.starts_with('[');
+  std::size_t i = bracket ? 1 : 0;
+  std::size_t digits = 0;
+  std::size_t colons = 0;
+  while (i < line.size() && (is_digit(line[i]) || std::string_view("/.,:- APMapm").find(line[i]) !=
+                                                      std::string_view::npos)) {
+    digits += is_digit(line[i]) ? 1U : 0U;
+    colons += line[i] == ':' ? 1U : 0U;
+    ++i;
+  }
+  if (digits < 3 || colons == 0 || (bracket && (i >= line.size() || line[i] != ']'))) {
+    return 0;
+  }
+  const std::size_t name = line.find(": ", i);
+  return name == std::string_view::npos || name - i > 30 ? 0 : name + 2;
+}
+
+/// Without the signs of plain-text markup: "## Method", "**Mix**", "| Flour | 500 g |".
+std::string without_signs(std::string_view line) {
+  if (line.starts_with('#') && line.find_first_not_of('#') < line.size() &&
+      line[line.find_first_not_of('#')] == ' ') {
+    line = trimmed(line.substr(line.find_first_not_of('#')));
+  }
+  if (line.size() > 2 && line.front() == '|' && line.back() == '|') {
+    line = trimmed(line.substr(1, line.size() - 2));
+  }
+  std::string out;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    const bool pair = i + 1 < line.size() && line[i] == line[i + 1];
+    if (pair && (line[i] == '*' || line[i] == '_')) {
+      ++i;
+    } else {
+      out += line[i];
+    }
+  }
+  return out;
+}
+
 bool ends_hyphened(std::string_view line) {
   return line.size() > 2 && line.back() == '-' &&
          (is_lower(line[line.size() - 2]) || line[line.size() - 2] >= 'A') &&
@@ -114,6 +156,7 @@ Counts count(const std::vector<std::string_view>& lines) {
     out.stamped += stamp_length(line) > 0 && !is_cue_time(line) ? 1U : 0U;
     out.cues += is_cue_time(line) ? 1U : 0U;
     out.hyphened += ends_hyphened(line) && i + 1 < lines.size() ? 1U : 0U;
+    out.chat += chat_length(line) > 0 ? 1U : 0U;
     out.quoted += line.starts_with(">>") || line.starts_with("> >") ? 1U : 0U;
     out.chevrons += line.starts_with(">") && !line.starts_with(">>") ? 1U : 0U;
     out.pictures += is_picture(line, out.pictures + 1) ? 1U : 0U;
@@ -241,7 +284,8 @@ FoundText cut_lines(std::string_view text) {
   std::vector<std::string_view> lines = split(text, '\n');
   lines.resize(std::min(lines.size(), k_most_lines));
   const Counts counts = count(lines);
-  if (counts.cues >= 2 || (counts.stamped >= 3 && counts.stamped * 2 > counts.lines)) {
+  if (counts.cues >= 2 ||
+      (counts.stamped >= 3 && counts.chat < 2 && counts.stamped * 2 > counts.lines)) {
     return captions(lines);
   }
   FoundText out;
@@ -260,8 +304,13 @@ FoundText cut_lines(std::string_view text) {
     if (counts.pictures >= 3) {
       line.remove_prefix(picture_length(line));
     }
-    found.raw = line;
-    out.lines.push_back(std::move(found));
+    if (counts.chat >= 2) {
+      line.remove_prefix(chat_length(line));
+    }
+    found.raw = without_signs(trimmed(line));
+    if (!found.raw.empty()) {
+      out.lines.push_back(std::move(found));
+    }
   }
   if (counts.hyphened >= 3) {
     join_narrow(out.lines);

@@ -61,7 +61,8 @@ bool verb_first(const Text& text, std::size_t from, std::size_t to) {
   const std::size_t next = verb.end;
   return name.end == next &&
          (is_class(text, next, WordClass::article) || is_class(text, next, WordClass::the) ||
-          static_cast<bool>(match_name(text, next)) || is_class(text, next, WordClass::adverb));
+          (text[next].kind == TokenKind::word && match_name(text, next)) ||
+          is_class(text, next, WordClass::adverb));
 }
 
 bool has_setting(const Text& text, std::size_t from, std::size_t to) {

@@ -28,16 +28,33 @@ std::size_t adjectives(const Text& text, std::size_t i, FoundMeasure& measure) {
   }
 }
 
+/// The unit that the word alone means, null when it means none.
+const Phrase* unit_word(const Text& text, std::string_view word) {
+  const Bucket* bucket = text.lexicon->bucket(word);
+  for (std::size_t n = 0; bucket != nullptr && n < bucket->phrases.size(); ++n) {
+    const Phrase& phrase = bucket->phrases[n];
+    if (phrase.cls == WordClass::unit && phrase.rest.empty()) {
+      return &phrase;
+    }
+  }
+  return nullptr;
+}
+
 /// The unit word at `i`, its full stop included.
 Match unit_at(const Text& text, std::size_t i) {
+  if (text[i].is('#') && !text[i].spaced && i > 0 && text[i - 1].is_number()) {
+    if (const Phrase* pound = unit_word(text, "lb")) {
+      return {pound, i + 1};  // "5# flour"
+    }
+  }
   Match unit = match(text, i, WordClass::unit);
   if (!unit) {
     return {};
   }
   // "T" is a tablespoon, "t" a teaspoon.
   if (text[i].word == "t" && text[i].capital && unit.phrase->means == "tsp") {
-    if (const Bucket* big = text.lexicon->bucket("tb")) {
-      unit.phrase = &big->phrases.front();
+    if (const Phrase* big = unit_word(text, "tb")) {
+      unit.phrase = big;
     }
   }
   if (text[unit.end].is('.') && !text[unit.end].spaced) {
@@ -207,6 +224,12 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
   }
   compound(text, out);
   second_end(text, out);
+  // "1 kg bag flour", "7 g sachet yeast": the vessel says no more than the weight.
+  const Match vessel = is_content(out.unit) ? unit_at(text, out.to) : Match{};
+  if (vessel && unit_kind(vessel.phrase->means) == UnitKind::container &&
+      text[out.to].kind == TokenKind::word) {
+    out.to = vessel.end;
+  }
   // "2 tsp level", "1 tbsp heaped"
   if (const Match how = match(text, out.to, WordClass::packing);
       how && (how.phrase->means.empty() || how.phrase->means == "heaped")) {
@@ -333,8 +356,10 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     out.number = Range{1.0, 1.0};
     const std::size_t at = adjectives(text, i, out);
     const Match unit = unit_at(text, at);
-    const bool bare =
-        unit && (is_class(text, unit.end, WordClass::of) || unit.phrase->value == 1.0);
+    // "tsp salt" in a list without numbers
+    const bool begins = i == 0 || text[i - 1].kind == TokenKind::mark || text[i].fresh;
+    const bool bare = unit && (is_class(text, unit.end, WordClass::of) ||
+                               unit.phrase->value == 1.0 || (begins && match_name(text, unit.end)));
     return bare && with_unit(text, i, out) ? std::optional(out) : std::nullopt;
   }
   FoundMeasure out;

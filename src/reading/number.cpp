@@ -129,7 +129,8 @@ std::optional<Number> misread_one(const Text& text, std::size_t i) {
   }
   const bool measured = is_class(text, i + 1, WordClass::unit) ||
                         is_class(text, i + 1, WordClass::time) ||
-                        (is_class(text, i + 1, WordClass::times) && text[i + 2].is_number());
+                        (is_class(text, i + 1, WordClass::times) && text[i + 2].is_number()) ||
+                        (i == 0 && token.word == "i" && match_name(text, i + 1));
   return measured ? std::optional(Number{{1.0, 1.0}, i + 1}) : std::nullopt;
 }
 

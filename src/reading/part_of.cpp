@@ -18,10 +18,10 @@ PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
     }
   }
   const Match of = match(text, i, WordClass::of);
-  if (out.parts.empty() || !of) {
+  if (out.parts.empty() || (!of && !text[i].is_number())) {
     return {};
   }
-  out.end = of.end;
+  out.end = of ? of.end : i;  // "Juice 1 lemon"
   return out;
 }
 
@@ -59,7 +59,7 @@ std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t 
     }
     out.push_back(std::move(line));
   }
-  // "the zest of an orange and of a lemon"
+  // "The zest of an orange and of a lemon".
   std::size_t next = noun.to;
   if (is_class(text, next, WordClass::join) || text[next].is('&')) {
     next = is_class(text, next + 1, WordClass::of) ? next + 2 : next + 1;
@@ -68,6 +68,18 @@ std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t 
       for (DraftLine& line : lines_of_parts(text, from, to, {parts.parts, next}, std::nullopt)) {
         out.push_back(std::move(line));
       }
+    }
+  }
+  return out;
+}
+
+std::vector<std::string_view> parts_after(const Text& text, const Noun& noun, std::size_t to) {
+  std::vector<std::string_view> out;
+  const bool fruit = noun.ingredient != nullptr && noun.ingredient->kind == IngredientKind::fruit;
+  for (std::size_t i = noun.to; fruit && i < to; ++i) {
+    if (const Match part = match(text, i, WordClass::part_of)) {
+      out.push_back(part.phrase->means);
+      i = part.end - 1;
     }
   }
   return out;

@@ -105,8 +105,8 @@ std::vector<PlaceShare> infer_places(const Draft& draft, const Lexicons& lexicon
   for (PlaceShare& one : out) {
     one.probability /= kept;
   }
-  std::stable_sort(out.begin(), out.end(), [](const PlaceShare& a, const PlaceShare& b) {
-    return a.probability > b.probability;
+  std::sort(out.begin(), out.end(), [](const PlaceShare& a, const PlaceShare& b) {
+    return a.probability != b.probability ? a.probability > b.probability : a.locale < b.locale;
   });
   return out;
 }

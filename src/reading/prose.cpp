@@ -23,6 +23,10 @@ std::size_t setting_end(const Text& text, std::size_t i) {
 bool points_back(const Text& text, const FoundMeasure& measure) {
   std::size_t at = measure.to;
   at = is_class(text, at, WordClass::of) ? at + 1 : at;
+  const Match name = match_name(text, at);
+  if (name && name.end > at + 1) {
+    return false;  // "of all purpose flour"
+  }
   if (is_class(text, at, WordClass::the) || is_class(text, at, WordClass::rest)) {
     return true;
   }
@@ -93,6 +97,32 @@ std::size_t mention_end(const Text& text, std::size_t name_end, std::size_t to) 
   return i;
 }
 
+/// "No, make it two": a later word on the amount of what was said last. The token after
+/// it, or `i` when it is none.
+std::size_t take_correction(const Text& text, std::size_t i, std::size_t to,
+                            std::vector<Mention>& mentions) {
+  const Match correct = match(text, i, WordClass::correct);
+  if (!correct || mentions.empty()) {
+    return i;
+  }
+  const std::size_t at = text[correct.end].is(',') ? correct.end + 1 : correct.end;
+  const auto measure = any_measure(text, at);
+  std::size_t where = 0;
+  if (!measure || !measure->number || measure->to > to || name_near(text, measure->to, to, where)) {
+    return i;
+  }
+  DraftLine& line = mentions.back().line;
+  if (!line.measure) {
+    return i;
+  }
+  line.measure->number = measure->number;
+  line.measure->unit = measure->unit.empty() ? line.measure->unit : measure->unit;
+  line.line.found.number = measure->number;
+  line.line.found.unit = std::string(line.measure->unit);
+  line.line.note += (line.line.note.empty() ? "" : ", ") + std::string(text.slice(i, measure->to));
+  return measure->to;
+}
+
 bool is_unamounted(const Text& text, std::size_t i, std::size_t name_end, std::size_t from) {
   const Match purpose = match(text, name_end, WordClass::purpose);
   if (purpose) {
@@ -129,6 +159,10 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
     const bool part =
         is_class(text, i, WordClass::part_of) ||
         (is_class(text, i, WordClass::the) && is_class(text, i + 1, WordClass::part_of));
+    if (const std::size_t end = take_correction(text, i, to, out); end > i) {
+      i = end;
+      continue;
+    }
     const auto measure = part ? std::nullopt : any_measure(text, i);
     if (measure && points_back(text, *measure)) {
       i = measure->to;

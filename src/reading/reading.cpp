@@ -79,10 +79,15 @@ Part finished(DraftPart& draft, StepContext& context, std::vector<Doubt>& doubts
   part.name = draft.name;
   for (DraftLine& line : draft.lines) {
     doubts.insert(doubts.end(), line.doubts.begin(), line.doubts.end());
+    for (std::string* words : {&line.line.text, &line.line.name, &line.line.note}) {
+      std::replace(words->begin(), words->end(), '\n', ' ');  // captions
+    }
     part.lines.push_back(std::move(line.line));
   }
   for (const DraftStep& step : draft.steps) {
     for (Step& one : read_steps(*step.text, step.from, step.to, context)) {
+      std::replace(one.text.begin(), one.text.end(), '\n', ' ');
+      std::replace(one.until.begin(), one.until.end(), '\n', ' ');
       part.steps.push_back(std::move(one));
     }
   }

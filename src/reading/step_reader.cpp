@@ -118,6 +118,12 @@ std::size_t StepReader::token(std::size_t i) {
   }
   if (const auto measure = any_measure(text_, i);
       measure && !measure->unit.empty() && unit_kind(measure->unit) != UnitKind::loose) {
+    // "Divide at 900 g", "shape into 80 g balls"
+    const bool divides = open_.has_kind && (open_.step.kind == StepKind::divide ||
+                                            open_.step.kind == StepKind::shape);
+    if (divides && !open_.step.piece_grams && grams_in(measure->unit) > 0.0 && measure->number) {
+      open_.step.piece_grams = measure->middle() * grams_in(measure->unit);
+    }
     return measure->to;
   }
   return read_word(i);
@@ -152,6 +158,18 @@ void StepReader::note_place(std::size_t i) {
 }
 
 bool StepReader::reads_as_verb(const Match& verb, std::size_t i) const {
+  // "With steam", "3 folds".
+  if (i > from_ && (text_[i - 1].is_number() || is_class(text_, i - 1, WordClass::with))) {
+    return false;
+  }
+  // "Cinnamon rolls", "the round": a thing, unless the clause begins with it.
+  const bool after_noun =
+      i > from_ && i != clause_ && text_[i - 1].kind == TokenKind::word && !text_[i].fresh &&
+      !is_class(text_, i - 1, WordClass::join) && !is_class(text_, i - 1, WordClass::adverb) &&
+      !is_class(text_, i - 1, WordClass::to) && !is_class(text_, i - 1, WordClass::stop);
+  if (after_noun && is_class(text_, i, WordClass::piece)) {
+    return false;
+  }
   const bool name = static_cast<bool>(match_name(text_, i));
   if (verb.phrase->value != k_noun_too && !name) {
     return true;

@@ -133,12 +133,13 @@ class Cutter {
     const auto digit = [&](std::size_t i) { return i < raw_.size() && is_digit(raw_[i]); };
     const bool next = digit(at + 1) || after(at + 1).how == LetterHow::fraction;
     const bool next_round = at + 1 < raw_.size() && raw_[at + 1] == 'O';
+    const bool next_bar = at + 1 < raw_.size() && raw_[at + 1] == '/' && digit(at + 2);
     const bool begins = spaces_ > 0 || tokens_.empty() || tokens_.back().kind == TokenKind::mark;
     const char before = at > at_ ? raw_[at - 1] : ' ';
     if (c == 'O' && (is_digit(before) || before == 'O' || before == 'l' || before == 'I')) {
       return "0";
     }
-    if ((c == 'l' || c == 'I') && (next || next_round) && (at > at_ || begins)) {
+    if ((c == 'l' || c == 'I') && (next || next_round || next_bar) && (at > at_ || begins)) {
       return "1";
     }
     return {};

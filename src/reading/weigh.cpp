@@ -15,6 +15,9 @@ constexpr double k_about_cv = 0.1;
 /// round to 5 g and cups to the eighth.
 constexpr double k_agree = 0.2;
 
+/// More of one thing than this is a slip of the pen, g.
+constexpr double k_most_grams = 1e7;
+
 Distribution amount_of(const FoundMeasure& measure) {
   if (!measure.number) {
     return point(1.0);
@@ -203,6 +206,12 @@ void weigh_line(DraftLine& line, const std::vector<PlaceShare>& places, const Le
             weigh_measure(positive, *line.ingredient, packing, size, places, lexicons)) {
       grams = summed(*grams, *more, sign);
     }
+  }
+  if (!(grams->p50() < k_most_grams)) {
+    line.doubts.push_back({line.line.text,
+                           "no kitchen weighs that much: the amount is left out; "
+                           "say it again"});
+    return;
   }
   doubt_disagreement(line, *grams, places, lexicons);
   doubt_vessel(line, places, *lexicons.pantry);

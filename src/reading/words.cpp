@@ -8,14 +8,15 @@
 namespace maslin::reading {
 namespace {
 
-constexpr std::array<std::string_view, 56> k_class_names{
-    "number",  "share",  "multiple",  "article",  "unit",     "loose",   "time",    "span",
-    "length",  "size",   "packing",   "approx",   "of",       "join",    "or",      "plus",
-    "less",    "times",  "to",        "each",     "the",      "rest",    "same",    "stop",
-    "purpose", "note",   "part_of",   "size_of",  "thing",    "section", "part",    "label",
-    "verb",    "piece",  "tin",       "until",    "scale",    "fan",     "degree",  "oven",
-    "heat",    "core",   "place",     "spelling", "plain",    "step",    "adverb",  "lead",
-    "into",    "object", "turn_down", "square",   "roll_out", "roll_up", "counted", "name"};
+constexpr std::array<std::string_view, 58> k_class_names{
+    "number",  "share", "multiple", "article",  "unit",      "loose",   "time",     "span",
+    "length",  "size",  "packing",  "approx",   "of",        "join",    "or",       "plus",
+    "less",    "times", "to",       "each",     "the",       "rest",    "same",     "stop",
+    "purpose", "note",  "part_of",  "size_of",  "thing",     "section", "part",     "label",
+    "verb",    "piece", "tin",      "until",    "scale",     "fan",     "degree",   "oven",
+    "heat",    "core",  "place",    "spelling", "plain",     "with",    "correct",  "step",
+    "adverb",  "lead",  "into",     "object",   "turn_down", "square",  "roll_out", "roll_up",
+    "counted", "name"};
 
 constexpr std::size_t k_shortest_stem = 3;
 

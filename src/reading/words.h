@@ -52,15 +52,17 @@ enum class WordClass : std::uint8_t {
   piece,    // rolls, buns, balls
   tin,      // means: tray, loaf, ring, round, muffin, free
   until,
-  scale,      // means: gas, thermostat, stufe: an oven scale
-  fan,        //
-  degree,     // means: c, f or empty ("degrees")
-  oven,       // oven, stove
-  heat,       // means: the oven table's word
-  core,       // "internal temperature"
-  place,      // means: warm, cold, frozen
-  spelling,   // means: the right spelling
-  plain,      // an ordinary word, never taken for a misspelt one
+  scale,     // means: gas, thermostat, stufe: an oven scale
+  fan,       //
+  degree,    // means: c, f or empty ("degrees")
+  oven,      // oven, stove
+  heat,      // means: the oven table's word
+  core,      // "internal temperature"
+  place,     // means: warm, cold, frozen
+  spelling,  // means: the right spelling
+  plain,     // an ordinary word, never taken for a misspelt one
+  with,
+  correct,    // "no, make it": the amount is said anew
   step,       // "step" before its number
   adverb,     // then, now, finally, let: may stand before the verb of a step
   lead,       // for, to make: leads to the noun of a heading
