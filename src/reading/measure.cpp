@@ -225,7 +225,9 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
   compound(text, out);
   second_end(text, out);
   // "1 kg bag flour", "7 g sachet yeast": the vessel says no more than the weight.
-  const Match vessel = is_content(out.unit) ? unit_at(text, out.to) : Match{};
+  const Match name = match_name(text, out.to);
+  const bool named = name && name.end > out.to + 1;  // "cake flour"
+  const Match vessel = is_content(out.unit) && !named ? unit_at(text, out.to) : Match{};
   if (vessel && unit_kind(vessel.phrase->means) == UnitKind::container &&
       text[out.to].kind == TokenKind::word) {
     out.to = vessel.end;
