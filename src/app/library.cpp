@@ -120,7 +120,7 @@ Result<std::int64_t> moment_of(std::string_view words, std::int64_t now) {
   }
   if (words.size() <= 5) {
     if (const auto at = time_of_day(words, now)) {
-      return {*at, ""};
+      return {at, ""};
     }
   }
   return refused<std::int64_t>("\"" + std::string(words) +

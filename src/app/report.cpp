@@ -37,7 +37,6 @@ class Page {
     return text + std::string(length < width ? width - length : 1, ' ');
   }
   static std::string right(const std::string& text, std::size_t width) {
-    const std::string one = padded(text, 0);
     std::size_t length = 0;
     for (const char c : text) {
       length += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1 : 0;
