@@ -244,7 +244,8 @@ class BatchRun {
                            : prove.end.mean_temperature_k() - k_zero_celsius_k);
       if (const auto& stated = setup_.schedule.proves[i].stated_minutes;
           stated && !prove.volume_ratio.empty()) {
-        const auto at = static_cast<std::size_t>(std::lround(stated->middle() * 60.0 / prove.sample_s));
+        const auto at =
+            static_cast<std::size_t>(std::lround(stated->middle() * 60.0 / prove.sample_s));
         columns_.outcome(key + "/ratio_at_stated", "ratio",
                          prove.volume_ratio[std::min(at, prove.volume_ratio.size() - 1)]);
       }
