@@ -307,7 +307,8 @@ void Gatherer::add_line(DraftLine line) {
 void Gatherer::add_step(const Text& text, const Span& span) {
   for (std::size_t i = span.from; i < span.to && !draft_.pieces; ++i) {
     const Match label = match(text, i, WordClass::label);
-    if (label && label.phrase->means == "yield") {  // "… Yield: 2 loaves."
+    if (label && label.phrase->means == "yield" &&
+        !is_class(text, i, WordClass::lead)) {  // "… Yield: 2 loaves."
       take_yield(text, i, std::min(span.to, i + 6), true);
     }
   }
@@ -327,7 +328,7 @@ DraftPart& Gatherer::step_part() {
     return here;
   }
   for (DraftPart& one : draft_.parts) {
-    if (one.kind == PartKind::dough) {
+    if (one.kind == PartKind::dough && !one.lines.empty()) {
       return one;
     }
   }

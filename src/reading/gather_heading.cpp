@@ -58,11 +58,12 @@ bool Gatherer::heading(LineState& state) {
   if (found->part && !found->colon && state.steplike && !next_listed()) {
     return false;
   }
-  const bool title_line = at_ == 0 && draft_.title.empty() && !found->colon;
-  if (title_line && found->part && (!next_listed() || lines_[1].blank_before)) {
-    return false;
-  }
   const bool rest = found->end < state.to;
+  const bool title_line = at_ == 0 && draft_.title.empty() && !(found->colon && !rest);
+  const bool listed_rest = rest && found->colon && look_at(text, found->end, state.to).name;
+  if (title_line && found->part && !listed_rest && (!next_listed() || lines_[1].blank_before)) {
+    return false;  // "Country loaf   batch: 4 loaves @ 420 g"
+  }
   if (rest && found->part) {
     // "Starter: 100 g" is an ingredient, "Starter: 50 g flour, …" a heading.
     const LineLook look = look_at(text, found->end, state.to);
@@ -88,12 +89,30 @@ void Gatherer::open(const Heading& found, const LineState& state) {
       draft_.title = state.text->raw;
     }
     part(*found.part, found.name);
+    keep_rest(found, *state.text);
     return;
   }
   section_ = found.section;
-  // "Ingredients" after everything opens a second list of the same recipe.
-  if (found.section == SectionKind::method && interleaved_ == false) {
-    method_seen_ = true;
+}
+
+/// "Biga (16 h at 16 °C)", "Soak (do this the day before)": what a heading says beside its
+/// name is a step of the part when it sets a time, else a remark.
+void Gatherer::keep_rest(const Heading& found, const Text& text) {
+  std::size_t from = found.name_end;
+  std::size_t to = found.end - (found.colon ? 1U : 0U);
+  while (from < to && text[from].kind == TokenKind::mark) {
+    ++from;
+  }
+  while (to > from && text[to - 1].kind == TokenKind::mark) {
+    --to;
+  }
+  if (from >= to || part_kind_from(text.slice(from, to))) {
+    return;
+  }
+  if (has_setting(text, from, to)) {
+    draft_.parts[part_].steps.push_back({&text, from, to});
+  } else {
+    draft_.remarks.emplace_back(text.slice(from, to));
   }
 }
 
@@ -164,8 +183,24 @@ void Gatherer::take_yield(const Text& text, std::size_t from, std::size_t to, bo
   draft_.total_grams = draft_.total_grams ? draft_.total_grams : yield.total_grams;
 }
 
+/// A first line set apart that says how many pieces there are: "Slipper bread   batch: 4
+/// loaves @ 420 g" is a title, though it has a name and a weight.
+bool Gatherer::tells_yield(const LineState& state) const {
+  const Text& text = *state.text;
+  const bool apart = at_ == 0 && lines_.size() > 1 && lines_[1].blank_before;
+  for (std::size_t i = state.from; apart && i < state.to; ++i) {
+    const Match label = match(text, i, WordClass::label);
+    const bool yield = label && label.phrase->means == "yield" && i > state.from;
+    if (yield || (text[i].is_number() && is_class(text, i + 1, WordClass::piece) &&
+                  !is_class(text, i + 1, WordClass::unit))) {
+      return true;
+    }
+  }
+  return false;
+}
+
 bool Gatherer::title(const LineState& state) {
-  if (!draft_.title.empty() || state.listed || !draft_.parts.empty()) {
+  if (!draft_.title.empty() || (state.listed && !tells_yield(state)) || !draft_.parts.empty()) {
     return false;
   }
   const Text& text = *state.text;

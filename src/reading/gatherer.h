@@ -44,6 +44,7 @@ class Gatherer {
   /// Handles a line that is or begins with a heading; true when nothing is left of it.
   bool heading(LineState& state);
   void open(const Heading& found, const LineState& state);
+  void keep_rest(const Heading& found, const Text& text);
   bool next_listed() const;
   /// A short line without amount or verb, set off before a list.
   bool unknown_heading(const LineState& state) const;
@@ -51,6 +52,7 @@ class Gatherer {
   static bool number_inside(const Text& text, std::size_t from, std::size_t to);
   void take_yield(const Text& text, std::size_t from, std::size_t to, bool labelled);
   /// The first line that is neither list nor method, short enough to be one.
+  bool tells_yield(const LineState& state) const;
   bool title(const LineState& state);
   void body(Text& text, std::size_t from, std::size_t to, const LineState& state);
   bool segment_body(Text& text, Span segment, const LineState& state, std::size_t to);
@@ -88,7 +90,6 @@ class Gatherer {
   bool last_was_ingredient_ = false;
   bool after_method_ = false;
   bool interleaved_ = false;
-  bool method_seen_ = false;
   bool line_done_ = false;
 };
 

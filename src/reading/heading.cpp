@@ -69,14 +69,18 @@ std::optional<PartKind> kind_in_bracket(const Text& text, std::size_t from, std:
   return std::nullopt;
 }
 
-std::string part_name(const Text& text, std::size_t from, std::size_t to) {
+std::size_t name_end(const Text& text, std::size_t from, std::size_t to) {
   std::size_t end = from;
   while (end < to && !(text[end].wide && end > from) &&
          (text[end].kind != TokenKind::mark || text[end].is('&') || text[end].is('\'') ||
           text[end].is('-') || text[end].is('.'))) {
     ++end;
   }
-  std::string name = lowered(text.slice(from, end));
+  return end;
+}
+
+std::string part_name(const Text& text, std::size_t from, std::size_t to) {
+  std::string name = lowered(text.slice(from, name_end(text, from, to)));
   while (!name.empty() && (name.back() == ' ' || name.back() == '.' || name.back() == '-')) {
     name.pop_back();
   }
@@ -189,6 +193,7 @@ std::optional<Heading> part_heading(const Text& text, std::size_t from, std::siz
   Heading out;
   out.part = said ? said : part_kind_from(word->means);
   out.name = part_name(text, start < end ? start : from, end);
+  out.name_end = name_end(text, start < end ? start : from, end);
   return out;
 }
 
@@ -243,6 +248,7 @@ Heading part_from_words(const Text& text, std::size_t from, std::size_t to) {
   const Phrase* word = part_word(text, from, to);
   Heading out;
   out.name = part_name(text, start < to ? start : from, to);
+  out.name_end = to;
   out.part = word == nullptr ? PartKind::dough : part_kind_from(word->means);
   out.end = to;
   return out;

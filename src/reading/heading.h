@@ -19,6 +19,7 @@ struct Heading {
   std::string name;        // of the part: "orange syrup"
   std::string_view label;  // yield, time, tin, measures, total
   std::size_t end = 0;
+  std::size_t name_end = 0;  // of a part: the token after its name
   bool colon = false;
 };
 

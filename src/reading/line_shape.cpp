@@ -59,6 +59,9 @@ bool verb_first(const Text& text, std::size_t from, std::size_t to) {
   }
   // "Cream the yeast" against "Cream, 200 ml" and "Butter for the tin".
   const std::size_t next = verb.end;
+  if (is_class(text, next, WordClass::size_of)) {
+    return false;  // "butter the size of an egg"
+  }
   return name.end == next &&
          (is_class(text, next, WordClass::article) || is_class(text, next, WordClass::the) ||
           (text[next].kind == TokenKind::word && match_name(text, next)) ||

@@ -131,6 +131,42 @@ void doubt_names(DraftLine& line) {
   }
 }
 
+bool is_used(const Draft& draft, const DraftPart& part) {
+  for (const DraftPart& other : draft.parts) {
+    for (const DraftLine& line : other.lines) {
+      if (line.line.part == part.name) {
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
+/// A sponge or a soaker that no line of the dough names goes into it all the same.
+void use_what_was_made(Draft& draft) {
+  const auto dough = std::find_if(
+      draft.parts.begin(), draft.parts.end(),
+      [](const DraftPart& part) { return part.kind == PartKind::dough && !part.lines.empty(); });
+  if (dough == draft.parts.end()) {
+    return;
+  }
+  for (const DraftPart& part : draft.parts) {
+    const bool goes_in = part.kind == PartKind::preferment || part.kind == PartKind::soaker ||
+                         part.kind == PartKind::extract;
+    if (!goes_in || part.lines.empty() || is_used(draft, part)) {
+      continue;
+    }
+    DraftLine line;
+    line.line.part = part.name;
+    line.line.name = part.name;
+    line.line.text = "all of the " + part.name;
+    line.doubts.push_back({part.name,
+                           "no line says where it goes: all of it was taken to go into "
+                           "the dough"});
+    dough->lines.push_back(std::move(line));
+  }
+}
+
 }  // namespace
 
 void resolve(Draft& draft, const std::vector<PlaceShare>& places, const Lexicons& lexicons) {
@@ -159,6 +195,7 @@ void resolve(Draft& draft, const std::vector<PlaceShare>& places, const Lexicons
       doubt_names(line);
     }
   }
+  use_what_was_made(draft);
 }
 
 }  // namespace maslin::reading

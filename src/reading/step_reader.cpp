@@ -240,12 +240,12 @@ std::size_t StepReader::read_until(std::size_t i) {
          !any_time(text_, end) && !any_heat(text_, end)) {
     ++end;
   }
-  std::string words(text_.slice(until.end, end));
-  if (open_.step.until.empty()) {
-    open_.step.until = words;
-  }
-  for (std::size_t at = until.end; at < end; ++at) {
+  for (std::size_t at = i; at < end; ++at) {
     core_ = core_ || is_class(text_, at, WordClass::core);
+  }
+  // "To an internal temperature of": the degrees that follow are the until.
+  if (open_.step.until.empty() && !core_) {
+    open_.step.until = std::string(text_.slice(until.end, end));
   }
   return end;
 }
