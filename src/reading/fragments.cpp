@@ -73,6 +73,9 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
       cut(i, i + 1, Cut::comma);
     } else if (token.is(';') || token.is('*') || token.is('|')) {
       cut(i, i + 1, Cut::hard);
+    } else if (token.is('/') && token.spaced && text[i + 1].spaced && last != nullptr && measured &&
+               name_after(text, i + 1, to) != nullptr && name_after(text, i + 1, to) != last) {
+      cut(i, i + 1, Cut::joined);
     } else if (token.is('+') || token.is('&') || is_class(text, i, WordClass::join) ||
                is_class(text, i, WordClass::plus) || is_class(text, i, WordClass::to)) {
       const auto next = any_measure(text, i + 1);
@@ -114,12 +117,14 @@ bool stands_alone(const Text& text, const Piece& piece, bool list) {
     const bool loose_only = measure && unit_kind(measure->unit) == UnitKind::loose && !look.name;
     return !look.measure_only && !loose_only && (look.name || (measure && !measure->unit.empty()));
   }
-  const bool verb = is_class(text, piece.span.from, WordClass::verb);
-  if (!look.name_first || look.or_inside || verb) {
+  if (!look.name_first || look.or_inside) {
     return false;
   }
   if (look.measure_inside) {
     return true;
+  }
+  if (is_class(text, piece.span.from, WordClass::verb)) {
+    return false;
   }
   bool purpose = false;
   for (std::size_t i = piece.span.from; i < piece.span.to; ++i) {

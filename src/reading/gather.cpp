@@ -324,7 +324,9 @@ DraftPart& Gatherer::step_part() {
     more_lists = more_lists || lines_[i].listed;
   }
   interleaved_ = interleaved_ || (more_lists && !here.lines.empty());
-  if (interleaved_ || here.lines.empty()) {
+  // "Day 2" without a list of its own goes on with the dough.
+  const bool goes_on = here.kind == PartKind::dough && here.lines.empty();
+  if (!goes_on && (interleaved_ || here.lines.empty())) {
     return here;
   }
   for (DraftPart& one : draft_.parts) {

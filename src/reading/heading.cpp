@@ -197,6 +197,20 @@ std::optional<Heading> part_heading(const Text& text, std::size_t from, std::siz
   return out;
 }
 
+/// "YUDANE    bread flour 75": a part's name, a gap, and what goes into it.
+std::optional<Heading> heading_before_gap(const Text& text, std::size_t from, std::size_t to) {
+  const Match part = match(text, from, WordClass::part);
+  if (!part || part.end >= to || !text[part.end].wide || !look_at(text, part.end, to).name) {
+    return std::nullopt;
+  }
+  Heading out;
+  out.part = part_kind_from(part.phrase->means);
+  out.name = part_name(text, from, part.end);
+  out.name_end = part.end;
+  out.end = part.end;
+  return out;
+}
+
 }  // namespace
 
 std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to) {
@@ -205,6 +219,9 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
   const std::size_t words = word_count(text, start, colon);
   if (start >= to || words > 8 || (words == 0 && colon < to)) {
     return std::nullopt;
+  }
+  if (auto table = heading_before_gap(text, start, to); table && colon == to) {
+    return table;
   }
   auto section = section_or_label(text, start, colon);
   if (section && !section->label.empty()) {

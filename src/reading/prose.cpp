@@ -67,6 +67,18 @@ bool counts_whole(const Text& text, const Ingredient& ingredient) {
   }
 }
 
+/// "2 tbsp vegemite": a weight or volume of something nobody knows.
+bool is_unknown_food(const Text& text, const FoundMeasure& measure, std::size_t to) {
+  const UnitKind kind = unit_kind(measure.unit);
+  std::size_t at = measure.to;
+  at = is_class(text, at, WordClass::of) ? at + 1 : at;
+  if (!measure.number || (kind != UnitKind::mass && kind != UnitKind::volume) || at >= to ||
+      text[at].kind != TokenKind::word || text[at].word.size() < 4) {
+    return false;
+  }
+  return text[at].own == nullptr && text[at].name == nullptr;
+}
+
 /// Where what is said of a mention ends: the next comma, full stop, "and" or amount.
 std::size_t mention_end(const Text& text, std::size_t name_end, std::size_t to) {
   std::size_t i = name_end;
@@ -172,11 +184,12 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
     if (measure) {
       const auto name = name_near(text, measure->to, to, where);
       const bool counted = measure->unit.empty();
-      if (!name || (counted && !counts_whole(text, *name->phrase->ingredient))) {
+      const bool unknown = !name && is_unknown_food(text, *measure, to);
+      if (!unknown && (!name || (counted && !counts_whole(text, *name->phrase->ingredient)))) {
         i = std::max(measure->to, i + 1);
         continue;
       }
-      const std::size_t end = mention_end(text, name->end, to);
+      const std::size_t end = mention_end(text, unknown ? measure->to + 1 : name->end, to);
       std::vector<DraftLine> lines = read_ingredient(text, i, end);
       for (DraftLine& line : lines) {
         const bool amount = line.measure && line.measure->number;

@@ -25,6 +25,12 @@ bool names_part(const Text& text, std::size_t i, const Text& name) {
 /// The other part that "all of the sponge", "300 g of the orange syrup" means.
 const DraftPart* part_meant(const Draft& draft, const DraftPart& here, const DraftLine& line,
                             const Lexicons& lexicons, const Lexicon& lexicon) {
+  const std::string name = folded_name(line.line.name);
+  for (const DraftPart& part : draft.parts) {
+    if (&part != &here && !name.empty() && folded_name(part.name) == name && !part.lines.empty()) {
+      return &part;
+    }
+  }
   const Text text = tokenise(line.line.text, lexicons, lexicon);
   std::size_t the = text.size();
   const auto measure = any_measure(text, 0);
@@ -131,6 +137,39 @@ void doubt_names(DraftLine& line) {
   }
 }
 
+bool is_counted_kind(const Ingredient& ingredient) {
+  return ingredient.kind == IngredientKind::egg || ingredient.kind == IngredientKind::fruit ||
+         ingredient.kind == IngredientKind::vegetable || ingredient.kind == IngredientKind::potato;
+}
+
+/// "Flour 375, salt 7": bare numbers of a baker's note are grams when the flour's is.
+void settle_bare_numbers(Draft& draft) {
+  const auto bare = [](const DraftLine& line) {
+    return line.ingredient != nullptr && line.measure && line.measure->number &&
+           line.measure->unit.empty() && line.portion_word.empty();
+  };
+  bool grams = false;
+  for (const DraftPart& part : draft.parts) {
+    for (const DraftLine& line : part.lines) {
+      grams = grams || (bare(line) && line.ingredient->kind == IngredientKind::flour &&
+                        line.measure->middle() >= 40.0);
+    }
+  }
+  for (DraftPart& part : draft.parts) {
+    for (DraftLine& line : part.lines) {
+      const bool few = grams && bare(line) && is_counted_kind(*line.ingredient) &&
+                       line.measure->middle() <= 12.0;
+      if (grams && bare(line) && !few) {
+        line.measure->unit = "g";
+        line.line.found.unit = "g";
+      }
+    }
+  }
+  if (grams) {
+    draft.doubts.push_back({draft.title, "numbers stand without a unit: grams were taken"});
+  }
+}
+
 bool is_used(const Draft& draft, const DraftPart& part) {
   for (const DraftPart& other : draft.parts) {
     for (const DraftLine& line : other.lines) {
@@ -174,6 +213,7 @@ void resolve(Draft& draft, const std::vector<PlaceShare>& places, const Lexicons
     return;
   }
   const Lexicon& lexicon = *draft.texts.front().lexicon;
+  settle_bare_numbers(draft);
   const double flour = flour_grams(draft);
   const bool active = says(draft, "active", "dry");
   for (DraftPart& part : draft.parts) {

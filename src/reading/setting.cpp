@@ -59,7 +59,10 @@ std::optional<Time> one_time(const Text& text, std::size_t i) {
   if (!number) {
     return std::nullopt;
   }
-  const TimeUnit unit = time_unit(text, number->end);
+  // "15-ish mins"
+  const std::size_t at =
+      is_class(text, number->end, WordClass::approx) ? number->end + 1 : number->end;
+  const TimeUnit unit = time_unit(text, at);
   if (unit.minutes <= 0.0) {
     return std::nullopt;
   }

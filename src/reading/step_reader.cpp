@@ -159,7 +159,9 @@ void StepReader::note_place(std::size_t i) {
 
 bool StepReader::reads_as_verb(const Match& verb, std::size_t i) const {
   // "With steam", "3 folds".
-  if (i > from_ && (text_[i - 1].is_number() || is_class(text_, i - 1, WordClass::with))) {
+  const bool in = i > from_ && is_class(text_, i - 1, WordClass::into) &&
+                  !is_class(text_, i - 1, WordClass::to);  // "in quarters"
+  if (i > from_ && (in || text_[i - 1].is_number() || is_class(text_, i - 1, WordClass::with))) {
     return false;
   }
   // "Cinnamon rolls", "the round": a thing, unless the clause begins with it.
@@ -265,7 +267,8 @@ void StepReader::take_time(const Time& time, std::size_t i) {
 }
 
 std::size_t StepReader::verb_after(std::size_t i) const {
-  for (; i < to_ && !sentence_end(i) && !text_[i].is(','); ++i) {
+  // "6 Minuten langsam, 3 Minuten schnell kneten": the comma before a number does not end it.
+  for (; i < to_ && !sentence_end(i) && (!text_[i].is(',') || text_[i + 1].is_number()); ++i) {
     if (is_class(text_, i, WordClass::join)) {
       return to_;
     }
@@ -335,7 +338,10 @@ std::size_t StepReader::read_pieces(std::size_t i) {
   }
   const Match piece = match(text_, at, WordClass::piece);
   const bool verb_says = divides(i);
-  const bool each_mass = each && grams_in(each->unit) > 0;
+  if (each && each->number && each->unit.empty() && each->number->low >= 20.0) {
+    each->unit = "g";  // "divide 15 x 50"
+  }
+  const bool each_mass = each && each->number && grams_in(each->unit) > 0;
   // Bare minutes: "knead 10".
   const bool bare_knead = open_.has_kind && open_.step.kind == StepKind::knead &&
                           !open_.step.minutes && !piece && !times && i > from_ &&
