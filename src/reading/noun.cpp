@@ -37,7 +37,6 @@ Best best_name(const Text& text, std::size_t from, std::size_t to) {
     if (best.ingredient == nullptr || wins) {
       best = {name.phrase->ingredient, name.phrase->value, i, name.end};
     }
-    i = name.end - 1 > i && best.from == i ? i : i;
   }
   return best;
 }

@@ -226,13 +226,13 @@ Lexicons::Lexicons(const Pantry& the_pantry)
   }
   const Table language_table(embedded_table("languages.tsv"));
   for (std::size_t row = 0; row < language_table.size(); ++row) {
-    for (std::uint8_t i = 0; i < languages.size(); ++i) {
+    for (std::size_t i = 0; i < languages.size(); ++i) {
       for (const std::string_view word :
            split(languages[i].language == language_table.cell(row, "language")
                      ? language_table.cell(row, "words")
                      : std::string_view(),
                  ' ')) {
-        language_words[plain_text(letters, word)].push_back(i);
+        language_words[plain_text(letters, word)].push_back(static_cast<std::uint8_t>(i));
       }
     }
   }

@@ -1,0 +1,152 @@
+// Times and numbers of pieces in the steps.
+#include <algorithm>
+
+#include "reading/step_reader.h"
+
+namespace maslin::reading {
+
+void StepReader::take_time(const Time& time, std::size_t i) {
+  const std::size_t verb = text_.lexicon->manners.verb_last ? verb_after(time.end) : to_;
+  if (verb < to_) {
+    take_verb(match(text_, verb, WordClass::verb), verb);
+  }
+  attach_time(time, i);
+}
+
+std::size_t StepReader::verb_after(std::size_t i) const {
+  // "6 Minuten langsam, 3 Minuten schnell kneten": the comma before a number does not end it.
+  for (; i < to_ && !sentence_end(i) && (!text_[i].is(',') || text_[i + 1].is_number()); ++i) {
+    if (is_class(text_, i, WordClass::join)) {
+      return to_;
+    }
+    if (is_class(text_, i, WordClass::verb)) {
+      return i;
+    }
+  }
+  return to_;
+}
+
+void StepReader::attach_time(const Time& time, std::size_t i) {
+  Step& step = open_.step;
+  const bool long_wait = time.minutes.low >= 15.0;
+  const bool hands = step.kind == StepKind::shape || step.kind == StepKind::divide ||
+                     step.kind == StepKind::fill || step.kind == StepKind::finish;
+  if (new_sentence_ && open_.has_kind && !is_class(text_, time.end, WordClass::verb)) {
+    // A sentence that only names a time: after shaping it is a prove.
+    const bool bake_goes_on = step.kind == StepKind::bake && step.minutes;
+    if (step.minutes || (hands && long_wait)) {
+      close_at_clause();
+      set_kind(bake_goes_on ? StepKind::bake : StepKind::prove, bake_goes_on ? 0.0 : k_waiting, i);
+      open_.inferred = true;
+    }
+  } else if (open_.has_kind && hands && long_wait) {
+    close_at_clause();
+    set_kind(StepKind::prove, k_waiting, i);
+  } else if (step.minutes) {
+    if (step.kind != StepKind::bake && step.kind != StepKind::prove && step.kind != StepKind::mix &&
+        step.kind != StepKind::knead) {
+      return;
+    }
+    if (step.kind == StepKind::bake && !step.celsius) {
+      return;
+    }
+    const StepKind kind = step.kind;
+    const double strength = open_.strength;
+    close_at_clause();
+    set_kind(kind, strength, i);
+    open_.inferred = true;
+  }
+  if (!open_.has_kind) {
+    set_kind(StepKind::prove, k_waiting, i);
+    open_.inferred = true;
+  }
+  open_.step.minutes = time.minutes;
+  open_.settled = true;
+  if (time.minutes.low == 600.0 && is_class(text_, i, WordClass::span)) {
+    open_.step.minutes = Range{480.0, 720.0};  // a night, common practice
+  }
+  new_sentence_ = false;
+}
+
+std::size_t StepReader::read_pieces(std::size_t i) {
+  const auto number = any_number(text_, i);
+  if (!number || number->article) {
+    return i;
+  }
+  std::size_t at = number->end;
+  const Match times = match(text_, at, WordClass::times);
+  std::optional<FoundMeasure> each;
+  if (times) {
+    each = any_measure(text_, times.end);
+  }
+  while (is_class(text_, at, WordClass::size) || is_class(text_, at, WordClass::packing) ||
+         is_class(text_, at, WordClass::note)) {
+    ++at;
+  }
+  const Match piece = match(text_, at, WordClass::piece);
+  const bool verb_says = divides(i);
+  if (each && each->number && each->unit.empty() && each->number->low >= 20.0) {
+    each->unit = "g";  // "divide 15 x 50"
+  }
+  const bool each_mass = each && each->number && grams_in(each->unit) > 0;
+  // Bare minutes: "knead 10".
+  const bool bare_knead = open_.has_kind && open_.step.kind == StepKind::knead &&
+                          !open_.step.minutes && !piece && !times && i > from_ &&
+                          number->range.high <= 30.0 && !is_class(text_, at, WordClass::unit);
+  if (bare_knead) {
+    take_time({number->range, number->end}, i);
+    return number->end;
+  }
+  if (!(piece && number->range.low >= 2.0) && !verb_says && !each_mass) {
+    return i;
+  }
+  if (number->range.low < 1.0 || (!piece && is_class(text_, at, WordClass::unit))) {
+    return i;
+  }
+  take_pieces(*number, each_mass ? each : std::nullopt, i);
+  return piece ? piece.end : number->end;
+}
+
+bool StepReader::divides(std::size_t i) const {
+  if (!open_.has_kind || i == from_) {
+    return false;
+  }
+  const bool into = is_class(text_, i - 1, WordClass::into);
+  const StepKind kind = open_.step.kind;
+  return into && (kind == StepKind::divide || kind == StepKind::shape) && !new_sentence_;
+}
+
+void StepReader::take_pieces(const Number& number, const std::optional<FoundMeasure>& each,
+                             std::size_t i) {
+  const StepKind kind = open_.step.kind;
+  const bool fits = open_.has_kind && !open_.step.pieces && !new_sentence_ &&
+                    (kind == StepKind::divide || kind == StepKind::shape);
+  if (!fits) {
+    if (open_.has_kind && (kind != StepKind::mix || new_sentence_ || after_break_)) {
+      return;
+    }
+    set_kind(StepKind::divide, 0.0, i);
+  }
+  open_.step.pieces = number.range;
+  open_.settled = true;
+  if (each) {
+    open_.step.piece_grams = each->middle() * grams_in(each->unit);
+  } else if (const auto grams = mass_after(number.end)) {
+    open_.step.piece_grams = grams;
+  }
+}
+
+std::optional<double> StepReader::mass_after(std::size_t i) const {
+  for (std::size_t at = i; at < std::min(i + 6, to_); ++at) {
+    if (sentence_end(at)) {
+      return std::nullopt;
+    }
+    const auto measure = any_measure(text_, at);
+    if (measure && measure->number && grams_in(measure->unit) > 0) {
+      return measure->middle() * grams_in(measure->unit);
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace maslin::reading
