@@ -1,5 +1,5 @@
-// Heat and water through the faces of a column, with their derivatives. In a header
-// because the stepper must see it whole to keep the lanes in registers.
+// Heat and water through faces between cells and at surfaces, with their derivatives.
+// In a header because the steppers must see it whole to keep the lanes in registers.
 #pragma once
 
 #include "bake/cell_physics.h"
@@ -14,12 +14,10 @@ struct FaceFlux {
   Lanes water_t0, water_x0, water_t1, water_x1;
 };
 
-struct Stage {
-  const Column& column;
+/// What a piece is and what it meets at one instant.
+struct Meeting {
   const ColumnFigures& figures;
   const Surroundings& around;
-  Lanes reach_scale;
-  Lanes area_scale;
 };
 
 inline Lanes heat_of_water(const Lanes& t) {
@@ -29,14 +27,10 @@ inline Lanes heat_of_vapour(const Lanes& t) {
   return k_vapour_at_zero_celsius_j_per_kg + k_vapour_heat_j_per_kg_k * (t - k_zero_celsius_k);
 }
 
-/// From node `from` to node `to` of the piece.
-inline FaceFlux inner_flux(const Stage& s, const Lanes& reach_m, const CellPhysics* physics,
-                           const ColumnState& state, std::size_t from, std::size_t to) {
-  const CellPhysics& p0 = physics[from];
-  const CellPhysics& p1 = physics[to];
-  const Lanes& t0 = state.temperature[from];
-  const Lanes& t1 = state.temperature[to];
-  const Lanes reach = reach_m * s.reach_scale;
+/// From cell 0 to cell 1, which meet over `reach` (area over distance, m).
+inline FaceFlux inner_flux(const ColumnFigures& g, const Lanes& reach, const CellPhysics& p0,
+                           const Lanes& t0, const Lanes& x0, const CellPhysics& p1, const Lanes& t1,
+                           const Lanes& x1) {
   // Half a cell of each in series: crust and crumb differ fourfold.
   const Lanes both = 1.0 / (p0.conductivity + p1.conductivity);
   const Lanes weight0 = p1.conductivity * both;
@@ -46,11 +40,11 @@ inline FaceFlux inner_flux(const Stage& s, const Lanes& reach_m, const CellPhysi
   // a mean would.
   const Mask first_rules = p0.vapour < p1.vapour;
   const Lanes pass = reach * select(first_rules, p0.vapour, p1.vapour);
-  const Lanes liquid = reach * s.figures.liquid_passage;
+  const Lanes liquid = reach * g.liquid_passage;
   const Lanes drop = t0 - t1;
   const Lanes drive = p0.potential - p1.potential;
   const Lanes vapour = pass * drive;
-  const Lanes soak = liquid * (state.water[from] - state.water[to]);
+  const Lanes soak = liquid * (x0 - x1);
   const Mask outward = vapour > Lanes(0.0);
   const Mask soaks = soak > Lanes(0.0);
   const Lanes vapour_heat = heat_of_vapour(select(outward, t0, t1));
@@ -60,39 +54,39 @@ inline FaceFlux inner_flux(const Stage& s, const Lanes& reach_m, const CellPhysi
   f.heat = conduct * drop + vapour * vapour_heat + soak * liquid_heat;
   // How passage and conductivity answer to the state.
   const Lanes pull = reach * drive;
-  const Lanes t0_pass = select(first_rules, pull * p0.vapour_t, 0.0);
-  const Lanes x0_pass = select(first_rules, pull * p0.vapour_x, 0.0);
-  const Lanes t1_pass = select(first_rules, 0.0, pull * p1.vapour_t);
-  const Lanes x1_pass = select(first_rules, 0.0, pull * p1.vapour_x);
+  const Lanes by_t0 = select(first_rules, pull * p0.vapour_t, 0.0);
+  const Lanes by_x0 = select(first_rules, pull * p0.vapour_x, 0.0);
+  const Lanes by_t1 = select(first_rules, 0.0, pull * p1.vapour_t);
+  const Lanes by_x1 = select(first_rules, 0.0, pull * p1.vapour_x);
   const Lanes twice_drop = 2.0 * reach * drop;
   const Lanes carry = k_vapour_heat_j_per_kg_k * vapour;
   const Lanes soak_carry = k_liquid_heat_j_per_kg_k * soak;
-  f.water_t0 = pass * p0.potential_t + t0_pass;
-  f.water_t1 = t1_pass - pass * p1.potential_t;
-  const Lanes x0 = pass * p0.potential_x + x0_pass;
-  const Lanes x1 = x1_pass - pass * p1.potential_x;
-  f.water_x0 = x0 + liquid;
-  f.water_x1 = x1 - liquid;
+  f.water_t0 = pass * p0.potential_t + by_t0;
+  f.water_t1 = by_t1 - pass * p1.potential_t;
+  const Lanes vapour_x0 = pass * p0.potential_x + by_x0;
+  const Lanes vapour_x1 = by_x1 - pass * p1.potential_x;
+  f.water_x0 = vapour_x0 + liquid;
+  f.water_x1 = vapour_x1 - liquid;
   f.heat_t0 = conduct + vapour_heat * f.water_t0 + select(outward, carry, 0.0) +
               select(soaks, soak_carry, 0.0);
   f.heat_t1 = vapour_heat * f.water_t1 - conduct + select(outward, 0.0, carry) +
               select(soaks, 0.0, soak_carry);
-  f.heat_x0 =
-      vapour_heat * x0 + liquid_heat * liquid + twice_drop * weight0 * weight0 * p0.conductivity_x;
-  f.heat_x1 =
-      vapour_heat * x1 - liquid_heat * liquid + twice_drop * weight1 * weight1 * p1.conductivity_x;
+  f.heat_x0 = vapour_heat * vapour_x0 + liquid_heat * liquid +
+              twice_drop * weight0 * weight0 * p0.conductivity_x;
+  f.heat_x1 = vapour_heat * vapour_x1 - liquid_heat * liquid +
+              twice_drop * weight1 * weight1 * p1.conductivity_x;
   return f;
 }
 
 /// Vapour potential of the oven's air, Pa.
-inline Lanes air_potential(const Stage& s) {
+inline Lanes air_potential(const Meeting& s) {
   const Lanes share = min(s.around.vapour_pa * s.figures.inverse_pressure, 0.95);
   return -s.figures.pressure * log(1.0 - share);
 }
 
 /// Vapour into a surface cell from the oven's air: a film of so much passage, kg/s Pa,
 /// then half the cell of this reach. heat_t0 .. water_x0 are derivatives by the cell.
-inline FaceFlux film_flux(const Stage& s, const Lanes& film, const Lanes& reach,
+inline FaceFlux film_flux(const Meeting& s, const Lanes& film, const Lanes& reach,
                           const CellPhysics& p, const Lanes& t) {
   const Lanes crust = reach * p.vapour;
   const Lanes share = film / max(film + crust, 1e-300);
@@ -112,12 +106,11 @@ inline FaceFlux film_flux(const Stage& s, const Lanes& film, const Lanes& reach,
   return f;
 }
 
-/// Into the piece at its open surface: radiation and convection through the half cell,
-/// vapour against the air's film. Derivatives by the last node.
-inline FaceFlux open_flux(const Stage& s, const CellPhysics& p, const Lanes& t, Lanes& surface_k) {
+/// Into a cell at an open surface: radiation and convection through the half cell,
+/// vapour against the air's film. Derivatives by the cell.
+inline FaceFlux open_flux(const Meeting& s, const Lanes& area, const Lanes& inner,
+                          const CellPhysics& p, const Lanes& t, Lanes& surface_k) {
   const ColumnFigures& g = s.figures;
-  const Lanes area = s.column.open_area_m2 * s.area_scale;
-  const Lanes inner = s.column.open_reach_m * s.reach_scale;
   const Lanes conduct = inner * p.conductivity;
   const Lanes sigma = k_stefan_boltzmann * g.radiation;
   const Lanes top2 = s.around.top_k * s.around.top_k;
@@ -129,11 +122,11 @@ inline FaceFlux open_flux(const Stage& s, const CellPhysics& p, const Lanes& t, 
                                                                        (s.around.top_k + surface) *
                                                                        (s.around.top_k - surface);
     slope = area * (g.convection + 4.0 * sigma * square * surface);
-    surface += (area * gain - conduct * (surface - t)) / (slope + conduct);
+    surface += (area * gain - conduct * (surface - t)) / max(slope + conduct, 1e-300);
   }
   surface_k = surface;
   const Lanes into = conduct * (surface - t);
-  const Lanes share = slope / (slope + conduct);
+  const Lanes share = slope / max(slope + conduct, 1e-300);
   FaceFlux f = film_flux(s, area * g.mass_transfer, inner, p, t);
   f.heat += into;
   f.heat_t0 -= share * conduct;
@@ -141,10 +134,9 @@ inline FaceFlux open_flux(const Stage& s, const CellPhysics& p, const Lanes& t, 
   return f;
 }
 
-/// Into the plate from the oven; derivative by the plate's temperature.
-inline FaceFlux plate_flux(const Stage& s, const Lanes& t) {
+/// Into a plate of this area from the oven; derivative by the plate's temperature.
+inline FaceFlux plate_flux(const Meeting& s, const Lanes& area, const Lanes& t) {
   const ColumnFigures& g = s.figures;
-  const Lanes area = s.column.base_area_m2 * s.area_scale;
   const Lanes sigma = k_stefan_boltzmann * g.plate_radiation;
   const Lanes floor2 = s.around.floor_k * s.around.floor_k;
   const Lanes radiant = sigma * (floor2 + t * t) * (s.around.floor_k + t);
@@ -154,26 +146,25 @@ inline FaceFlux plate_flux(const Stage& s, const Lanes& t) {
   return f;
 }
 
-/// Into the first cell past the edges of tin or tray: the share of the open surface's
-/// film that a covered one has.
-inline FaceFlux vent_flux(const Stage& s, const CellPhysics& p, const Lanes& t) {
-  const Lanes film =
-      s.column.base_area_m2 * s.area_scale * s.figures.mass_transfer * s.figures.base_vent;
-  return film_flux(s, film, s.column.reach_m[0] * s.reach_scale, p, t);
+/// Into a covered cell past the edges of tin or tray: the share of an open surface's film
+/// that a covered one has.
+inline FaceFlux vent_flux(const Meeting& s, const Lanes& area, const Lanes& inner,
+                          const CellPhysics& p, const Lanes& t) {
+  return film_flux(s, area * s.figures.mass_transfer * s.figures.base_vent, inner, p, t);
 }
 
-/// From the plate into the first cell: contact and half a cell in series, no water.
-inline FaceFlux contact_flux(const Stage& s, const CellPhysics& p, const ColumnState& state) {
-  const Lanes contact = s.column.base_area_m2 * s.area_scale * s.figures.plate_contact;
-  const Lanes inner = s.column.reach_m[0] * s.reach_scale * p.conductivity;
-  const Lanes through = contact * inner / (contact + inner);
+/// From the plate into a cell: contact and half a cell in series, no water.
+inline FaceFlux contact_flux(const ColumnFigures& g, const Lanes& area, const Lanes& reach,
+                             const CellPhysics& p, const Lanes& plate_k, const Lanes& t) {
+  const Lanes contact = area * g.plate_contact;
+  const Lanes inner = reach * p.conductivity;
+  const Lanes share = contact / max(contact + inner, 1e-300);
+  const Lanes through = share * inner;
   FaceFlux f{};
-  f.heat = through * (state.temperature[0] - state.temperature[1]);
+  f.heat = through * (plate_k - t);
   f.heat_t0 = through;
   f.heat_t1 = -through;
-  const Lanes share = contact / (contact + inner);
-  f.heat_x1 = share * share * s.column.reach_m[0] * s.reach_scale * p.conductivity_x *
-              (state.temperature[0] - state.temperature[1]);
+  f.heat_x1 = share * share * reach * p.conductivity_x * (plate_k - t);
   return f;
 }
 

@@ -6,6 +6,14 @@
 
 namespace maslin {
 
+/// A column at one instant of its bake, with what the spring has done to its lengths.
+struct Stage {
+  const Column& column;
+  Meeting meeting;
+  Lanes reach_scale;
+  Lanes area_scale;
+};
+
 /// What passes the surfaces of the column.
 struct SurfaceFluxes {
   FaceFlux plate;  // into the plate
@@ -21,9 +29,13 @@ inline SurfaceFluxes surface_fluxes(const Stage& s, const ColumnState& state,
                                     const CellPhysics* physics) {
   const std::size_t last = s.column.last;
   SurfaceFluxes out;
-  out.plate = plate_flux(s, state.temperature[0]);
-  out.vent = vent_flux(s, physics[1], state.temperature[1]);
-  out.open = open_flux(s, physics[last], state.temperature[last], out.surface_k);
+  const Lanes base = s.column.base_area_m2 * s.area_scale;
+  out.plate = plate_flux(s.meeting, base, state.temperature[0]);
+  out.vent = vent_flux(s.meeting, base, s.column.reach_m[0] * s.reach_scale, physics[1],
+                       state.temperature[1]);
+  out.open = open_flux(s.meeting, s.column.open_area_m2 * s.area_scale,
+                       s.column.open_reach_m * s.reach_scale, physics[last],
+                       state.temperature[last], out.surface_k);
   return out;
 }
 
@@ -35,20 +47,34 @@ inline void add_surfaces(const SurfaceFluxes& f, std::size_t last, Pair* rate) {
   rate[last].b += f.open.water;
 }
 
+/// From the plate into the first cell, and from node to node further in.
+inline FaceFlux contact_of(const Stage& s, const CellPhysics* physics, const ColumnState& state) {
+  return contact_flux(s.meeting.figures, s.column.base_area_m2 * s.area_scale,
+                      s.column.reach_m[0] * s.reach_scale, physics[1], state.temperature[0],
+                      state.temperature[1]);
+}
+inline FaceFlux flux_of(const Stage& s, std::size_t face, std::size_t from,
+                        const CellPhysics* physics, const ColumnState& state) {
+  const std::size_t to = face + 1;
+  return inner_flux(s.meeting.figures, s.column.reach_m[face] * s.reach_scale, physics[from],
+                    state.temperature[from], state.water[from], physics[to], state.temperature[to],
+                    state.water[to]);
+}
+
 /// Physics of every cell and the rates by what passes between nodes.
 inline void inner_rates(const Stage& s, const ColumnState& state, CellPhysics* physics,
                         Pair* rate) {
   rate[0] = {0.0, 0.0};
   for (std::size_t i = 1; i < s.column.count; ++i) {
-    physics[i] = cell_physics(s.figures, state.temperature[i], state.water[i]);
+    physics[i] = cell_physics(s.meeting.figures, state.temperature[i], state.water[i]);
     rate[i] = {0.0, 0.0};
   }
-  const FaceFlux contact = contact_flux(s, physics[1], state);
+  const FaceFlux contact = contact_of(s, physics, state);
   rate[0].a -= contact.heat;
   rate[1].a += contact.heat;
   for (std::size_t i = 1; i + 1 < s.column.count; ++i) {
     const std::size_t from = s.column.before(i);
-    const FaceFlux f = inner_flux(s, s.column.reach_m[i], physics, state, from, i + 1);
+    const FaceFlux f = flux_of(s, i, from, physics, state);
     rate[from].a -= f.heat;
     rate[from].b -= f.water;
     rate[i + 1].a += f.heat;
@@ -90,7 +116,7 @@ inline void take_surface(Block& block, double gamma_h, const FaceFlux& f) {
 /// blocks.
 inline SurfaceFluxes rates_and_matrix(const Stage& s, const ColumnState& state, double gamma_h,
                                       StepperRoom& room, Pair* rate) {
-  const ColumnFigures& g = s.figures;
+  const ColumnFigures& g = s.meeting.figures;
   room.mass[0] = {s.column.base_area_m2 * g.plate_heat, 0.0};
   room.diagonal[0] = {room.mass[0].a, 0.0, 0.0, 1.0};
   rate[0] = {0.0, 0.0};
@@ -102,13 +128,13 @@ inline SurfaceFluxes rates_and_matrix(const Stage& s, const ColumnState& state, 
     room.diagonal[i] = {room.mass[i].a, room.mass[i].b, 0.0, solids};
     rate[i] = {0.0, 0.0};
   }
-  const FaceFlux contact = contact_flux(s, room.physics[1], state);
+  const FaceFlux contact = contact_of(s, room.physics.data(), state);
   rate[0].a -= contact.heat;
   rate[1].a += contact.heat;
   add_face(room, gamma_h, 0, 0, contact);
   for (std::size_t i = 1; i + 1 < s.column.count; ++i) {
     const std::size_t from = s.column.before(i);
-    const FaceFlux f = inner_flux(s, s.column.reach_m[i], room.physics.data(), state, from, i + 1);
+    const FaceFlux f = flux_of(s, i, from, room.physics.data(), state);
     rate[from].a -= f.heat;
     rate[from].b -= f.water;
     rate[i + 1].a += f.heat;

@@ -74,7 +74,6 @@ void follow(const Column& column, const ColumnFigures& figures, const Surroundin
             const ColumnState& state, double step_s, BakeDetail detail, Progress& progress,
             BakeMoment& moment) {
   const std::size_t last = column.last;
-  const Stage stage{column, figures, around, 1.0, 1.0};
   const Lanes* t = state.temperature.data();
   const Lanes* x = state.water.data();
   Lanes swelling = 0.0, solids = 0.0;
@@ -102,7 +101,7 @@ void follow(const Column& column, const ColumnFigures& figures, const Surroundin
   }
   Lanes surface_k;
   const CellPhysics outer = cell_physics(figures, t[last], x[last]);
-  open_flux(stage, outer, t[last], surface_k);
+  open_flux({figures, around}, column.open_area_m2, column.open_reach_m, outer, t[last], surface_k);
   const Lanes outer_activity = cell_water_activity(figures, t[last], x[last]);
   advance(progress.browning[last], progress.browning_rate[last],
           figures.browning_factor * figures.wash_factor * browning_rate(surface_k, outer_activity),

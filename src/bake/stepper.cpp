@@ -132,7 +132,7 @@ StepResult try_step(const Column& column, const ColumnFigures& figures, const Su
   Pair gained[k_stages];
   for (std::size_t k = 0; k < k_stages; ++k) {
     const Surroundings around = blend(before, after, k_when[k]);
-    const Stage stage{column, figures, around, reach_scale, area_scale};
+    const Stage stage{column, {figures, around}, reach_scale, area_scale};
     Pair* v = room.stage[k].data();
     SurfaceFluxes at;
     if (k == 0) {

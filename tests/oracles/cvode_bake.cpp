@@ -29,7 +29,7 @@ int right_hand_side(realtype, N_Vector y, N_Vector dy, void* data) {
     p.state.temperature[i] = in[2 * i];
     p.state.water[i] = in[2 * i + 1];
   }
-  const Stage stage{p.column, p.figures, p.around, 1.0, 1.0};
+  const Stage stage{p.column, {p.figures, p.around}, 1.0, 1.0};
   inner_rates(stage, p.state, p.physics.data(), p.rate.data());
   add_surfaces(surface_fluxes(stage, p.state, p.physics.data()), p.column.last, p.rate.data());
   out[0] = p.rate[0].a[0] / (p.column.base_area_m2[0] * p.figures.plate_heat[0]);
