@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "bake/bake.h"
+#include "bake/section.h"
 #include "numerics/draws.h"
 
 using namespace maslin;
@@ -90,5 +91,20 @@ void one_bake(benchmark::State& state) {
   state.counters["steps"] = steps;
 }
 BENCHMARK(one_bake)->Unit(benchmark::kMicrosecond);
+
+void one_section(benchmark::State& state) {
+  const Piece piece = touching_bun();
+  const Oven oven = oven_of(OvenKind::conventional, 463.15);
+  SectionOptions options;
+  options.minutes = {0.0, 5.0, 10.0, 15.0, 20.0, 25.0};
+  int steps = 0;
+  for (auto _ : state) {
+    const SectionRun run = bake_section(piece, oven, {}, options);
+    steps = run.steps;
+    benchmark::DoNotOptimize(steps);
+  }
+  state.counters["steps"] = steps;
+}
+BENCHMARK(one_section)->Unit(benchmark::kMillisecond);
 
 }  // namespace

@@ -8,16 +8,16 @@ namespace {
 
 // The one set of parameters, in the order in which they were settled; docs/models/bake.md
 // says against what.
-constexpr double k_conduction = 1.8;  // times Maxwell-Eucken at the dough's porosity
-constexpr double k_dry_crust = 0.07;  // W/m K, densified crust
+constexpr double k_conduction = 2.12;  // times Maxwell-Eucken at the dough's porosity
+constexpr double k_dry_crust = 0.07;   // W/m K, densified crust
 constexpr double k_vapour_passage = 0.2;
-constexpr double k_crust_passage = 0.42;
+constexpr double k_crust_passage = 0.33;
 constexpr double k_water_diffusivity = 1e-9;  // m2/s
 constexpr double k_crust_shrink = 0.44;       // solids 181 in crumb, 321 kg/m3 in crust (memory)
-constexpr double k_skin = 0.8;                // of the mass transfer that the Lewis analogy gives
+constexpr double k_skin = 0.75;               // of the mass transfer that the Lewis analogy gives
 constexpr double k_lewis = 6.5e-9;  // kg/s m2 Pa per W/m2K, film at 140 degrees (computed)
 constexpr double k_browning =
-    4.0;  // times the dried crumb's rate: sugars and protein at a moist skin
+    4.3;  // times the dried crumb's rate: sugars and protein at a moist skin
 constexpr double k_gas_kept = 0.45;  // of the swelling of the gas that lifts the piece
 
 /// Browning by sugar: 5 % of flour 1.15, 12 % 1.5, at most 2. Placeholder, common
@@ -118,7 +118,7 @@ BakeSetup bake_setup(const Piece& piece, const Oven& oven, const DoneRule& rule,
   if (!out.problem.empty()) {
     return out;
   }
-  const PieceGeometry geometry = piece_geometry(piece, unknowns.mass_factor);
+  const PieceGeometry geometry = piece_geometry(piece_size(piece, unknowns.mass_factor));
   if (!all(geometry.fits)) {
     out.problem =
         "The piece's mass and the size stated do not go together (too thin or too tall): check "

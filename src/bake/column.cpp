@@ -57,6 +57,81 @@ struct Leg {
   Lanes area_at(std::size_t f) const { return area * power(face[f], exponent); }
 };
 
+/// Conductance of face f of an inside eased by `ease`: whole in the core, none at the
+/// surfaces, in between in proportion to the distance.
+Lanes eased(const Column& column, const std::vector<Lanes>& inside, std::size_t f,
+            const Lanes& ease) {
+  return column.reach_m[f] * (1.0 + inside[f] * (ease - 1.0));
+}
+
+/// Slowest decay of conduction in the column with base and open surface held, over
+/// diffusivity, 1/m2: inverse iteration from an even start.
+Lanes slowest_decay(const Column& c, const std::vector<Lanes>& inside, const Lanes& ease,
+                    const Lanes& m3_per_kg) {
+  std::vector<Lanes> diagonal(c.count), tie(c.count), u(c.count, 1.0), next(c.count);
+  for (std::size_t f = 0; f + 1 < c.count; ++f) {
+    const Lanes reach = eased(c, inside, f, ease);
+    tie[f] = f == 0 ? Lanes(0.0) : reach;
+    diagonal[f + 1] += reach;
+    if (f > 0) {
+      diagonal[c.before(f)] += reach;
+    }
+  }
+  diagonal[c.last] += c.open_reach_m;
+  // Eliminate the branch from its tip, then the trunk from the base.
+  for (std::size_t f = c.count - 2; f >= c.last; --f) {
+    diagonal[c.before(f)] -= tie[f] * tie[f] / diagonal[f + 1];
+  }
+  for (std::size_t f = 1; f < c.last; ++f) {
+    diagonal[f + 1] -= tie[f] * tie[f] / diagonal[f];
+  }
+  Lanes decay = 0.0;
+  for (int round = 0; round < 5; ++round) {
+    Lanes with = 0.0, against = 0.0;
+    for (std::size_t i = 1; i < c.count; ++i) {
+      next[i] = c.solids_kg[i] * u[i];
+    }
+    for (std::size_t f = c.count - 2; f >= c.last; --f) {
+      next[c.before(f)] += next[f + 1] * tie[f] / diagonal[f + 1];
+    }
+    for (std::size_t f = 1; f < c.last; ++f) {
+      next[f + 1] += next[f] * tie[f] / diagonal[f];
+    }
+    next[c.last] /= diagonal[c.last];
+    for (std::size_t f = c.last - 1; f >= 1; --f) {
+      next[f] = (next[f] + tie[f] * next[f + 1]) / diagonal[f];
+    }
+    for (std::size_t f = c.last; f + 1 < c.count; ++f) {
+      next[f + 1] = (next[f + 1] + tie[f] * next[c.before(f)]) / diagonal[f + 1];
+    }
+    for (std::size_t i = 1; i < c.count; ++i) {
+      with += c.solids_kg[i] * u[i] * u[i];
+      against += c.solids_kg[i] * u[i] * next[i];
+    }
+    decay = with / (against * m3_per_kg);
+    for (std::size_t i = 1; i < c.count; ++i) {
+      u[i] = next[i] * (with / against);
+    }
+  }
+  return decay;
+}
+
+/// Eases the inside until the column's decay is the shape's.
+void match_decay(Column& column, const std::vector<Lanes>& inside, const Lanes& wanted,
+                 const Lanes& m3_per_kg) {
+  Lanes low = 0.15, high = 4.0;
+  for (int i = 0; i < 14; ++i) {
+    const Lanes middle = sqrt(low * high);
+    const Mask slow = slowest_decay(column, inside, middle, m3_per_kg) < wanted;
+    low = select(slow, middle, low);
+    high = select(slow, high, middle);
+  }
+  const Lanes ease = sqrt(low * high);
+  for (std::size_t f = 1; f + 1 < column.count; ++f) {
+    column.reach_m[f] = eased(column, inside, f, ease);
+  }
+}
+
 }  // namespace
 
 Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg,
@@ -88,6 +163,8 @@ Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg,
   out.reach_m.assign(out.count - 1, 0.0);
   out.base_area_m2 = base.area;
   out.open_area_m2 = open.area;
+  std::vector<Lanes> inside(out.count, 1.0);
+  inside[0] = 0.0;
   Lanes whole = 0.0;
   const auto put = [&out, &whole](const Leg& leg, std::size_t j, std::size_t node) {
     out.solids_kg[node] = leg.volume(j);
@@ -117,8 +194,9 @@ Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg,
     for (std::size_t j = 0; j < leg->cells(); ++j) {
       const std::size_t node = leg == &open ? out.join + 1 + j : out.join - 1 - j;
       put(*leg, j, node);
-      out.reach_m[leg == &open ? node - 1 : node] =
-          reach(face_area, *leg, j, inner, leg->square(j));
+      const std::size_t face = leg == &open ? node - 1 : node;
+      out.reach_m[face] = reach(face_area, *leg, j, inner, leg->square(j));
+      inside[face] = (1.0 - leg->face[j]) / (1.0 - meet);
       inner = leg->square(j);
       face_area = leg->area_at(j + 1);
     }
@@ -128,6 +206,7 @@ Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg,
   for (Lanes& kg : out.solids_kg) {
     kg = kg * solids_kg / whole;
   }
+  match_decay(out, inside, geometry.decay_per_m2, whole / solids_kg);
   return out;
 }
 

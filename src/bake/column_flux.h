@@ -20,6 +20,13 @@ struct Meeting {
   const Surroundings& around;
 };
 
+/// The surroundings so far (0 to 1, or past it) from one instant to another.
+inline Surroundings blend(const Surroundings& before, const Surroundings& after, double when) {
+  const auto mix = [when](const Lanes& a, const Lanes& b) { return a + when * (b - a); };
+  return {mix(before.air_k, after.air_k), mix(before.top_k, after.top_k),
+          mix(before.floor_k, after.floor_k), max(mix(before.vapour_pa, after.vapour_pa), 0.0)};
+}
+
 inline Lanes heat_of_water(const Lanes& t) {
   return k_liquid_heat_j_per_kg_k * (t - k_zero_celsius_k);
 }

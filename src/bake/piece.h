@@ -50,12 +50,37 @@ struct Piece {
   Lanes filling_share = 0.0;
 };
 
+/// Height of a dome's upright rim over that of its middle (common practice, no source).
+inline constexpr double k_dome_rim = 0.35;
+/// Area of a risen block's top over its footprint (common practice, no source).
+inline constexpr double k_domed_top = 1.15;
+
+enum class PieceForm : std::uint8_t { ball, dome, block };
+
+/// A piece's size as it is loaded. Each lane its own. A dome has its diameter in length
+/// and width. Sides count to four: so many stand open, so many against a tin (each over
+/// its share of the height); the rest touch a neighbour and pass no heat.
+struct PieceSize {
+  PieceForm form = PieceForm::dome;
+  Lanes length_m = 0.0;
+  Lanes width_m = 0.0;
+  Lanes height_m = 0.0;
+  Lanes volume_m3 = 0.0;
+  Lanes open_sides = 0.0;
+  Lanes tin_sides = 0.0;
+  Lanes spring_along = 1.0;  // 1: spring lifts all dimensions alike; 0: the height alone
+};
+
+/// Size by mass, gas and what is stated; the rest by the shape's usual proportions (common
+/// practice, no source).
+PieceSize piece_size(const Piece& piece, const Lanes& mass_factor);
+
 /// The piece reduced to one dimension: a distance from the core, as a share s of the
 /// depth, and the area that heat crosses there. Inside s = `join` the area grows as
-/// s^`exponent` (0, 1, 2 for slab, cylinder, sphere), with depth and exponent such that
-/// pure conduction dies away as in the real shape; outside, two legs end at the open and
-/// the covered surface with their real areas, falling inward as s^`shell_exponent` so
-/// that the volume is right. Exact for slab, cylinder and sphere.
+/// s^`exponent` (0, 1, 2 for slab, cylinder, sphere); outside, two legs end at the open
+/// and the covered surface with their real areas, falling inward as s^`shell_exponent` so
+/// that the volume is right. The column then eases or hinders its inside so that pure
+/// conduction dies away at the real shape's `decay`. Exact for slab, cylinder, sphere.
 struct PieceGeometry {
   Lanes open_area_m2 = 0.0;
   Lanes open_depth_m = 0.0;
@@ -65,14 +90,14 @@ struct PieceGeometry {
   Lanes exponent = 0.0;
   Lanes shell_exponent = 0.0;
   Lanes join = 0.08;
+  Lanes decay_per_m2 = 0.0;  // slowest decay with all surfaces held, over diffusivity
   Lanes spring_along = 1.0;  // 1: spring lifts all dimensions alike; 0: the height alone
   /// Lanes where the mass can have the stated size: at least 0.6 mm thick, at most 0.5 m,
   /// and not more than four times as high as wide.
   Mask fits{};
 };
 
-/// Geometry of a piece with this mass factor; see `piece_problem` for what it asks.
-PieceGeometry piece_geometry(const Piece& piece, const Lanes& mass_factor);
+PieceGeometry piece_geometry(const PieceSize& size);
 
 /// A sentence when the piece cannot be baked by the model (no mass, no water at all,
 /// a figure that is no number), else empty.

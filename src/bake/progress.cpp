@@ -24,9 +24,7 @@ inline Lanes starch_rate(const Lanes& temperature_k) {
   return exp_short(42.4761 - (139000.0 / 8.31446) / temperature_k);
 }
 
-/// Swelling of a gas cell full of vapour up to where its wall opens (71 to 81 degrees:
-/// Zhang et al. 2025, abstract read; the middle taken), relative to loading.
-inline Lanes gas_swelling(const ColumnFigures& g, const Lanes& temperature_k) {
+inline Lanes swelling_of(const ColumnFigures& g, const Lanes& temperature_k) {
   Lanes unused;
   const Lanes t = min(temperature_k, k_walls_open_k);
   const Lanes now = 0.97 * exp_short(log_saturation(t, unused)) * g.inverse_pressure;
@@ -42,6 +40,14 @@ inline void advance(Lanes& integral, Lanes& rate, const Lanes& new_rate, double 
 
 Lanes dry_browning_rate(const Lanes& temperature_k) {
   return dry_rate(temperature_k);
+}
+
+Lanes browning_of(const Lanes& temperature_k, const Lanes& water_activity) {
+  return browning_rate(temperature_k, water_activity);
+}
+
+Lanes gas_swelling(const ColumnFigures& figures, const Lanes& temperature_k) {
+  return swelling_of(figures, temperature_k);
 }
 
 Lanes starch_setting_rate(const Lanes& temperature_k) {
@@ -79,7 +85,7 @@ void follow(const Column& column, const ColumnFigures& figures, const Surroundin
   Lanes swelling = 0.0, solids = 0.0;
   Lanes coldest = t[1], coldest_water = x[1];
   Lanes least_set = 1e300;
-  const Lanes open_swelling = gas_swelling(figures, 400.0);
+  const Lanes open_swelling = swelling_of(figures, 400.0);
   for (std::size_t i = 1; i < column.count; ++i) {
     // What is long set, or too cold to set, is not worth an exponential.
     if (any(progress.starch[i] < Lanes(k_fully_set)) && any(t[i] > Lanes(k_starch_wakes_k))) {
@@ -88,7 +94,7 @@ void follow(const Column& column, const ColumnFigures& figures, const Surroundin
     }
     least_set = min(least_set, progress.starch[i]);
     const bool open = all(t[i] > Lanes(k_walls_open_k));
-    swelling += column.solids_kg[i] * (open ? open_swelling : gas_swelling(figures, t[i]));
+    swelling += column.solids_kg[i] * (open ? open_swelling : swelling_of(figures, t[i]));
     solids += column.solids_kg[i];
     const Mask colder = t[i] < coldest;
     coldest_water = select(colder, x[i], coldest_water);

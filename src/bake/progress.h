@@ -27,6 +27,13 @@ Lanes dry_browning_rate(const Lanes& temperature_k);
 /// memory).
 Lanes starch_setting_rate(const Lanes& temperature_k);
 
+/// The same in a crust of this water activity, see docs/models/bake.md; 1/s.
+Lanes browning_of(const Lanes& temperature_k, const Lanes& water_activity);
+
+/// Swelling of a gas cell full of vapour up to where its wall opens (71 to 81 degrees:
+/// Zhang et al. 2025, abstract read; the middle taken), relative to loading.
+Lanes gas_swelling(const ColumnFigures& figures, const Lanes& temperature_k);
+
 /// Lightness L* after so much browning (integral of the rate).
 Lanes lightness_of(const Lanes& browning);
 

@@ -3,33 +3,16 @@
 #include <limits>
 
 #include "bake/column_rates.h"
+#include "numerics/rosenbrock.h"
 
 namespace maslin {
+
+using namespace rodas3;
+
 namespace {
 
 constexpr double k_absolute_k = 1.0;       // tolerance in temperature, K
 constexpr double k_absolute_water = 0.01;  // in water, kg/kg
-constexpr std::size_t k_stages = 4;
-
-// RODAS3 (Sandu et al. 1997, Atmos. Environ. 31:3459; coefficients from memory, order
-// measured in the tests): four stages, three of them with new rates, third order,
-// L-stable, the last stage itself the error. With m the heat capacity block,
-//   (m - gamma h F') v_i = gamma h F(u + m sum a_ij v_j) + gamma m sum c_ij v_j,
-//   u' = u + m (2 v_0 + v_2 + v_3).
-// It keeps every balance that F keeps, so heat and water close to rounding.
-constexpr double k_gamma = 0.5;
-constexpr double k_a[k_stages][k_stages] = {{0}, {0}, {2, 0, 0}, {2, 0, 1}};
-constexpr double k_c[k_stages][k_stages] = {{0}, {4}, {1, -1}, {1, -1, -8.0 / 3.0}};
-constexpr double k_m[k_stages] = {2, 0, 1, 1};
-// Where in the step the surroundings are taken: stage time plus the stage's gamma sum.
-constexpr double k_when[k_stages] = {0.5, 1.5, 1.0, 1.0};
-
-Surroundings blend(const Surroundings& before, const Surroundings& after, double when) {
-  const auto mix = [when](const Lanes& a, const Lanes& b) { return a + when * (b - a); };
-  return {mix(before.air_k, after.air_k), mix(before.top_k, after.top_k),
-          mix(before.floor_k, after.floor_k), max(mix(before.vapour_pa, after.vapour_pa), 0.0)};
-}
-
 /// Heat and water that the increments of a node carry.
 inline Pair carried(const Pair& mass, const Lanes& solids, const Pair& v) {
   return {mass.a * v.a + mass.b * v.b, solids * v.b};

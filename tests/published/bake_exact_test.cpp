@@ -34,6 +34,9 @@ PieceGeometry whole_body(double exponent, double depth_m = k_depth_m) {
   g.exponent = exponent;
   g.shell_exponent = exponent;
   g.join = std::clamp(0.25 * exponent, 0.08, 0.5);
+  // Slab, cylinder, sphere with the surface held: first zeros squared.
+  const double zero[] = {2.4674, 5.7832, 9.8696};
+  g.decay_per_m2 = zero[static_cast<int>(exponent)] / (depth_m * depth_m);
   return g;
 }
 
