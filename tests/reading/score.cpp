@@ -362,7 +362,7 @@ int main(int argc, char** argv) {
   const Words words(pantry);
   std::vector<std::filesystem::path> texts;
   for (const auto& entry : std::filesystem::directory_iterator(folder / "found")) {
-    const std::filesystem::path path = entry.path();
+    const std::filesystem::path& path = entry.path();
     const std::string name = path.filename().string();
     if (name.find(".expect.") == std::string::npos && name.find(only) != std::string::npos) {
       texts.push_back(path);
