@@ -40,6 +40,10 @@ std::optional<FoundMeasure> bracket_measure(const Text& text, std::size_t i, std
   if (!measure || !measure->number || measure->bare_article) {
     return std::nullopt;
   }
+  const bool other_thing = is_class(text, i + 1, WordClass::or_) && measure->to + 1 < end;
+  if (other_thing) {
+    return std::nullopt;  // "(or 5 g dried yeast)"
+  }
   const std::size_t rest = end > i + 1 ? end - 1 - std::min(end - 1, measure->to) : 0;
   // "(about 2 small)", "(1 level tablesp. dried egg, dry)" say more than an amount.
   if (measure->unit.empty() && rest > 0) {

@@ -126,6 +126,9 @@ const Ingredient* kind_in_bracket(const Text& text, const Noun& noun, std::size_
        noun.ingredient->kind != IngredientKind::yeast)) {
     return noun.ingredient;
   }
+  if (is_class(text, noun.to + 1, WordClass::or_)) {
+    return noun.ingredient;
+  }
   for (std::size_t i = noun.to + 1; i < to && !text[i].is(')'); ++i) {
     const Match name = match_name(text, i);
     if (name && name.end > i + 1 && name.phrase->ingredient->kind == noun.ingredient->kind) {

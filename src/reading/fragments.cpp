@@ -96,6 +96,27 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
   return out;
 }
 
+/// "Flour, bread      12 lb": a name turned round, its amount in a column after it.
+bool is_inverted(const Text& text, const std::vector<Piece>& pieces) {
+  if (pieces.size() < 2 || pieces.size() > 3) {
+    return false;
+  }
+  for (std::size_t n = 0; n + 1 < pieces.size(); ++n) {
+    const LineLook look = look_at(text, pieces[n].span.from, pieces[n].span.to);
+    if (look.measure_first || look.measure_inside || look.words > 2 ||
+        pieces[n + 1].cut != Cut::comma) {
+      return false;
+    }
+  }
+  const Span& last = pieces.back().span;
+  for (std::size_t i = last.from + 1; i < last.to; ++i) {
+    if (text[i].wide && text[i].is_number()) {
+      return i <= last.from + 3;
+    }
+  }
+  return false;
+}
+
 bool is_said_of(const Text& text, std::size_t i) {
   return is_class(text, i, WordClass::note) || is_class(text, i, WordClass::packing) ||
          is_class(text, i, WordClass::size) || is_class(text, i, WordClass::purpose) ||
@@ -193,6 +214,9 @@ std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) 
 std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size_t to) {
   std::vector<Span> out;
   const std::vector<Piece> pieces = pieces_of(text, from, to);
+  if (is_inverted(text, pieces)) {
+    return {{from, to, false}};
+  }
   std::size_t measured = 0;
   for (const Piece& piece : pieces) {
     const LineLook look = look_at(text, piece.span.from, piece.span.to);

@@ -117,6 +117,10 @@ void Gatherer::line(LineState& state) {
     remark(state);
     return;
   }
+  if (text[0].is('#') && text[1].kind == TokenKind::word && !text[1].spaced) {
+    remark(state);  // "#breadtok"
+    return;
+  }
   if (is_signature(text)) {
     section_ = SectionKind::end;
     remark(state);

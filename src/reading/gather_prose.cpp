@@ -14,6 +14,13 @@ bool Gatherer::prose_segment(Text& text, const Span& segment) {
 }
 
 bool Gatherer::prose_sentence(Text& text, const Span& span) {
+  // "Time.—About 2½ hours." "Sufficient for 2 cakes."
+  const std::size_t first = skip_bullets(text, span.from, span.to);
+  if (const Match label = match(text, first, WordClass::label);
+      label && !is_class(text, first, WordClass::lead) && !is_class(text, first, WordClass::verb)) {
+    take_yield(text, span.from, span.to, label.phrase->means == "yield");
+    return false;
+  }
   const std::vector<Mention> mentions = read_mentions(text, span.from, span.to);
   std::size_t at = span.from;
   for (const Mention& mention : mentions) {

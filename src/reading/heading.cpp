@@ -275,7 +275,8 @@ YieldWords read_yield(const Text& text, std::size_t from, std::size_t to, bool l
   YieldWords out;
   for (std::size_t i = from; i < to; ++i) {
     if (const Match label = match(text, i, WordClass::label);
-        label && label.phrase->means == "yield") {
+        label && label.phrase->means == "yield" &&
+        (!is_class(text, i, WordClass::lead) || any_number(text, label.end))) {
       labelled = true;
       i = label.end - 1;
       continue;

@@ -34,6 +34,26 @@ void further_line(Text& text, const Noun& noun, std::size_t to, std::vector<Draf
   out.push_back(one_line(text, at, to, amounts, second, to));
 }
 
+/// "Flour, bread": the name is longer the other way round.
+void turn_round(const Text& text, std::size_t from, std::size_t to, Noun& noun) {
+  std::size_t comma = from;
+  while (comma < to && !text[comma].is(',')) {
+    ++comma;
+  }
+  if (comma >= to || comma > from + 3) {
+    return;
+  }
+  const std::string turned =
+      std::string(text.slice(comma + 1, to)) + " " + std::string(text.slice(from, comma));
+  Text other = tokenise(turned, *text.lexicons, *text.lexicon);
+  const Noun whole = find_noun(other, 0, other.size());
+  if (whole.ingredient != nullptr &&
+      whole.match_to - whole.match_from > noun.match_to - noun.match_from) {
+    noun.ingredient = whole.ingredient;
+    noun.generic = whole.generic;
+  }
+}
+
 /// An article without a unit counts only before a thing that is counted.
 bool countable(const Noun& noun, const FoundMeasure& measure) {
   if (!measure.bare_article) {
@@ -90,6 +110,7 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
     amounts = amounts_at(text, inner, to);
     const std::size_t name_to = trim_back(text, start, text[inner - 1].is('(') ? inner - 1 : inner);
     Noun noun = find_noun(text, start, name_to);
+    turn_round(text, start, name_to, noun);
     if (noun.ingredient == nullptr && amounts.end < to) {
       // "Optional: 50 g chopped nuts": the name follows after all.
       const Noun after = find_noun(text, amounts.end, to);

@@ -6,10 +6,25 @@
 namespace maslin::reading {
 
 void StepReader::take_time(const Time& time, std::size_t i) {
+  if (skip_time_) {
+    skip_time_ = false;
+    return;
+  }
   const std::size_t verb = text_.lexicon->manners.verb_last ? verb_after(time.end) : to_;
   if (verb < to_) {
-    take_verb(match(text_, verb, WordClass::verb), verb);
+    const Match last = match(text_, verb, WordClass::verb);
+    const auto kind = step_kind_from(last.phrase->means);
+    if (kind && open_.has_kind && *kind != open_.step.kind) {
+      turn(i);  // "mix, 10 minutes leave": the time goes with its own verb
+      set_kind(*kind, last.phrase->value, i);
+      verb_seen_ = true;
+      new_sentence_ = false;
+      after_break_ = false;
+    } else {
+      take_verb(last, verb);
+    }
   }
+  time_seen_ = true;
   attach_time(time, i);
 }
 
@@ -119,6 +134,12 @@ bool StepReader::divides(std::size_t i) const {
 void StepReader::take_pieces(const Number& number, const std::optional<FoundMeasure>& each,
                              std::size_t i) {
   const StepKind kind = open_.step.kind;
+  // Where verbs come last the number stands before what divides.
+  if (text_.lexicon->manners.verb_last && new_sentence_ && open_.has_kind) {
+    close_at_clause();
+    set_kind(StepKind::divide, 0.0, i);
+    new_sentence_ = false;
+  }
   const bool fits = open_.has_kind && !open_.step.pieces && !new_sentence_ &&
                     (kind == StepKind::divide || kind == StepKind::shape);
   if (!fits) {

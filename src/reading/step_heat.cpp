@@ -130,6 +130,10 @@ void StepReader::begin_heat(std::size_t) {
 void StepReader::take_heat(const Heat& heat, std::size_t i, bool fan_before) {
   const Range celsius = in_celsius(heat, context_, *text_.lexicons->pantry);
   const bool fan = fan_before || is_class(text_, heat.end, WordClass::fan);
+  if (other_heat_) {
+    other_heat_ = false;
+    return;
+  }
   if (core_) {
     core_ = false;
     if (open_.step.until.empty() || open_.step.until.find("core") == std::string::npos) {
@@ -149,6 +153,10 @@ void StepReader::take_heat(const Heat& heat, std::size_t i, bool fan_before) {
 }
 
 void StepReader::take_oven_heat(const Heat& heat, Range celsius, std::size_t i, bool fan) {
+  if (fan && open_.step.celsius && open_.step.minutes && after_or(i)) {
+    skip_time_ = true;  // "or in a 350 F convection oven, 10 to 12 min"
+    return;
+  }
   const bool alternative = open_.step.celsius && open_.step.kind == StepKind::bake &&
                            (alternative_mark(i) || !open_.step.minutes);
   if (alternative) {
@@ -185,6 +193,15 @@ void StepReader::take_oven_heat(const Heat& heat, Range celsius, std::size_t i, 
     set_fan();
   }
   new_sentence_ = false;
+}
+
+bool StepReader::after_or(std::size_t i) const {
+  for (std::size_t back = i > 3 ? i - 3 : 0; back < i; ++back) {
+    if (is_class(text_, back, WordClass::or_)) {
+      return true;
+    }
+  }
+  return false;
 }
 
 bool StepReader::alternative_mark(std::size_t i) const {

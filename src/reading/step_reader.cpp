@@ -86,7 +86,9 @@ std::size_t StepReader::token(std::size_t i) {
     after_break_ = true;
   }
   if (sentence_end(i)) {
+    led_by_colon_ = false;
     verb_seen_ = false;
+    time_seen_ = false;
     clause_ = i + 1;
     new_sentence_ = true;
     return i + 1;
@@ -95,8 +97,12 @@ std::size_t StepReader::token(std::size_t i) {
                          text_[i].is('+') || text_[i].is('-') ||
                          is_class(text_, i, WordClass::join) ||
                          is_class(text_, i, WordClass::adverb);
-  if (separates && (verb_seen_ || open_.step.minutes)) {
+  const std::size_t after = is_class(text_, i + 1, WordClass::adverb) ? i + 2 : i + 1;
+  const bool verb_next = is_class(text_, after, WordClass::verb) && !match_name(text_, after);
+  led_by_colon_ = led_by_colon_ || text_[i].is(':');
+  if (separates && (verb_seen_ || verb_next || time_seen_)) {
     verb_seen_ = false;
+    time_seen_ = false;
     clause_ = text_[i].kind == TokenKind::mark ? i + 1 : i;
     after_break_ = true;
   }
@@ -136,7 +142,7 @@ std::size_t StepReader::read_word(std::size_t i) {
   }
   const Match core = match(text_, i, WordClass::core);
   if (core) {
-    core_ = true;
+    (core.phrase->means == "other" ? other_heat_ : core_) = true;
     return core.end;
   }
   const Match verb = match(text_, i, WordClass::verb);
@@ -194,6 +200,10 @@ void StepReader::take_verb(const Match& verb, std::size_t i) {
   }
   const double strength = verb.phrase->value;
   const bool waiting = strength == k_waiting || strength == k_cover;
+  if (led_by_colon_ && open_.has_kind && open_.strength == 0.0 && !open_.settled &&
+      strength >= k_weak) {
+    return;
+  }
   if (!open_.has_kind && !open_.settled) {
     set_kind(*kind, strength, i);
   } else if (*kind == open_.step.kind && open_.has_kind) {
@@ -236,6 +246,16 @@ std::size_t StepReader::read_until(std::size_t i) {
   const Match until = match(text_, i, WordClass::until);
   if (!until || text_[until.end].is_number()) {
     return i;
+  }
+  if (text_.lexicon->manners.until_before) {
+    std::size_t from = i;
+    while (from > clause_ && from > open_.from && text_[from - 1].kind == TokenKind::word &&
+           !is_class(text_, from - 1, WordClass::time)) {
+      --from;
+    }
+    open_.step.until =
+        open_.step.until.empty() ? std::string(text_.slice(from, until.end)) : open_.step.until;
+    return until.end;
   }
   std::size_t end = until.end;
   while (end < to_ && !text_[end].is(',') && !text_[end].is('(') && !sentence_end(end) &&

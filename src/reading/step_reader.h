@@ -64,6 +64,7 @@ class StepReader {
   void close_at_clause();
   void take_heat(const Heat& heat, std::size_t i, bool fan_before);
   void take_oven_heat(const Heat& heat, Range celsius, std::size_t i, bool fan);
+  bool after_or(std::size_t i) const;
   bool alternative_mark(std::size_t i) const;
   /// A fan oven does at 20 °C less what a still one does (common practice).
   void set_fan();
@@ -88,8 +89,12 @@ class StepReader {
   bool new_sentence_ = true;
   bool after_break_ = false;
   bool core_ = false;
+  bool other_heat_ = false;  // the next degrees are the dough's or the water's
   bool from_mark_ = false;
-  bool verb_seen_ = false;  // since the clause began
+  bool skip_time_ = false;     // the next time is another oven's
+  bool time_seen_ = false;     // since the clause began
+  bool led_by_colon_ = false;  // "FERMENT: set in a warm place": what leads says what it is
+  bool verb_seen_ = false;     // since the clause began
 };
 
 }  // namespace maslin::reading

@@ -291,7 +291,10 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
       at += text[at].is('%') ? 1U : 0U;
       // "yeast (fresh)" is fresh yeast when the table has it in that order.
       at += is_told_by_kind(phrase) && text[at].is('(') ? 1U : 0U;
-      if (text[at].word != word) {
+      const bool goes_on =
+          word.back() == '*' &&
+          text[at].word.starts_with(std::string_view(word).substr(0, word.size() - 1));
+      if (text[at].word != word && !goes_on) {
         whole = false;
         break;
       }

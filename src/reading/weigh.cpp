@@ -109,8 +109,12 @@ std::string grams_words(double grams) {
 /// A weight and a volume of one thing that cannot both be true.
 void doubt_disagreement(DraftLine& line, const Distribution& grams,
                         const std::vector<PlaceShare>& places, const Lexicons& lexicons) {
-  if (!line.other || !line.other->number || line.other->unit.empty()) {
+  if (!line.other || !line.other->number) {
     return;
+  }
+  const UnitKind kind = unit_kind(line.other->unit);
+  if (kind != UnitKind::mass && kind != UnitKind::volume) {
+    return;  // packets and pieces differ too much to argue with
   }
   const auto other = weigh_measure(*line.other, *line.ingredient, line.line.found.packing,
                                    line.line.found.size, places, lexicons);
@@ -136,7 +140,8 @@ void doubt_vessel(DraftLine& line, const std::vector<PlaceShare>& places, const 
   const auto vessel = unit_kind(m.unit) == UnitKind::volume && !places.empty()
                           ? pantry.measure(m.unit, places.front().locale)
                           : std::nullopt;
-  if (vessel && vessel->cv >= k_unsettled_cv) {
+  const bool spoon = m.unit == "tsp" || m.unit == "tbsp" || m.unit == "dessertspoon";
+  if (vessel && vessel->cv >= k_unsettled_cv && !spoon) {
     line.doubts.push_back({line.line.text, "a " + std::string(m.unit) +
                                                " has no fixed size: measure yours with water"});
   } else if (m.unit == "part") {

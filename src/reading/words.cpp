@@ -69,6 +69,7 @@ Lexicon language_from(std::string_view language, const Letters& letters, const P
       out.manners.article_elided = out.manners.article_elided || means == "article_elided";
       out.manners.ending_apart = out.manners.ending_apart || means == "ending_apart";
       out.manners.verb_last = out.manners.verb_last || means == "verb_last";
+      out.manners.until_before = out.manners.until_before || means == "until_before";
       continue;
     }
     const auto cls = class_from(cls_name);
@@ -84,7 +85,12 @@ Lexicon language_from(std::string_view language, const Letters& letters, const P
     }
     for (const std::string_view words : split(table.cell(row, "words"), '|')) {
       const bool stem = words.ends_with('*');
-      add(stem ? out.stems : out.phrases, phrase_words(letters, words), phrase);
+      std::vector<std::string> parts = phrase_words(letters, words);
+      const bool many = parts.size() > 1;
+      if (stem && many) {
+        parts.back() += '*';  // the last word of a phrase may go on
+      }
+      add(stem && !many ? out.stems : out.phrases, std::move(parts), phrase);
     }
   }
   // A word that stands in the table whole also means what its beginning means.

@@ -100,7 +100,8 @@ using Phrases = std::unordered_map<std::string, Bucket, TextHash, std::equal_to<
 
 /// How a language writes.
 struct Manners {
-  bool verb_last = false;  // "1 Stunde gehen lassen": the verb follows its settings
+  bool verb_last = false;     // "1 Stunde gehen lassen": the verb follows its settings
+  bool until_before = false;  // "kızarana kadar": what is waited for comes first
   bool decimal_comma = false;
   bool noun_first = false;      // "huile d'olive": of two names the first is the noun
   bool article_elided = false;  // "l'eau", "d'olive"
