@@ -47,16 +47,6 @@ Named named_at(const Statement& row) {
   return out;
 }
 
-/// Search knows a name by what it is called and by its tags.
-void learn_name_words(Database& database, std::int64_t name) {
-  database.run("DELETE FROM name_words WHERE rowid = ?", {name});
-  database.run(
-      "INSERT INTO name_words (rowid, name, tags) SELECT number, name,"
-      " (SELECT group_concat(word, ' ') FROM tag WHERE tag.name = number) FROM name"
-      " WHERE number = ?",
-      {name});
-}
-
 bool is_id_start(std::string_view words) {
   constexpr std::size_t k_all = 64;
   return words.size() >= k_fewest_id_digits && words.size() <= k_all &&
@@ -137,9 +127,23 @@ void descent_row(Transaction& transaction, std::int64_t document, std::int64_t p
 std::int64_t name_row(Transaction& transaction, DocumentKind kind, const std::string& name) {
   Database& database = transaction.database();
   database.run("INSERT INTO name (kind, name) VALUES (?, ?)", {document_kind_name(kind), name});
-  const std::int64_t number = database.last_row();
-  learn_name_words(database, number);
-  return number;
+  return database.last_row();
+}
+
+void learn_name_words(Transaction& transaction, std::int64_t name) {
+  Database& database = transaction.database();
+  const std::optional<Document> now = document_of(
+      database,
+      database.whole("SELECT document FROM course WHERE name = ? ORDER BY place DESC", {name}));
+  if (!now || now->kind != DocumentKind::recipe) {
+    return;
+  }
+  database.run("DELETE FROM name_words WHERE rowid = ?", {name});
+  database.run(
+      "INSERT INTO name_words (rowid, name, tags, title, words) SELECT number, name,"
+      " (SELECT group_concat(word, ' ') FROM tag WHERE tag.name = number), ?, ? FROM name"
+      " WHERE number = ?",
+      {now->title, recipe_words(recipe_from_json(now->body).recipe), name});
 }
 
 void course_row(Transaction& transaction, std::int64_t name, std::int64_t document,
@@ -176,6 +180,7 @@ Kept keep_document(Transaction& transaction, const Document& document, const std
   }
   out.name = before ? before->number : name_row(transaction, document.kind, keep.name);
   course_row(transaction, out.name, out.document.number, keep);
+  learn_name_words(transaction, out.name);
   out.place = before ? before->versions + 1 : 1;
   out.changed = true;
   return out;
@@ -197,16 +202,18 @@ Kept keep_kitchen(Transaction& transaction, const Kitchen& kitchen, const Keep& 
   return keep_document(transaction, document, "", keep);
 }
 
+void tag_row(Transaction& transaction, std::int64_t name, const std::string& word) {
+  transaction.database().run("INSERT OR IGNORE INTO tag (name, word) VALUES (?, ?)", {name, word});
+}
+
 void add_tag(Transaction& transaction, std::int64_t name, const std::string& word) {
-  Database& database = transaction.database();
-  database.run("INSERT OR IGNORE INTO tag (name, word) VALUES (?, ?)", {name, word});
-  learn_name_words(database, name);
+  tag_row(transaction, name, word);
+  learn_name_words(transaction, name);
 }
 
 void remove_tag(Transaction& transaction, std::int64_t name, const std::string& word) {
-  Database& database = transaction.database();
-  database.run("DELETE FROM tag WHERE name = ? AND word = ?", {name, word});
-  learn_name_words(database, name);
+  transaction.database().run("DELETE FROM tag WHERE name = ? AND word = ?", {name, word});
+  learn_name_words(transaction, name);
 }
 
 std::optional<Document> document_of(Database& database, std::int64_t number) {
@@ -246,32 +253,41 @@ std::optional<std::int64_t> name_of_document(Database& database, std::int64_t do
 
 std::vector<CourseEntry> course_of(Database& database, std::int64_t name, int most) {
   Statement rows = database.ask(
-      "SELECT c.place, d.id, d.title, c.at_ms, c.why, d.number FROM course c"
+      "SELECT c.place, d.id, d.title, c.at_ms, c.why FROM course c"
       " JOIN document d ON d.number = c.document WHERE c.name = ? ORDER BY c.place DESC LIMIT ?",
       {name, std::int64_t{most}});
-  Statement parents = database.ask(
-      "SELECT d.id FROM descent JOIN document d ON d.number = parent WHERE document = ?",
-      {nullptr});
-  Statement trials = database.ask("SELECT number FROM trial WHERE version = ?", {nullptr});
   std::vector<CourseEntry> out;
   while (rows.row()) {
-    CourseEntry entry{static_cast<int>(rows.whole(0)),
-                      rows.text(1),
-                      rows.text(2),
-                      rows.whole(3),
-                      rows.text(4),
-                      {},
-                      {}};
-    const std::int64_t document = rows.whole(5);
-    parents.again({document});
-    while (parents.row()) {
-      entry.parents.push_back(parents.text(0));
-    }
-    trials.again({document});
-    while (trials.row()) {
-      entry.trials.push_back(trials.whole(0));
-    }
+    CourseEntry entry;
+    entry.place = static_cast<int>(rows.whole(0));
+    entry.document_id = rows.text(1);
+    entry.title = rows.text(2);
+    entry.at_ms = rows.whole(3);
+    entry.why = rows.text(4);
     out.push_back(std::move(entry));
+  }
+  if (out.empty()) {
+    return out;
+  }
+  // Places are counted without a gap, so a place says where in `out` its entry is.
+  const int newest = out.front().place;
+  const std::int64_t oldest = out.back().place;
+  const auto entry_at = [&](std::int64_t place) -> CourseEntry& {
+    return out[static_cast<std::size_t>(newest - place)];
+  };
+  Statement parents = database.ask(
+      "SELECT c.place, p.id FROM course c JOIN descent s ON s.document = c.document"
+      " JOIN document p ON p.number = s.parent WHERE c.name = ? AND c.place >= ?",
+      {name, oldest});
+  while (parents.row()) {
+    entry_at(parents.whole(0)).parents.push_back(parents.text(1));
+  }
+  Statement trials = database.ask(
+      "SELECT c.place, t.number FROM course c JOIN trial t ON t.version = c.document"
+      " WHERE c.name = ? AND c.place >= ?",
+      {name, oldest});
+  while (trials.row()) {
+    entry_at(trials.whole(0)).trials.push_back(trials.whole(1));
   }
   return out;
 }

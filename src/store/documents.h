@@ -80,6 +80,9 @@ void descent_row(Transaction& transaction, std::int64_t document, std::int64_t p
 std::int64_t name_row(Transaction& transaction, DocumentKind kind, const std::string& name);
 void course_row(Transaction& transaction, std::int64_t name, std::int64_t document,
                 const Keep& keep);
+void tag_row(Transaction& transaction, std::int64_t name, const std::string& word);
+/// Lets search know the name by its tags and by what it stands for now.
+void learn_name_words(Transaction& transaction, std::int64_t name);
 
 void add_tag(Transaction& transaction, std::int64_t name, const std::string& word);
 void remove_tag(Transaction& transaction, std::int64_t name, const std::string& word);

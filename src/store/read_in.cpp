@@ -146,7 +146,7 @@ class Reader {
     const std::int64_t number =
         name_row(transaction_, kitchen ? DocumentKind::kitchen : DocumentKind::recipe, called);
     for (const std::string& tag : entry.texts("tags")) {
-      add_tag(transaction_, number, tag);
+      tag_row(transaction_, number, tag);
     }
     for (const Entry& place : entry.entries("course")) {
       Keep keep;
@@ -155,6 +155,7 @@ class Reader {
       course_row(transaction_, number, known(documents_, place.text("document"), place.where),
                  keep);
     }
+    learn_name_words(transaction_, number);
     (kitchen ? kitchens_ : recipes_)[called] = number;
   }
 

@@ -47,26 +47,25 @@ void find_names(Database& database, const std::string& question, int most,
   }
 }
 
+/// Versions that no name stands for any more, newest first.
 void find_versions(Database& database, const std::string& question, int most,
                    std::set<std::string>& seen, SearchResult& out) {
-  // Versions of one recipe are much alike and rank together; the newest of them stands
-  // for all. A few hundred of the best are enough to find `most` different recipes in
-  // all but odd stores.
-  constexpr std::int64_t k_looked_at = 400;
+  // A word that thousands of old versions share, and hardly any recipe of today, is looked
+  // for no further than this.
+  constexpr int k_looked_at = 3000;
   Statement rows = database.ask(
-      "SELECT n.name, d.title, d.id, max(c.place),"
-      "  max(c.place) = (SELECT max(place) FROM course WHERE name = n.number)"
-      " FROM (SELECT rowid AS number, rank AS place FROM document_words"
-      "       WHERE document_words MATCH ? ORDER BY rank LIMIT ?) f"
+      "SELECT n.name, d.title, d.id, c.place FROM"
+      " (SELECT rowid AS number FROM document_words WHERE document_words MATCH ?"
+      "  ORDER BY rowid DESC LIMIT ?) f"
       " JOIN document d ON d.number = f.number"
       " JOIN course c ON c.document = d.number"
       " JOIN name n ON n.number = c.name"
-      " GROUP BY n.number ORDER BY min(f.place), n.name",
-      {question, k_looked_at});
+      " ORDER BY f.number DESC, c.place DESC",
+      {question, std::int64_t{k_looked_at}});
   while (static_cast<int>(out.recipes.size()) < most && rows.row()) {
     if (seen.insert(rows.text(0)).second) {
-      out.recipes.push_back({rows.text(0), rows.text(1), rows.text(2),
-                             static_cast<int>(rows.whole(3)), rows.whole(4) != 0});
+      out.recipes.push_back(
+          {rows.text(0), rows.text(1), rows.text(2), static_cast<int>(rows.whole(3)), false});
     }
   }
 }
@@ -96,7 +95,9 @@ SearchResult search_store(Database& database, std::string_view words, int most) 
   }
   std::set<std::string> seen;
   find_names(database, question, most, seen, out);
-  find_versions(database, question, most, seen, out);
+  if (static_cast<int>(out.recipes.size()) < most) {
+    find_versions(database, question, most, seen, out);
+  }
   find_notes(database, question, most, out);
   return out;
 }

@@ -9,11 +9,12 @@
 
 namespace maslin {
 
-/// A recipe that bears all the words: in its name or tags, else in a version's text.
+/// A recipe that bears all the words: in its name, its tags or its text of today, else in
+/// that of an older version.
 struct FoundRecipe {
   std::string name;
   std::string title;
-  std::string document_id;  // the best version that has the words
+  std::string document_id;  // the version that has the words
   int place = 1;            // of that version in the name's course
   bool current = false;     // whether it is what the name stands for now
 };
@@ -27,7 +28,7 @@ struct FoundNote {
 };
 
 struct SearchResult {
-  std::vector<FoundRecipe> recipes;  // best first
+  std::vector<FoundRecipe> recipes;  // those of today first, best first
   std::vector<FoundNote> notes;      // newest first
 };
 

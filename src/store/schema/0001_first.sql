@@ -104,10 +104,12 @@ CREATE TRIGGER picture_stays BEFORE UPDATE ON picture
 CREATE TRIGGER picture_is_not_lost BEFORE DELETE ON picture
   BEGIN SELECT RAISE (ABORT, 'a picture is never thrown away'); END;
 
--- Words to search by; rows bear the numbers of name, document and note.
+-- Words to search by; rows bear the numbers of name, document and note. A name is found by
+-- what it stands for now, a document also when no name stands for it any more.
 CREATE VIRTUAL TABLE name_words USING fts5 (
-  name, tags, tokenize = 'unicode61 remove_diacritics 2');
+  name, tags, title, words, tokenize = 'unicode61 remove_diacritics 2', prefix = '1 2 3');
 CREATE VIRTUAL TABLE document_words USING fts5 (
-  title, words, content = '', tokenize = 'unicode61 remove_diacritics 2');
+  title, words, content = '', tokenize = 'unicode61 remove_diacritics 2', prefix = '1 2 3');
 CREATE VIRTUAL TABLE note_words USING fts5 (
-  text, content = 'note', content_rowid = 'number', tokenize = 'unicode61 remove_diacritics 2');
+  text, content = 'note', content_rowid = 'number',
+  tokenize = 'unicode61 remove_diacritics 2', prefix = '1 2 3');
