@@ -31,7 +31,8 @@ int run(int argc, char** argv) {
         ->check(CLI::Range(8, 65536));
     command->add_option("--kitchen", options.kitchen,
                         "A kitchen file (docs/schema/kitchen.schema.json), or a kept one's name");
-    command->add_option("--store", options.store, "The file things are kept in");
+    command->add_option("--store", options.store, "The file things are kept in")
+        ->check([](const std::string& file) { return file.empty() ? "needs a file's name" : ""; });
     command->add_option("--locale", options.locale, "Whose measures: us, uk, au, eu, old_uk, ...");
   };
 

@@ -86,25 +86,31 @@ class Reader {
   Reader(Transaction& transaction, fs::path folder)
       : transaction_(transaction), folder_(std::move(folder)) {}
 
-  Everything read(const Entry& library) {
-    for (const Entry& entry : library.entries("documents")) {
+  /// One entry of one of the lists.
+  void read(const std::string& list, const Json& json) {
+    const Entry entry{json, list + "[" + std::to_string(count_[list]++) + "]"};
+    if (list == "documents") {
       document(entry);
-      ++read_.documents;
-    }
-    for (const Entry& entry : library.entries("names")) {
+    } else if (list == "names") {
       name(entry);
-      ++read_.names;
-    }
-    for (const Entry& entry : library.entries("pictures")) {
+    } else if (list == "pictures") {
       picture(entry);
-      ++read_.pictures;
-    }
-    for (const Entry& entry : library.entries("trials")) {
+    } else if (list == "trials") {
       trial(entry);
-      ++read_.trials;
+    } else {
+      refuse(list, "is no list that this maslin knows");
     }
-    notes();
-    return read_;
+  }
+
+  /// What has to wait for all entries; answers what was read.
+  Everything finish() {
+    for (const auto& [number, waiting] : notes_) {
+      if (add_note(transaction_, waiting.note) != number) {
+        refuse(waiting.where + ".note", "is not the next number after the note before it");
+      }
+    }
+    return {count_["documents"], count_["names"], count_["trials"], static_cast<int>(notes_.size()),
+            count_["pictures"]};
   }
 
  private:
@@ -201,32 +207,33 @@ class Reader {
       set_closed(transaction_, number, entry.instant("closed_at"));
     }
     for (const Entry& note : entry.entries("notes")) {
-      notes_.emplace(note.whole("note"), std::pair(number, note));
+      notes_[note.whole("note")] = {note_of_entry(number, note), note.where};
     }
   }
 
-  /// Notes of all trials in the order of their numbers, which is the order of writing.
-  void notes() {
-    for (const auto& [number, of] : notes_) {
-      const auto& [trial, entry] = of;
-      NewNote note;
-      note.trial = trial;
-      note.at_ms = entry.instant("at");
-      note.text = entry.text("text");
-      const Json* observations = member(entry.json, "observations");
-      note.observations = observations == nullptr ? "[]" : json_text(*observations);
-      if (const Json* instead = member(entry.json, "instead_of"); instead && !instead->is_null()) {
-        note.instead_of = entry.whole("instead_of");
-      }
-      for (const std::string& id : entry.texts("pictures")) {
-        note.pictures.push_back(known(pictures_, id, entry.where + ".pictures"));
-      }
-      if (add_note(transaction_, note) != number) {
-        refuse(entry.where + ".note", "is not the next number after the note before it");
-      }
-      ++read_.notes;
+  /// Notes are written when all are known, in the order of their numbers, which is the
+  /// order in which they were written first.
+  NewNote note_of_entry(std::int64_t trial, const Entry& entry) {
+    NewNote note;
+    note.trial = trial;
+    note.at_ms = entry.instant("at");
+    note.text = entry.text("text");
+    const Json* observations = member(entry.json, "observations");
+    note.observations = observations == nullptr ? "[]" : json_text(*observations);
+    if (const Json* instead = member(entry.json, "instead_of");
+        instead != nullptr && !instead->is_null()) {
+      note.instead_of = entry.whole("instead_of");
     }
+    for (const std::string& id : entry.texts("pictures")) {
+      note.pictures.push_back(known(pictures_, id, entry.where + ".pictures"));
+    }
+    return note;
   }
+
+  struct WaitingNote {
+    NewNote note;
+    std::string where;
+  };
 
   Transaction& transaction_;
   fs::path folder_;
@@ -234,32 +241,54 @@ class Reader {
   Numbers recipes_;
   Numbers kitchens_;
   Numbers pictures_;
-  std::map<std::int64_t, std::pair<std::int64_t, Entry>> notes_;
-  Everything read_;
+  std::map<std::int64_t, WaitingNote> notes_;
+  std::map<std::string, int> count_;
 };
+
+/// Walks the file's text and hands over each entry of each list as soon as it is whole, so
+/// that a large library needs little more memory than its text.
+void walk(const fs::path& file, Reader& reader) {
+  constexpr int k_deepest = 64;
+  const std::string text = file_text(file, k_most_bytes);
+  std::string list;
+  bool known_format = false;
+  const auto at = [&](int depth, Json::parse_event_t event, Json& parsed) {
+    if (depth > k_deepest) {
+      refuse(file.string(), "nests too deep");
+    }
+    if (depth == 1 && event == Json::parse_event_t::key) {
+      list = parsed.get<std::string>();
+    } else if (depth == 1 && event == Json::parse_event_t::value && list == "maslin_library") {
+      known_format = parsed == 1;
+      if (!known_format) {
+        refuse(file.string(), "was written by a newer maslin");
+      }
+    } else if (depth == 2 && event == Json::parse_event_t::object_end && known_format) {
+      reader.read(list, parsed);
+      return false;
+    }
+    return true;
+  };
+  const Json rest = Json::parse(text.begin(), text.end(), at, false);
+  if (rest.is_discarded() || !known_format) {
+    refuse(file.string(), "is no library that maslin wrote, or not all of it");
+  }
+}
 
 }  // namespace
 
 Everything read_in(Store& store, const std::string& folder) {
   Database& database = store.database();
-  const fs::path root(folder);
-  const fs::path file = root / "library.json";
-  const std::optional<Json> library = parse_json(file_text(file, k_most_bytes));
-  const Json* version = library ? member(*library, "maslin_library") : nullptr;
-  if (version == nullptr || !version->is_number_integer()) {
-    refuse(file.string(), "is no library that maslin wrote");
-  }
-  if (*version != 1) {
-    refuse(file.string(), "was written by a newer maslin");
-  }
   Transaction transaction(database);
   if (database.whole("SELECT (SELECT count(*) FROM document) + (SELECT count(*) FROM name)"
                      " + (SELECT count(*) FROM picture)") != 0) {
     throw StoreError({database.file(), "holds something already",
                       "read the library into a new store, named with --store"});
   }
+  const fs::path root(folder);
   Reader reader(transaction, root);
-  const Everything read = reader.read({*library, file.string()});
+  walk(root / "library.json", reader);
+  const Everything read = reader.finish();
   transaction.commit();
   return read;
 }

@@ -43,9 +43,11 @@ Problem problem_of(int code, int system_error, const std::string& file, const ch
   }
 }
 
+/// The system's own reason is in errno, cleared before: SQLite tells it only of some calls.
 [[noreturn]] void fail(sqlite3* connection, const std::string& file) {
-  throw StoreError(problem_of(sqlite3_extended_errcode(connection),
-                              sqlite3_system_errno(connection), file, sqlite3_errmsg(connection)));
+  const int reason = errno;
+  throw StoreError(
+      problem_of(sqlite3_extended_errcode(connection), reason, file, sqlite3_errmsg(connection)));
 }
 
 struct Binder {
@@ -99,6 +101,7 @@ void Statement::again(std::initializer_list<SqlValue> values) {
 }
 
 bool Statement::row() {
+  errno = 0;
   const int code = sqlite3_step(statement_.get());
   if (code != SQLITE_ROW && code != SQLITE_DONE) {
     fail(connection_, file_);
@@ -128,6 +131,7 @@ void Database::Close::operator()(sqlite3* connection) const {
 Database::Database(std::string file, std::chrono::milliseconds busy_wait)
     : file_(std::move(file)), busy_wait_(busy_wait) {
   sqlite3* made = nullptr;
+  errno = 0;
   const int code =
       sqlite3_open_v2(file_.c_str(), &made, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, nullptr);
   connection_.reset(made);
@@ -154,6 +158,7 @@ void Database::run(std::string_view sql, std::initializer_list<SqlValue> values)
 }
 
 void Database::run_script(const std::string& sql) {
+  errno = 0;
   if (sqlite3_exec(connection_.get(), sql.c_str(), nullptr, nullptr, nullptr) != SQLITE_OK) {
     fail(connection_.get(), file_);
   }
@@ -195,11 +200,12 @@ void Database::copy_to(const std::string& file) {
   if (backup == nullptr) {
     fail(copy.connection_.get(), file);
   }
+  errno = 0;
   const int code = sqlite3_backup_step(backup, -1);
+  const int reason = errno;
   sqlite3_backup_finish(backup);
   if (code != SQLITE_DONE) {
-    throw StoreError(
-        problem_of(code, sqlite3_system_errno(copy.connection_.get()), file, sqlite3_errstr(code)));
+    throw StoreError(problem_of(code, reason, file, sqlite3_errstr(code)));
   }
 }
 
