@@ -59,7 +59,8 @@ void ask_temperature(Observation& one, Scale scale, const NoteWords& words) {
   }
   const bool celsius = scale == Scale::celsius;
   const double written = celsius ? one.value : in_fahrenheit(Temperature{one.value + 273.15});
-  const double other = celsius ? in_celsius(fahrenheit(written)) : written;
+  const double other =
+      celsius ? std::round(100.0 * in_celsius(fahrenheit(written))) / 100.0 : written;
   one.question = figure(written) + (celsius ? " °C" : " °F") + "? ";
   if (within(other, range)) {
     one.question +=

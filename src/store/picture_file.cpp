@@ -89,23 +89,24 @@ std::string orientation_segment(std::size_t orientation) {
   return "\xff\xe1" + number_bytes(body.size() + 2, 2, Order::big) + body;
 }
 
-/// Whether a segment with this marker and body belongs to the picture itself.
+/// Markers without a segment, which have no place between segments: restarts, a second start.
+bool stands_alone(unsigned marker) {
+  return marker <= 0x01 || (marker >= 0xd0 && marker <= 0xd8);
+}
+
+/// Whether a segment with this marker and body belongs to the picture itself: frames, tables
+/// and scans do; of what programs added, what says how colours are coded.
 bool belongs_to_jpeg(unsigned marker, std::string_view body) {
-  constexpr unsigned k_app0 = 0xe0;
-  constexpr unsigned k_app2 = 0xe2;
-  constexpr unsigned k_app14 = 0xee;
-  constexpr unsigned k_app15 = 0xef;
-  constexpr unsigned k_comment = 0xfe;
-  if (marker == k_app0) {
-    return starts_with(body, std::string_view("JFIF\0", 5));
+  switch (marker) {
+    case 0xe0:
+      return starts_with(body, std::string_view("JFIF\0", 5));
+    case 0xe2:
+      return starts_with(body, std::string_view("ICC_PROFILE\0", 12));
+    case 0xee:
+      return starts_with(body, "Adobe");
+    default:
+      return (marker >= 0xc0 && marker <= 0xcf) || (marker >= 0xda && marker <= 0xdf);
   }
-  if (marker == k_app2) {
-    return starts_with(body, std::string_view("ICC_PROFILE\0", 12));
-  }
-  if (marker == k_app14) {
-    return starts_with(body, "Adobe");  // says how colours are coded
-  }
-  return (marker < k_app0 || marker > k_app15) && marker != k_comment;
 }
 
 /// The end of the coded pixels that begin at `from`: the next marker that is no restart.
@@ -143,7 +144,7 @@ std::optional<std::string> clean_jpeg(std::string_view bytes) {
   std::size_t at = 2;
   while (at + 4 <= bytes.size() || (at + 2 <= bytes.size() && byte_at(bytes, at + 1) == k_end)) {
     const unsigned marker = byte_at(bytes, at + 1);
-    if (byte_at(bytes, at) != 0xff) {
+    if (byte_at(bytes, at) != 0xff || stands_alone(marker)) {
       return std::nullopt;
     }
     if (marker == 0xff) {  // a fill byte

@@ -21,21 +21,15 @@ struct Run {
   std::string error;
 };
 
-/// A program of its own in the scratch folder, where `maslin` is the program under test.
-Run run(const ScratchFolder& scratch, const std::string& command) {
-  const std::string line = "cd '" + scratch.path().string() +
-                           "' && maslin() { '" MASLIN_PROGRAM "' \"$@\"; } && { " + command +
-                           "\n} >out 2>error";
-  const int code = std::system(("bash -c '" +
-                                [&] {
-                                  std::string quoted;
-                                  for (const char c : line) {
-                                    quoted += c == '\'' ? std::string("'\\''") : std::string(1, c);
-                                  }
-                                  return quoted;
-                                }() +
-                                "'")
-                                   .c_str());
+/// Commands in the scratch folder, where `maslin` is the program under test.
+Run run(const ScratchFolder& scratch, const std::string& commands) {
+  const std::string folder = scratch.path().string();
+  write_bytes(scratch.path() / "run.sh",
+              "cd '" + folder + "' || exit 9\nmaslin() { '" MASLIN_PROGRAM "' \"$@\"; }\n" +
+                  commands + "\n");
+  const std::string line =
+      "bash '" + folder + "/run.sh' >'" + folder + "/out' 2>'" + folder + "/error'";
+  const int code = std::system(line.c_str());
   return {WIFEXITED(code) ? WEXITSTATUS(code) : -1, bytes_of(scratch.path() / "out"),
           bytes_of(scratch.path() / "error")};
 }

@@ -77,7 +77,7 @@ one_by_one() {
 birth() {
   local new=$work/new$1.sqlite
   setsid "$maslin" trial start buns.txt --json --store "$new" >born 2>/dev/null &
-  pause
+  sleep "0.$(printf '%03d' $((RANDOM % 80)))"
   strike $!
   sound "$new" || echo "round $1: a store killed at its birth is unsound"
   if [ -s born ] && ! "$maslin" trial show 1 --store "$new" >/dev/null; then
@@ -87,12 +87,13 @@ birth() {
   rm -f "$new"*
 }
 
-for ((round = 1; round <= kills; ++round)); do
+for ((round = 1; struck < kills; ++round)); do
   : >answers
   if [ $((round % 5)) = 4 ]; then
     birth "$round"
     continue
   fi
+  [ "$round" -gt $((20 * kills + 100)) ] && { echo "the kills come too late to strike"; exit 1; }
   trial=$("$maslin" trial start buns.txt --json --store "$store" | grep -o '^{"trial":[0-9]*' | grep -o '[0-9]*$')
   if [ -z "$trial" ]; then
     echo "round $round: no trial could be started after the kill before"
@@ -102,5 +103,5 @@ for ((round = 1; round <= kills; ++round)); do
   verify "$round" "$trial"
 done
 
-echo "$kills rounds, $struck kills of a running program, $answered notes answered, $lost lost, $unsound times unsound"
-[ "$lost" = 0 ] && [ "$unsound" = 0 ] && [ "$answered" -gt 0 ] && [ "$struck" -gt 0 ]
+echo "$((round - 1)) rounds, $struck kills of a running program, $answered notes answered, $lost lost, $unsound times unsound"
+[ "$lost" = 0 ] && [ "$unsound" = 0 ] && [ "$answered" -gt 0 ]
