@@ -133,13 +133,13 @@ bool StepReader::divides(std::size_t i) const {
 
 void StepReader::take_pieces(const Number& number, const std::optional<FoundMeasure>& each,
                              std::size_t i) {
-  const StepKind kind = open_.step.kind;
   // Where verbs come last the number stands before what divides.
   if (text_.lexicon->manners.verb_last && new_sentence_ && open_.has_kind) {
     close_at_clause();
     set_kind(StepKind::divide, 0.0, i);
     new_sentence_ = false;
   }
+  const StepKind kind = open_.step.kind;
   const bool fits = open_.has_kind && !open_.step.pieces && !new_sentence_ &&
                     (kind == StepKind::divide || kind == StepKind::shape);
   if (!fits) {
