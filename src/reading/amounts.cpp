@@ -181,6 +181,14 @@ std::size_t trim_back(const Text& text, std::size_t from, std::size_t to) {
 }
 
 void amounts_after(const Text& text, std::size_t from, std::size_t to, Amounts& amounts) {
+  // "A bit of lard, two ounces": the figure after a loose word.
+  const bool loose = amounts.primary && !amounts.primary->number;
+  if (loose && text[from].is(',') && from + 1 < to) {
+    if (auto figure = any_measure(text, from + 1);
+        figure && figure->number && !figure->unit.empty() && !figure->bare_article) {
+      amounts.others.push_back(std::move(*figure));
+    }
+  }
   for (std::size_t i = from; i < to; ++i) {
     if (text[i].is('(') || text[i].is('[')) {
       const std::size_t end = bracket_end(text, i, to);

@@ -361,7 +361,9 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     // "tsp salt" in a list without numbers
     const bool begins = i == 0 || text[i - 1].kind == TokenKind::mark || text[i].fresh;
     const bool bare = unit && (is_class(text, unit.end, WordClass::of) ||
-                               unit.phrase->value == 1.0 || (begins && match_name(text, unit.end)));
+                               (unit.phrase->value == 1.0 && text[at].word.size() > 1) ||
+                               trailing_share(text, unit.end) ||  // "ounce and a half of yeast"
+                               (begins && match_name(text, unit.end)));
     return bare && with_unit(text, i, out) ? std::optional(out) : std::nullopt;
   }
   FoundMeasure out;

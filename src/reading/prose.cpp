@@ -135,6 +135,22 @@ std::size_t take_correction(const Text& text, std::size_t i, std::size_t to,
   return measure->to;
 }
 
+/// "Flour, about three pound": the end of an amount that belongs to the name before it,
+/// or `i` when there is none.
+std::size_t amount_after(const Text& text, std::size_t i, std::size_t to) {
+  const std::size_t at = text[i].is(',') || text[i].is(':') || text[i].is('-') ? i + 1 : i;
+  const auto measure = any_measure(text, at);
+  std::size_t where = 0;
+  if (at == i || !measure || !measure->number || measure->to > to || measure->bare_article) {
+    return i;
+  }
+  const UnitKind kind = unit_kind(measure->unit);
+  const bool real = kind == UnitKind::mass || kind == UnitKind::volume;
+  const bool another = name_near(text, measure->to, to, where).has_value() ||
+                       is_class(text, measure->to, WordClass::of);
+  return real && !another ? measure->to : i;
+}
+
 bool is_unamounted(const Text& text, std::size_t i, std::size_t name_end, std::size_t from) {
   const Match purpose = match(text, name_end, WordClass::purpose);
   if (purpose) {
@@ -189,7 +205,10 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
         i = std::max(measure->to, i + 1);
         continue;
       }
-      const std::size_t end = mention_end(text, unknown ? measure->to + 1 : name->end, to);
+      std::size_t end = mention_end(text, unknown ? measure->to + 1 : name->end, to);
+      if (unit_kind(measure->unit) == UnitKind::loose) {
+        end = std::max(end, amount_after(text, end, to));  // "a bit of lard, two ounces say"
+      }
       std::vector<DraftLine> lines = read_ingredient(text, i, end);
       for (DraftLine& line : lines) {
         const bool amount = line.measure && line.measure->number;
@@ -211,6 +230,13 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       }
     }
     if (const Match name = match_name(text, i)) {
+      if (const std::size_t end = amount_after(text, name.end, to); end > name.end) {
+        for (DraftLine& line : read_ingredient(text, i, end)) {
+          out.push_back({std::move(line), i, end, true});
+        }
+        i = end;
+        continue;
+      }
       if (is_unamounted(text, i, name.end, from)) {
         const std::size_t end = mention_end(text, name.end, to);
         for (DraftLine& line : read_ingredient(text, i, end)) {

@@ -8,6 +8,7 @@
 #include "reading/places.h"
 #include "reading/resolve.h"
 #include "reading/step_text.h"
+#include "reading/uses.h"
 #include "reading/weigh.h"
 #include "reading/words.h"
 
@@ -171,6 +172,7 @@ Reading read_text(std::string_view text, const Pantry& pantry, const Words& word
                           "give the list of ingredients with their amounts"};
     return out;
   }
+  place_by_steps(out.recipe, lexicons, lexicon);
   doubt(out.recipe, pantry, lexicons);
   return out;
 }

@@ -57,7 +57,11 @@ std::optional<Time> one_time(const Text& text, std::size_t i) {
   }
   const auto number = any_number(text, i);
   if (!number) {
-    return std::nullopt;
+    // ", hour or so"
+    const TimeUnit bare = time_unit(text, i);
+    const bool alone = bare.minutes > 0.0 && i > 0 && text[i - 1].is(',') &&
+                       is_class(text, bare.end, WordClass::approx);
+    return alone ? std::optional(Time{{bare.minutes, bare.minutes}, bare.end}) : std::nullopt;
   }
   // "15-ish mins"
   const std::size_t at =

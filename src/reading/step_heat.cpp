@@ -87,7 +87,8 @@ std::optional<Heat> StepReader::bare_oven_heat(std::size_t i) const {
     return std::nullopt;
   }
   const bool fan_after = is_class(text_, heat->end, WordClass::fan);
-  const bool baking = open_.has_kind && open_.step.kind == StepKind::bake && !open_.step.celsius;
+  const bool baking =
+      open_.has_kind && open_.step.kind == StepKind::bake && (!open_.step.celsius || from_mark_);
   bool oven_before = false;
   for (std::size_t back = i > 4 ? i - 4 : 0; back < i; ++back) {
     oven_before = oven_before || is_class(text_, back, WordClass::oven) ||
@@ -111,6 +112,7 @@ void StepReader::take_oven_words(std::string_view words, std::size_t i) {
   for (const OvenMark& row : text_.lexicons->pantry->oven_marks()) {
     if (row.scale == "word" && row.mark == words) {
       begin_heat(i);
+      from_mark_ = true;
       open_.step.celsius = Range{row.celsius_low, row.celsius_high};
       return;
     }
@@ -160,7 +162,8 @@ void StepReader::take_oven_heat(const Heat& heat, Range celsius, std::size_t i, 
   const bool alternative = open_.step.celsius && open_.step.kind == StepKind::bake &&
                            (alternative_mark(i) || !open_.step.minutes);
   if (alternative) {
-    const bool exact = heat.scale == HeatScale::celsius || heat.scale == HeatScale::fahrenheit;
+    const bool exact = heat.scale == HeatScale::celsius || heat.scale == HeatScale::fahrenheit ||
+                       heat.scale == HeatScale::unknown;
     if (from_mark_ && exact && !fan) {
       open_.step.celsius = celsius;
       from_mark_ = false;

@@ -167,7 +167,17 @@ bool StepReader::reads_as_verb(const Match& verb, std::size_t i) const {
   // "With steam", "3 folds".
   const bool in = i > from_ && is_class(text_, i - 1, WordClass::into) &&
                   !is_class(text_, i - 1, WordClass::to);  // "in quarters"
-  if (i > from_ && (in || text_[i - 1].is_number() || is_class(text_, i - 1, WordClass::with))) {
+  if (i > from_ && (in || text_[i - 1].is_number() || is_class(text_, i - 1, WordClass::number) ||
+                    is_class(text_, i - 1, WordClass::with))) {
+    return false;
+  }
+  // "The rise", "strong stuff".
+  const bool let = i > from_ + 1 && is_class(text_, i - 2, WordClass::adverb);  // "let that rise"
+  const bool said =
+      i > from_ && i != clause_ && !let &&
+      (is_class(text_, i - 1, WordClass::the) || is_class(text_, i - 1, WordClass::article) ||
+       (is_class(text_, i - 1, WordClass::note) && !is_class(text_, i - 1, WordClass::adverb)));
+  if (said) {
     return false;
   }
   // "Cinnamon rolls", "the round": a thing, unless the clause begins with it.

@@ -1,0 +1,14 @@
+#pragma once
+
+#include "reading/words.h"
+#include "recipe/recipe.h"
+
+namespace maslin::reading {
+
+/// Moves ingredients listed with the dough that the method only ever puts inside or on
+/// top ("pipe in the jelly", "sprinkle with sesame seeds") to a filling or topping of
+/// their own. Only when the method names what it mixes, and only foods that can be
+/// either: preserves, nuts, seeds, cheese, fruit and the like.
+void place_by_steps(Recipe& recipe, const Lexicons& lexicons, const Lexicon& lexicon);
+
+}  // namespace maslin::reading
