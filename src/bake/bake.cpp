@@ -72,6 +72,7 @@ Lanes done_by(const DoneRule& rule, const Lanes& core_target_k, const BakeMoment
 std::vector<BakeProfile> profiles_of(const Column& column, const ColumnState& state,
                                      const Progress& progress) {
   std::vector<BakeProfile> out(k_lane_count);
+  const Lanes middle = middle_temperature_k(column, state);
   for (std::size_t lane = 0; lane < k_lane_count; ++lane) {
     double depth = 0.0;
     const auto add = [&](std::size_t i, double share) {
@@ -90,6 +91,9 @@ std::vector<BakeProfile> profiles_of(const Column& column, const ColumnState& st
     for (std::size_t i = column.last + 1; i < column.count; ++i) {
       add(i, 1.0);
     }
+    // The very middle, a place without thickness.
+    add(column.count - 1, 0.0);
+    out[lane].temperature_k.back() = middle[lane];
     for (std::size_t i = column.count; i-- > column.last + 1;) {
       add(i, 1.0);
     }

@@ -61,6 +61,15 @@ Lanes lightness_of(const Lanes& browning) {
   return k_raw - k_of_lightness * k_full * (1.0 - exp(-browning));
 }
 
+Lanes middle_temperature_k(const Column& column, const ColumnState& state) {
+  const Lanes* t = state.temperature.data();
+  const std::size_t tip = column.count - 1;
+  const std::size_t next = column.before(tip - 1);
+  // A parabola through the two innermost means; a steep front is none, so at most 1 K.
+  const Lanes below = column.core_extrapolation * max(t[next] - t[tip], 0.0);
+  return t[tip] - min(below, 1.0);
+}
+
 Progress progress_at_start(const Column& column) {
   Progress out;
   out.starch.assign(column.count, 0.0);
@@ -122,11 +131,7 @@ void follow(const Column& column, const ColumnFigures& figures, const Surroundin
       figures.browning_factor * browning_rate(base_k, cell_water_activity(figures, base_k, x[1])),
       step_s);
   progress.volume_ratio = max(progress.volume_ratio, 1.0 + figures.volume_gain * swelling / solids);
-  // The middle of the core lies under the mean of its innermost cell.
-  const std::size_t tip = column.count - 1;
-  const std::size_t next = column.before(tip - 1);
-  const Lanes to_middle = column.core_extrapolation * max(t[next] - t[tip], 0.0);
-  moment.core_k = min(coldest, t[tip] - min(to_middle, 1.0));
+  moment.core_k = min(coldest, middle_temperature_k(column, state));
   moment.core_water = coldest_water;
   moment.surface_k = surface_k;
   moment.base_k = base_k;

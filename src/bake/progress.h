@@ -9,6 +9,9 @@
 
 namespace maslin {
 
+/// Temperature at the very middle, K: it lies under the mean of the innermost cell.
+Lanes middle_temperature_k(const Column& column, const ColumnState& state);
+
 /// Integrals since loading.
 struct Progress {
   std::vector<Lanes> starch;         // per node: set = 1 - exp(-this)
