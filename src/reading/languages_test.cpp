@@ -1,0 +1,116 @@
+#include <doctest/doctest.h>
+
+#include <string>
+#include <vector>
+
+#include "pantry/pantry.h"
+#include "reading/reading.h"
+
+using namespace maslin;
+
+namespace {
+
+Reading read(const std::string& text) {
+  static const Pantry k_pantry(embedded_pantry_tables());
+  static const Words k_words(k_pantry);
+  return read_text(text, k_pantry, k_words, {});
+}
+
+struct LineCase {
+  const char* id;
+  double number;
+  const char* unit;
+};
+
+}  // namespace
+
+TEST_CASE("Spanish, French, German and Turkish are read by their own words") {
+  struct Case {
+    const char* language;
+    const char* text;
+    std::vector<LineCase> lines;
+    double prove_minutes;
+    double bake_celsius;
+  };
+  // Amounts as written; the pantry's ids. Common usage of the four languages, no source.
+  for (
+      const Case& one : std::vector<Case>{
+          {"es",
+           "Bollos\n\nIngredientes\n500 g de harina de fuerza\n250 ml de leche tibia\n25 g de "
+           "levadura fresca\n2 cucharadas de azúcar\n1 cdta. de sal\nla ralladura de un limón\n\n"
+           "Elaboración\n1. Mezclar todo y amasar 10 minutos.\n2. Dejar levar 1 hora y media hasta "
+           "que doble su volumen.\n3. Hornear a 190 ºC unos 20 minutos.\n",
+           {{"strong_white_flour", 500, "g"},
+            {"whole_milk", 250, "ml"},
+            {"fresh_yeast", 25, "g"},
+            {"granulated_sugar", 2, "tbsp"},
+            {"salt", 1, "tsp"},
+            {"lemon_zest", 1, "piece"}},
+           90,
+           190},
+          {"fr",
+           "Pain de mie\n\nIngrédients :\n500 g de farine\n30 cl de lait tiède\n1 sachet de "
+           "levure sèche\n50 g de beurre mou\n1 c. à soupe de sucre\n2 c. à café de sel\n\n"
+           "Préparation\nPétrissez 10 minutes. Laissez lever 1 h 30, jusqu'à ce que la pâte double "
+           "de volume. Enfournez 35 min à 180 °C (th. 6).\n",
+           {{"plain_flour", 500, "g"},
+            {"whole_milk", 30, "cl"},
+            {"active_dry_yeast", 1, "packet"},
+            {"butter", 50, "g"},
+            {"granulated_sugar", 1, "tbsp"},
+            {"salt", 2, "tsp"}},
+           90,
+           180},
+          {"de",
+           "Milchbrötchen\n\nZutaten:\n500 g Weizenmehl (Type 550)\n1/2 Würfel Hefe\n250 ml "
+           "lauwarme Milch\n80 g weiche Butter\n2 EL Zucker\n1 TL Salz\n1 Ei (Gr. M)\n\n"
+           "Zubereitung:\nAlles 10 Minuten zu einem glatten Teig kneten. Zugedeckt an einem warmen "
+           "Ort 1 Stunde gehen lassen. In 12 Stücke teilen und formen. Im Ofen bei 200 °C 15-18 "
+           "Minuten backen.\n",
+           {{"wheat_flour_type_550", 500, "g"},
+            {"fresh_yeast", 0.5, "cube"},
+            {"whole_milk", 250, "ml"},
+            {"butter", 80, "g"},
+            {"granulated_sugar", 2, "tbsp"},
+            {"salt", 1, "tsp"},
+            {"egg", 1, ""}},
+           60,
+           200},
+          {"tr",
+           "Poğaça\n\nMalzemeler:\n4 su bardağı un\n1 su bardağı ılık süt\n1 paket instant maya\n"
+           "2 yemek kaşığı şeker\n1 çay bardağı sıvı yağ\n1 yumurta\n\nYapılışı:\nMalzemeleri "
+           "karıştırıp 8 dakika yoğurun. 1 saat mayalandırın. 180 derece fırında 25 dakika "
+           "pişirin.\n",
+           {{"plain_flour", 4, "glass"},
+            {"whole_milk", 1, "glass"},
+            {"instant_yeast", 1, "packet"},
+            {"granulated_sugar", 2, "tbsp"},
+            {"vegetable_oil", 1, "teacup"},
+            {"egg", 1, ""}},
+           60,
+           180}}) {
+    CAPTURE(std::string(one.language));
+    const Reading reading = read(one.text);
+    CHECK(reading.language == one.language);
+    REQUIRE(reading.recipe.parts.size() == 1);
+    const Part& part = reading.recipe.parts[0];
+    REQUIRE(part.lines.size() == one.lines.size());
+    for (std::size_t i = 0; i < part.lines.size(); ++i) {
+      CHECK(part.lines[i].ingredient_id == one.lines[i].id);
+      CHECK(part.lines[i].found.unit == one.lines[i].unit);
+      REQUIRE(part.lines[i].found.number);
+      CHECK(part.lines[i].found.number->low == doctest::Approx(one.lines[i].number));
+      CHECK(part.lines[i].weighed);
+    }
+    bool proved = false;
+    bool baked = false;
+    for (const Step& step : part.steps) {
+      proved = proved || (step.kind == StepKind::prove &&
+                          step.minutes == Range{one.prove_minutes, one.prove_minutes});
+      baked = baked || (step.kind == StepKind::bake && step.celsius && step.minutes &&
+                        step.celsius->low == one.bake_celsius);
+    }
+    CHECK(proved);
+    CHECK(baked);
+  }
+}
