@@ -65,11 +65,38 @@ const DraftPart* part_meant(const Draft& draft, const DraftPart& here, const Dra
   return nullptr;
 }
 
+// A name row of this value is the liquid yeast of brewers and old kitchens.
+constexpr double k_liquid_yeast = 3.0;
+
+/// Nobody fills a gill or a cup with dry yeast.
+bool is_vessel_of_old_yeast(std::string_view unit) {
+  return unit == "gill" || unit == "teacup" || unit == "wineglass" || unit == "pint" ||
+         unit == "glass" || unit == "cup" || unit == "breakfast_cup" || unit == "tumbler";
+}
+
+/// The nearest thing still at hand is a liquid starter.
+void take_liquid_yeast(DraftLine& line, const Pantry& pantry) {
+  if (const Ingredient* starter = pantry.find("sourdough_starter")) {
+    line.ingredient = starter;
+    line.line.ingredient_id = starter->id;
+    line.doubts.push_back({line.line.text,
+                           "liquid yeast of brewers is no longer sold: it was taken for a starter; "
+                           "instant yeast at 1 % of the flour would do the work"});
+  }
+}
+
 /// A plain "yeast" is what its unit says, else what the country sells.
 void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double flour_grams,
                   bool says_active, const Pantry& pantry) {
-  if (line.ingredient == nullptr || line.ingredient->kind != IngredientKind::yeast ||
-      line.generic != 1.0) {
+  if (line.ingredient == nullptr || line.ingredient->kind != IngredientKind::yeast) {
+    return;
+  }
+  const bool by_vessel = line.generic == 1.0 && is_vessel_of_old_yeast(line.line.found.unit);
+  if (line.generic == k_liquid_yeast || by_vessel) {
+    take_liquid_yeast(line, pantry);
+    return;
+  }
+  if (line.generic != 1.0) {
     return;
   }
   const std::string_view unit = line.line.found.unit;

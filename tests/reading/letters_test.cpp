@@ -24,11 +24,11 @@ std::string utf8(char32_t code) {
 std::string stripped(char32_t code) {
   const std::string text = utf8(code);
   utf8proc_uint8_t* out = nullptr;
-  const auto length = utf8proc_map(
-      reinterpret_cast<const utf8proc_uint8_t*>(text.data()),
-      static_cast<utf8proc_ssize_t>(text.size()), &out,
-      static_cast<utf8proc_option_t>(UTF8PROC_DECOMPOSE | UTF8PROC_COMPAT | UTF8PROC_STRIPMARK |
-                                     UTF8PROC_IGNORE));
+  const auto length =
+      utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(text.data()),
+                   static_cast<utf8proc_ssize_t>(text.size()), &out,
+                   static_cast<utf8proc_option_t>(UTF8PROC_DECOMPOSE | UTF8PROC_COMPAT |
+                                                  UTF8PROC_STRIPMARK | UTF8PROC_IGNORE));
   std::string result(reinterpret_cast<const char*>(out), static_cast<std::size_t>(length));
   std::free(out);
   return result;
@@ -78,8 +78,9 @@ TEST_CASE("vulgar fractions have the value that Unicode decomposes them to") {
 TEST_CASE("broken UTF-8 is replaced as Unicode recommends, whole characters are kept") {
   CHECK(valid_utf8("caf\xc3\xa9") == "caf\xc3\xa9");
   CHECK(valid_utf8("a\xff\xfe"
-                   "b") == "a\xEF\xBF\xBD\xEF\xBF\xBD"
-                           "b");
+                   "b") ==
+        "a\xEF\xBF\xBD\xEF\xBF\xBD"
+        "b");
   CHECK(valid_utf8("\xc3") == "\xEF\xBF\xBD");
   // Overlong and surrogate forms are no characters.
   CHECK(valid_utf8("\xc0\xaf") == "\xEF\xBF\xBD\xEF\xBF\xBD");

@@ -1,8 +1,9 @@
 // Reads every found recipe of tests/reading/found and holds the reading against what a
 // careful baker reads out of it. Prints lines read right, weights within tolerance, steps
 // read right, doubts and places found; fails when a share falls below its floor in
-// floors.tsv. Usage: reading_score FOLDER [NAME]: a name (or part of one) prints what was
-// read and each miss of that recipe only.
+// floors.tsv, or a recipe has more misses than misses.tsv allows it.
+// Usage: reading_score FOLDER [NAME]: a name (or part of one) prints what was read and
+// each miss of that recipe only; "--misses" prints the table misses.tsv anew.
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
@@ -335,6 +336,23 @@ class Judge {
   std::string name_;
 };
 
+/// Whether no recipe of the table has more misses than it had; recipes not in the table
+/// are new and judged by the floors alone.
+bool none_worse(const Table& allowed, const std::map<std::string, int>& missed) {
+  bool good = true;
+  for (std::size_t row = 0; row < allowed.size(); ++row) {
+    const auto at = missed.find(std::string(allowed.cell(row, "name")));
+    const int misses = at == missed.end() ? 0 : at->second;
+    const int most = static_cast<int>(allowed.number(row, "misses"));
+    if (misses > most) {
+      std::printf("%s: %d misses, it had %d\n", std::string(allowed.cell(row, "name")).c_str(),
+                  misses, most);
+      good = false;
+    }
+  }
+  return good;
+}
+
 /// Compares a share with its floor; true when it holds.
 bool holds(const Table& floors, std::string_view what, const Tally& tally) {
   for (std::size_t row = 0; row < floors.size(); ++row) {
@@ -357,7 +375,8 @@ int main(int argc, char** argv) {
     return 2;
   }
   const std::filesystem::path folder = argv[1];
-  const std::string only = argc > 2 ? argv[2] : "";
+  const bool table = argc > 2 && std::string(argv[2]) == "--misses";
+  const std::string only = argc > 2 && !table ? argv[2] : "";
   const Pantry pantry(embedded_pantry_tables());
   const Words words(pantry);
   std::vector<std::filesystem::path> texts;
@@ -379,6 +398,15 @@ int main(int argc, char** argv) {
       ++judged;
     }
   }
+  if (table) {
+    std::printf("\nname\tmisses\n");
+    for (const std::filesystem::path& path : texts) {
+      const auto at = judge.missed.find(path.stem().string());
+      std::printf("%s\t%d\n", path.stem().string().c_str(),
+                  at == judge.missed.end() ? 0 : at->second);
+    }
+    return 0;
+  }
   const std::string floor_text = file_text(folder / "floors.tsv");
   const Table floors(floor_text);
   std::printf("\n%zu found recipes\n", judged);
@@ -390,5 +418,7 @@ int main(int argc, char** argv) {
   good = holds(floors, "doubts", score.doubts) && good;
   good = holds(floors, "places", score.places) && good;
   std::printf("lines nobody asked for: %d\n", score.extra_lines);
+  const std::string misses_text = file_text(folder / "misses.tsv");
+  good = none_worse(Table(misses_text), judge.missed) && good;
   return good || !only.empty() ? 0 : 1;
 }
