@@ -1,0 +1,91 @@
+// One batch of eight draws as it goes through the physics, in the order of the
+// kitchen: weigh, mix, rise, bake, finish. Private to the folder: batch.cpp weighs
+// and mixes, batch_rise.cpp proves, batch_bake.cpp bakes, batch_finish.cpp finishes.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "bake/bake.h"
+#include "finish/finish.h"
+#include "forecast/forecast.h"
+#include "properties/water.h"
+#include "rise/rise.h"
+
+namespace maslin {
+
+/// Collects eight draws as columns.
+class BatchColumns {
+ public:
+  explicit BatchColumns(Ensemble& out) : out_(out) {}
+
+  void unknown(const Unknown& one, const Lanes& values) {
+    out_.unknowns.push_back({one.name, one.unit, eight(values)});
+  }
+  void outcome(std::string name, std::string unit, const Lanes& values) {
+    out_.outcomes.push_back({std::move(name), std::move(unit), eight(values)});
+  }
+  void trace(std::string name, std::string unit, double step_minutes,
+             const std::vector<Lanes>& samples) {
+    Trace trace{std::move(name), std::move(unit), step_minutes, {}};
+    for (const Lanes& sample : samples) {
+      trace.samples.push_back(eight(sample));
+    }
+    out_.traces.push_back(std::move(trace));
+  }
+
+ private:
+  static std::vector<double> eight(const Lanes& values) {
+    std::vector<double> out(k_lane_count);
+    for (std::size_t i = 0; i < k_lane_count; ++i) {
+      out[i] = values[i];
+    }
+    return out;
+  }
+  Ensemble& out_;
+};
+
+/// One batch as it goes through the physics.
+class BatchRun {
+ public:
+  BatchRun(const ForecastSetup& setup, std::size_t batch, BatchOutcome& out);
+  void run();
+
+ private:
+  Portions& dough_portions() { return bowls_[setup_.bowls.dough].portions; }
+  /// A flour without an amount gets what brings the dough to the middle of soft.
+  void solve_flour();
+  void mix();
+  Lanes ambient_k(const PlannedProve& prove) const;
+  Prove prove_of(const PlannedProve& planned) const;
+  /// The preferment's own ripening, mixed into the start of the dough.
+  RiseState start_of_dough(const RiseDough& rising);
+  YeastStorage storage() const;
+  void rise();
+  /// What goes round or into the pieces: filling grams over dough grams.
+  Lanes filling_grams() const;
+  Piece piece() const;
+  DoneRule done_rule() const;
+  void bake(const Piece& one);
+  FinishPart finish_part(std::size_t index) const;
+  void finish();
+
+  const ForecastSetup& setup_;
+  BatchOutcome& out_;
+  BatchColumns columns_;
+  bool first_batch_ = false;
+  BatchDraws draws_;
+  ModelDraws models_;
+  std::vector<FilledBowl> bowls_;
+  DoughState dough_;
+  Lanes dough_celsius_ = 25.0;
+  Lanes pressure_pa_ = k_standard_pressure_pa;
+  Lanes porosity_ = 0.6;
+  Lanes piece_k_ = 298.15;
+  // As the piece leaves the oven; defaults stand in where there is none.
+  Lanes piece_grams_ = 80.0;
+  Lanes loss_ = 0.11;
+  Lanes core_celsius_ = 93.0;
+};
+
+}  // namespace maslin
