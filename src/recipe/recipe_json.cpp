@@ -3,13 +3,11 @@
 #include <cmath>
 #include <set>
 
-#include "quantity/number_text.h"
-#include "recipe/json.h"
+#include "recipe/json_shared.h"
 
 namespace maslin {
 namespace {
 
-constexpr std::size_t k_most_bytes = 4U << 20U;
 constexpr std::size_t k_most_parts = 64;
 constexpr std::size_t k_most_lines = 400;
 constexpr double k_most_grams = 1e9;
@@ -55,47 +53,13 @@ Json step_json(const Step& step) {
   return out;
 }
 
-Json tin_json(const Tin& tin) {
-  Json out{{"kind", tin.kind}};
-  const auto add = [&out](const char* key, double value) {
-    if (value > 0) {
-      out[key] = rounded(value);
-    }
-  };
-  add("length_mm", tin.length_mm);
-  add("width_mm", tin.width_mm);
-  add("depth_mm", tin.depth_mm);
-  add("diameter_mm", tin.diameter_mm);
-  if (!tin.material.empty()) {
-    out["material"] = tin.material;
-  }
-  if (!tin.colour.empty()) {
-    out["colour"] = tin.colour;
-  }
-  return out;
-}
-
-/// Collects what is wrong while a document is read.
+/// A recipe document as it is read.
 class Reader {
  public:
-  std::vector<Problem> problems;
+  Complaints complaints;
 
   void complain(std::string where, std::string what, std::string mend) {
-    if (problems.size() < 20) {
-      problems.push_back({std::move(where), std::move(what), std::move(mend)});
-    }
-  }
-
-  Tin tin(const Json& value, const std::string& where) {
-    Tin out;
-    out.kind = text_at(value, "kind");
-    out.length_mm = length(value, "length_mm", where);
-    out.width_mm = length(value, "width_mm", where);
-    out.depth_mm = length(value, "depth_mm", where);
-    out.diameter_mm = length(value, "diameter_mm", where);
-    out.material = text_at(value, "material");
-    out.colour = text_at(value, "colour");
-    return out;
+    complaints.complain(std::move(where), std::move(what), std::move(mend));
   }
 
   Line line(const Json& value, const std::string& where) {
@@ -184,7 +148,7 @@ class Reader {
     out.locale_probability = number_at(document, "locale_probability").value_or(1.0);
     out.pieces = range_from(member(document, "pieces"));
     if (const Json* value = member(document, "tin"); value != nullptr && value->is_object()) {
-      out.tin = tin(*value, "tin");
+      out.tin = tin_from(*value, "tin", complaints);
     }
     const auto parts = list_at(document, "parts");
     if (parts.empty() || parts.size() > k_most_parts) {
@@ -214,24 +178,9 @@ class Reader {
     }
     return out;
   }
-
- private:
-  double length(const Json& value, const char* key, const std::string& where) {
-    const double mm = number_at(value, key).value_or(0.0);
-    if (mm < 0 || mm > 10000) {
-      complain(where + "." + key, "is not between 0 and 10 000 mm", "give the inside size in mm");
-      return 0.0;
-    }
-    return mm;
-  }
 };
 
 }  // namespace
-
-std::string sentence(const Problem& problem) {
-  return (problem.where.empty() ? "" : problem.where + ": ") + problem.what +
-         (problem.mend.empty() ? "" : "; " + problem.mend) + ".";
-}
 
 std::string recipe_to_json(const Recipe& recipe) {
   Json out{{"title", recipe.title}};
@@ -270,7 +219,7 @@ std::string recipe_to_json(const Recipe& recipe) {
 
 RecipeDocument recipe_from_json(std::string_view text) {
   RecipeDocument out;
-  if (text.size() > k_most_bytes) {
+  if (text.size() > k_most_document_bytes) {
     out.problems.push_back({"recipe", "is larger than 4 MB", "keep the recipe alone in the file"});
     return out;
   }
@@ -282,126 +231,7 @@ RecipeDocument recipe_from_json(std::string_view text) {
   }
   Reader reader;
   out.recipe = reader.recipe(*document);
-  out.problems = std::move(reader.problems);
-  return out;
-}
-
-std::string kitchen_to_json(const Kitchen& kitchen) {
-  Json out{{"name", kitchen.name}};
-  const auto add = [&out](const char* key, const std::optional<double>& value) {
-    if (value) {
-      out[key] = rounded(*value);
-    }
-  };
-  if (!kitchen.country.empty()) {
-    out["country"] = kitchen.country;
-  }
-  add("room_celsius", kitchen.room_celsius);
-  add("humidity_pct", kitchen.humidity_pct);
-  add("altitude_m", kitchen.altitude_m);
-  if (kitchen.oven || kitchen.oven_offset_celsius) {
-    Json oven = Json::object();
-    if (kitchen.oven) {
-      oven["kind"] = std::string(oven_kind_name(*kitchen.oven));
-    }
-    if (kitchen.oven_offset_celsius) {
-      oven["offset_celsius"] = rounded(*kitchen.oven_offset_celsius);
-    }
-    out["oven"] = std::move(oven);
-  }
-  if (!kitchen.tins.empty()) {
-    out["tins"] = Json::array();
-    for (const Tin& tin : kitchen.tins) {
-      out["tins"].push_back(tin_json(tin));
-    }
-  }
-  if (kitchen.scale || !kitchen.measures.empty()) {
-    out["measures"] = Json::array();
-    if (kitchen.scale) {
-      out["measures"].push_back("scale");
-    }
-    for (const OwnMeasure& measure : kitchen.measures) {
-      out["measures"].push_back({{"name", measure.name}, {"ml", rounded(measure.ml)}});
-    }
-  }
-  if (kitchen.flour_protein_pct) {
-    out["flour"] = {{"protein_pct", rounded(*kitchen.flour_protein_pct)}};
-  }
-  if (!kitchen.yeast_kind.empty() || kitchen.yeast_age_months) {
-    Json yeast = Json::object();
-    if (!kitchen.yeast_kind.empty()) {
-      yeast["kind"] = kitchen.yeast_kind;
-    }
-    if (kitchen.yeast_age_months) {
-      yeast["age_months"] = rounded(*kitchen.yeast_age_months);
-    }
-    out["yeast"] = std::move(yeast);
-  }
-  if (!kitchen.at_hand.empty()) {
-    out["at_hand"] = kitchen.at_hand;
-  }
-  return json_text(out);
-}
-
-KitchenDocument kitchen_from_json(std::string_view text) {
-  KitchenDocument out;
-  const auto document = text.size() > k_most_bytes ? std::nullopt : parse_json(text);
-  if (!document || !document->is_object()) {
-    out.problems.push_back(
-        {"kitchen", "is not a JSON object", "see docs/schema/kitchen.schema.json for its fields"});
-    return out;
-  }
-  Reader reader;
-  Kitchen& kitchen = out.kitchen;
-  const auto within = [&](const Json& object, const char* key, double low, double high,
-                          const std::string& where) -> std::optional<double> {
-    const auto value = number_at(object, key);
-    if (value && (*value < low || *value > high)) {
-      reader.complain(where,
-                      "is " + number_text(*value, 1) + ", outside " + number_text(low, 0) + " to " +
-                          number_text(high, 0),
-                      "give a value inside it, or leave it out");
-      return std::nullopt;
-    }
-    return value;
-  };
-  kitchen.name = text_at(*document, "name");
-  kitchen.country = text_at(*document, "country");
-  kitchen.room_celsius = within(*document, "room_celsius", -10, 50, "room_celsius");
-  kitchen.humidity_pct = within(*document, "humidity_pct", 0, 100, "humidity_pct");
-  kitchen.altitude_m = within(*document, "altitude_m", -430, 6000, "altitude_m");
-  if (const Json* oven = member(*document, "oven")) {
-    const std::string kind = text_at(*oven, "kind");
-    kitchen.oven = oven_kind_from(kind);
-    if (!kind.empty() && !kitchen.oven) {
-      reader.complain("oven.kind", "\"" + kind + "\" is no kind of oven",
-                      "use conventional, fan, gas, wood, charcoal_drum, pot or none");
-    }
-    kitchen.oven_offset_celsius = within(*oven, "offset_celsius", -80, 80, "oven.offset_celsius");
-  }
-  for (const Json& value : list_at(*document, "tins")) {
-    kitchen.tins.push_back(reader.tin(value, "tins"));
-  }
-  for (const Json& value : list_at(*document, "measures")) {
-    if (value.is_string()) {
-      kitchen.scale = kitchen.scale || value.get<std::string>() == "scale";
-    } else if (const auto ml = within(value, "ml", 0.1, 20000, "measures.ml")) {
-      kitchen.measures.push_back({text_at(value, "name"), *ml});
-    }
-  }
-  if (const Json* flour = member(*document, "flour")) {
-    kitchen.flour_protein_pct = within(*flour, "protein_pct", 4, 20, "flour.protein_pct");
-  }
-  if (const Json* yeast = member(*document, "yeast")) {
-    kitchen.yeast_kind = text_at(*yeast, "kind");
-    kitchen.yeast_age_months = within(*yeast, "age_months", 0, 120, "yeast.age_months");
-  }
-  for (const Json& value : list_at(*document, "at_hand")) {
-    if (value.is_string()) {
-      kitchen.at_hand.push_back(value.get<std::string>());
-    }
-  }
-  out.problems = std::move(reader.problems);
+  out.problems = std::move(reader.complaints.problems);
   return out;
 }
 

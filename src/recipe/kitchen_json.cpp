@@ -1,0 +1,125 @@
+#include "quantity/number_text.h"
+#include "recipe/json_shared.h"
+
+namespace maslin {
+
+std::string kitchen_to_json(const Kitchen& kitchen) {
+  Json out{{"name", kitchen.name}};
+  const auto add = [&out](const char* key, const std::optional<double>& value) {
+    if (value) {
+      out[key] = rounded(*value);
+    }
+  };
+  if (!kitchen.country.empty()) {
+    out["country"] = kitchen.country;
+  }
+  add("room_celsius", kitchen.room_celsius);
+  add("humidity_pct", kitchen.humidity_pct);
+  add("altitude_m", kitchen.altitude_m);
+  if (kitchen.oven || kitchen.oven_offset_celsius) {
+    Json oven = Json::object();
+    if (kitchen.oven) {
+      oven["kind"] = std::string(oven_kind_name(*kitchen.oven));
+    }
+    if (kitchen.oven_offset_celsius) {
+      oven["offset_celsius"] = rounded(*kitchen.oven_offset_celsius);
+    }
+    out["oven"] = std::move(oven);
+  }
+  if (!kitchen.tins.empty()) {
+    out["tins"] = Json::array();
+    for (const Tin& tin : kitchen.tins) {
+      out["tins"].push_back(tin_json(tin));
+    }
+  }
+  if (kitchen.scale || !kitchen.measures.empty()) {
+    out["measures"] = Json::array();
+    if (kitchen.scale) {
+      out["measures"].push_back("scale");
+    }
+    for (const OwnMeasure& measure : kitchen.measures) {
+      out["measures"].push_back({{"name", measure.name}, {"ml", rounded(measure.ml)}});
+    }
+  }
+  if (kitchen.flour_protein_pct) {
+    out["flour"] = {{"protein_pct", rounded(*kitchen.flour_protein_pct)}};
+  }
+  if (!kitchen.yeast_kind.empty() || kitchen.yeast_age_months) {
+    Json yeast = Json::object();
+    if (!kitchen.yeast_kind.empty()) {
+      yeast["kind"] = kitchen.yeast_kind;
+    }
+    if (kitchen.yeast_age_months) {
+      yeast["age_months"] = rounded(*kitchen.yeast_age_months);
+    }
+    out["yeast"] = std::move(yeast);
+  }
+  if (!kitchen.at_hand.empty()) {
+    out["at_hand"] = kitchen.at_hand;
+  }
+  return json_text(out);
+}
+
+KitchenDocument kitchen_from_json(std::string_view text) {
+  KitchenDocument out;
+  const auto document = text.size() > k_most_document_bytes ? std::nullopt : parse_json(text);
+  if (!document || !document->is_object()) {
+    out.problems.push_back(
+        {"kitchen", "is not a JSON object", "see docs/schema/kitchen.schema.json for its fields"});
+    return out;
+  }
+  Complaints complaints;
+  Kitchen& kitchen = out.kitchen;
+  const auto within = [&](const Json& object, const char* key, double low, double high,
+                          const std::string& where) -> std::optional<double> {
+    const auto value = number_at(object, key);
+    if (value && (*value < low || *value > high)) {
+      complaints.complain(where,
+                          "is " + number_text(*value, 1) + ", outside " + number_text(low, 0) +
+                              " to " + number_text(high, 0),
+                          "give a value inside it, or leave it out");
+      return std::nullopt;
+    }
+    return value;
+  };
+  kitchen.name = text_at(*document, "name");
+  kitchen.country = text_at(*document, "country");
+  kitchen.room_celsius = within(*document, "room_celsius", -10, 50, "room_celsius");
+  kitchen.humidity_pct = within(*document, "humidity_pct", 0, 100, "humidity_pct");
+  kitchen.altitude_m = within(*document, "altitude_m", -430, 6000, "altitude_m");
+  if (const Json* oven = member(*document, "oven")) {
+    const std::string kind = text_at(*oven, "kind");
+    kitchen.oven = oven_kind_from(kind);
+    if (!kind.empty() && !kitchen.oven) {
+      complaints.complain("oven.kind", "\"" + kind + "\" is no kind of oven",
+                          "use conventional, fan, gas, wood, charcoal_drum, pot or none");
+    }
+    kitchen.oven_offset_celsius = within(*oven, "offset_celsius", -80, 80, "oven.offset_celsius");
+  }
+  for (const Json& value : list_at(*document, "tins")) {
+    kitchen.tins.push_back(tin_from(value, "tins", complaints));
+  }
+  for (const Json& value : list_at(*document, "measures")) {
+    if (value.is_string()) {
+      kitchen.scale = kitchen.scale || value.get<std::string>() == "scale";
+    } else if (const auto ml = within(value, "ml", 0.1, 20000, "measures.ml")) {
+      kitchen.measures.push_back({text_at(value, "name"), *ml});
+    }
+  }
+  if (const Json* flour = member(*document, "flour")) {
+    kitchen.flour_protein_pct = within(*flour, "protein_pct", 4, 20, "flour.protein_pct");
+  }
+  if (const Json* yeast = member(*document, "yeast")) {
+    kitchen.yeast_kind = text_at(*yeast, "kind");
+    kitchen.yeast_age_months = within(*yeast, "age_months", 0, 120, "yeast.age_months");
+  }
+  for (const Json& value : list_at(*document, "at_hand")) {
+    if (value.is_string()) {
+      kitchen.at_hand.push_back(value.get<std::string>());
+    }
+  }
+  out.problems = std::move(complaints.problems);
+  return out;
+}
+
+}  // namespace maslin
