@@ -6,12 +6,11 @@
 #include <iostream>
 #include <optional>
 
-#include "adjust/adjust.h"
+#include "app/adjusting.h"
 #include "app/app.h"
 #include "app/report.h"
 #include "cli/inputs.h"
 #include "recipe/recipe_json.h"
-#include "server/serve.h"
 
 namespace maslin {
 namespace {
@@ -38,47 +37,6 @@ void show_progress(double share) {
   std::cerr << "\r" << std::string(static_cast<std::size_t>(full), '#')
             << std::string(static_cast<std::size_t>(k_width - full), '.')
             << (share >= 1.0 ? "\r\x1b[K" : "") << std::flush;
-}
-
-ApiAnswer answer_of(std::string json) {
-  return {true, std::move(json), ""};
-}
-ApiAnswer problem_of(std::string sentence) {
-  return {false, "", std::move(sentence)};
-}
-
-ApiHandlers handlers_of(const Tools& tools) {
-  ApiHandlers out;
-  out.read = [&tools](const ReadQuestion& question) {
-    const Result<Recipe> recipe =
-        read_recipe(tools, {question.text, question.name, question.locale});
-    return recipe.value ? answer_of(recipe_to_json(*recipe.value)) : problem_of(recipe.problem);
-  };
-  out.forecast = [&tools](const ForecastQuestion& question) {
-    const std::string& text = question.recipe_json.empty() ? question.text : question.recipe_json;
-    const Result<Recipe> recipe = read_recipe(tools, {text, "", ""});
-    if (!recipe.value) {
-      return problem_of(recipe.problem);
-    }
-    ForecastRequest request;
-    if (!question.kitchen_json.empty()) {
-      Result<Kitchen> kitchen = read_kitchen(question.kitchen_json);
-      if (!kitchen.value) {
-        return problem_of(kitchen.problem);
-      }
-      request.kitchen = std::move(*kitchen.value);
-    }
-    request.options.seed = question.seed.value_or(request.options.seed);
-    request.options.draws = question.draws.value_or(request.options.draws);
-    request.stop = question.gone;
-    const Result<ForecastSummary> summary = forecast_recipe(tools, *recipe.value, request);
-    return summary.value ? answer_of(summary_to_json(*summary.value)) : problem_of(summary.problem);
-  };
-  out.pantry = [&tools](const std::string& word) { return answer_of(pantry_to_json(tools, word)); };
-  out.kitchen = [] { return answer_of(demo_kitchen_to_json()); };
-  out.about = [] { return answer_of(about_to_json()); };
-  out.demo = [] { return answer_of(demo_to_json()); };
-  return out;
 }
 
 }  // namespace
@@ -119,26 +77,15 @@ int adjust_command(const std::vector<std::string>& files, const std::vector<std:
   if (!kitchen) {
     return k_input_at_fault;
   }
-  AdjustRequest request;
-  request.kitchen = *kitchen;
-  for (const std::string& text : wants) {
-    const ParsedWant parsed = parse_want(text);
-    if (!parsed.want) {
-      return complain("", parsed.problem);
-    }
-    request.wants.push_back(*parsed.want);
-  }
-  for (const std::string& text : holds) {
-    request.holds.push_back(parse_hold(text));
-  }
+  const AdjustWords words{wants, holds, *kitchen, {}};
   const Tools tools;
   return for_each_recipe(tools, files, options, [&](const Recipe& recipe, const std::string& file) {
-    const Adjustment adjustment = adjust_recipe(recipe, tools.pantry, request);
-    if (!adjustment.problem.empty()) {
+    const Result<Adjustment> adjustment = adjust_as_wanted(tools, recipe, words);
+    if (!adjustment.value) {
       return complain(name_of(file), adjustment.problem);
     }
-    std::cout << (options.json ? adjustment_to_json(adjustment) + "\n"
-                               : adjustment_text(adjustment));
+    std::cout << (options.json ? adjustment_to_json(*adjustment.value) + "\n"
+                               : adjustment_text(*adjustment.value));
     return k_done;
   });
 }
@@ -170,11 +117,6 @@ int kitchen_command(const std::string& file, const CommonOptions& options) {
   }
   std::cout << kitchen_to_json(*kitchen) << "\n";
   return k_done;
-}
-
-int serve_command(std::uint16_t port) {
-  const Tools tools;
-  return serve({port}, handlers_of(tools));
 }
 
 }  // namespace maslin

@@ -1,137 +1,16 @@
 #include "server/routes.h"
 
-#include <algorithm>
-#include <array>
-#include <nlohmann/json.hpp>
+#include <optional>
 
+#include "server/asked.h"
 #include "server/http_guard.h"
 #include "server/page_files.h"
 
 namespace maslin {
 namespace {
 
-using Json = nlohmann::json;
-
-// Deeper nesting than any recipe has is refused before parsing.
-constexpr int k_depth_limit = 32;
 constexpr std::uint32_t k_draws_limit = 16384;
 constexpr std::string_view k_api = "/api/v1/";
-
-struct Route {
-  std::string_view method;
-  std::string_view name;  // below /api/v1/
-  HttpResponse (*answer)(const ApiHandlers&, const HttpRequest&);
-};
-
-bool nested_within(std::string_view text, int limit) {
-  int depth = 0;
-  bool quoted = false;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const char c = text[i];
-    if (quoted) {
-      i += c == '\\' ? 1 : 0;
-      quoted = c != '"';
-    } else if (c == '"') {
-      quoted = true;
-    } else if (c == '{' || c == '[') {
-      if (++depth > limit) {
-        return false;
-      }
-    } else if (c == '}' || c == ']') {
-      --depth;
-    }
-  }
-  return true;
-}
-
-HttpResponse said(const ApiAnswer& answer) {
-  if (!answer.ok) {
-    return problem_response(422, answer.problem);
-  }
-  HttpResponse response;
-  response.body = answer.json;
-  response.headers.emplace_back("Cache-Control", "no-store");
-  return response;
-}
-
-HttpResponse not_here() {
-  return problem_response(501, "This maslin was built without that.");
-}
-
-// The body as a JSON object whose keys are all among `known`, or the refusal.
-struct Asked {
-  Json document;
-  std::optional<HttpResponse> refused;
-};
-
-Asked asked_with(const HttpRequest& request, std::initializer_list<std::string_view> known) {
-  if (!request.content_type.starts_with("application/json")) {
-    return {{}, problem_response(415, "Send JSON, with Content-Type: application/json.")};
-  }
-  if (!nested_within(request.body, k_depth_limit)) {
-    return {{},
-            problem_response(400, "The JSON is nested deeper than " +
-                                      std::to_string(k_depth_limit) + " levels.")};
-  }
-  Json document = Json::parse(request.body, nullptr, false);
-  if (!document.is_object()) {
-    return {{}, problem_response(400, "The body is not a JSON object: send {\"text\": …}.")};
-  }
-  for (const auto& [key, value] : document.items()) {
-    if (std::find(known.begin(), known.end(), key) == known.end()) {
-      std::string listed;
-      for (const std::string_view name : known) {
-        listed += (listed.empty() ? "" : ", ") + std::string(name);
-      }
-      return {{},
-              problem_response(
-                  400, "'" + key.substr(0, 80) + "' is not known here: use " + listed + ".")};
-    }
-  }
-  return {std::move(document), std::nullopt};
-}
-
-// Gives the text of `key`, empty when it is missing; sets `refused` for another type.
-std::string text_of(Asked& asked, const char* key) {
-  const auto found = asked.document.find(key);
-  if (found == asked.document.end() || found->is_null()) {
-    return {};
-  }
-  if (!found->is_string()) {
-    asked.refused = problem_response(400, "'" + std::string(key) + "' must be text.");
-    return {};
-  }
-  return found->get<std::string>();
-}
-
-// The same for an object, given as its JSON text.
-std::string object_of(Asked& asked, const char* key) {
-  const auto found = asked.document.find(key);
-  if (found == asked.document.end() || found->is_null()) {
-    return {};
-  }
-  if (!found->is_object()) {
-    asked.refused = problem_response(400, "'" + std::string(key) + "' must be an object.");
-    return {};
-  }
-  return found->dump();
-}
-
-std::optional<std::uint64_t> whole_number_of(Asked& asked, const char* key, std::uint64_t least,
-                                             std::uint64_t most) {
-  const auto found = asked.document.find(key);
-  if (found == asked.document.end() || found->is_null()) {
-    return std::nullopt;
-  }
-  if (!found->is_number_unsigned() || found->get<std::uint64_t>() < least ||
-      found->get<std::uint64_t>() > most) {
-    asked.refused =
-        problem_response(400, "'" + std::string(key) + "' must be a whole number from " +
-                                  std::to_string(least) + " to " + std::to_string(most) + ".");
-    return std::nullopt;
-  }
-  return found->get<std::uint64_t>();
-}
 
 HttpResponse answer_read(const ApiHandlers& handlers, const HttpRequest& request) {
   Asked asked = asked_with(request, {"text", "name", "locale"});
@@ -171,34 +50,6 @@ HttpResponse answer_forecast(const ApiHandlers& handlers, const HttpRequest& req
   return handlers.forecast ? said(handlers.forecast(question)) : not_here();
 }
 
-// The value of one key in a query, decoded (plus is a space, %41 is A).
-std::string query_value(std::string_view query, std::string_view key) {
-  const auto hex = [](char c) {
-    return c >= '0' && c <= '9'   ? c - '0'
-           : c >= 'a' && c <= 'f' ? c - 'a' + 10
-           : c >= 'A' && c <= 'F' ? c - 'A' + 10
-                                  : -1;
-  };
-  while (!query.empty()) {
-    const std::string_view pair = query.substr(0, query.find('&'));
-    query.remove_prefix(std::min(query.size(), pair.size() + 1));
-    if (!pair.starts_with(key) || pair.substr(key.size(), 1) != "=") {
-      continue;
-    }
-    std::string out;
-    for (std::size_t i = key.size() + 1; i < pair.size(); ++i) {
-      if (pair[i] == '%' && i + 2 < pair.size() && hex(pair[i + 1]) >= 0 && hex(pair[i + 2]) >= 0) {
-        out += static_cast<char>(hex(pair[i + 1]) * 16 + hex(pair[i + 2]));
-        i += 2;
-      } else {
-        out += pair[i] == '+' ? ' ' : pair[i];
-      }
-    }
-    return out;
-  }
-  return {};
-}
-
 HttpResponse answer_pantry(const ApiHandlers& handlers, const HttpRequest& request) {
   const std::string word = query_value(request.query, "word");
   if (word.empty() || word.size() > 200) {
@@ -219,14 +70,45 @@ HttpResponse answer_demo(const ApiHandlers& handlers, const HttpRequest&) {
   return handlers.demo ? said(handlers.demo()) : not_here();
 }
 
-constexpr std::array<Route, 6> k_routes = {{
-    {"POST", "read", answer_read},
-    {"POST", "forecast", answer_forecast},
-    {"GET", "pantry", answer_pantry},
-    {"GET", "kitchen", answer_kitchen},
-    {"GET", "about", answer_about},
-    {"GET", "demo", answer_demo},
-}};
+/// A route whose answer needs the functions handed in and nothing of its address.
+Route plain_route(const char* method, const char* name, const ApiHandlers& handlers,
+                  HttpResponse (*answer)(const ApiHandlers&, const HttpRequest&)) {
+  return {method, name, [handlers, answer](const HttpRequest& request, const std::string&) {
+            return answer(handlers, request);
+          }};
+}
+
+std::vector<Route> all_routes(const ApiHandlers& handlers) {
+  std::vector<Route> out = {
+      plain_route("POST", "read", handlers, answer_read),
+      plain_route("POST", "forecast", handlers, answer_forecast),
+      plain_route("GET", "pantry", handlers, answer_pantry),
+      plain_route("GET", "kitchen", handlers, answer_kitchen),
+      plain_route("GET", "about", handlers, answer_about),
+      plain_route("GET", "demo", handlers, answer_demo),
+  };
+  for (const std::vector<Route>& subject : {adjust_routes(handlers.adjust)}) {
+    out.insert(out.end(), subject.begin(), subject.end());
+  }
+  return out;
+}
+
+/// The word that stands where `name` has its braces ("" when it has none); nothing when
+/// the path is another.
+std::optional<std::string> word_of(std::string_view path, std::string_view name) {
+  const std::size_t open = name.find('{');
+  if (open == std::string_view::npos) {
+    return path == name ? std::optional<std::string>("") : std::nullopt;
+  }
+  const std::string_view head = name.substr(0, open);
+  const std::string_view tail = name.substr(name.find('}') + 1);
+  if (path.size() <= head.size() + tail.size() || !path.starts_with(head) ||
+      !path.ends_with(tail)) {
+    return std::nullopt;
+  }
+  const std::string_view word = path.substr(head.size(), path.size() - head.size() - tail.size());
+  return word.find('/') == std::string_view::npos ? std::optional(std::string(word)) : std::nullopt;
+}
 
 HttpResponse answer_page(const HttpRequest& request) {
   const PageFile* file = page_file(request.path);
@@ -247,7 +129,7 @@ HttpResponse answer_page(const HttpRequest& request) {
   return response;
 }
 
-HttpResponse answer_api(const ApiHandlers& handlers, const HttpRequest& request) {
+HttpResponse answer_api(const std::vector<Route>& routes, const HttpRequest& request) {
   // A browser says when another site's page asks; old ones are told by Origin.
   if (request.fetch_site == "cross-site" || request.fetch_site == "same-site") {
     return problem_response(403, "Requests from other pages are refused.");
@@ -255,24 +137,28 @@ HttpResponse answer_api(const ApiHandlers& handlers, const HttpRequest& request)
   const std::string_view name = std::string_view(request.path).substr(k_api.size());
   const std::string_view method =
       request.method == "HEAD" ? "GET" : std::string_view(request.method);
-  for (const Route& route : k_routes) {
-    if (route.name == name && route.method == method) {
-      return route.answer(handlers, request);
+  std::string allowed;
+  for (const Route& route : routes) {
+    const std::optional<std::string> word = word_of(name, route.name);
+    if (word && route.method == method) {
+      return route.answer(request, *word);
     }
-    if (route.name == name) {
-      HttpResponse refused =
-          problem_response(405, "This address takes " + std::string(route.method) + ".");
-      refused.headers.emplace_back("Allow", std::string(route.method));
-      return refused;
+    if (word) {
+      allowed += (allowed.empty() ? "" : ", ") + route.method;
     }
   }
-  return problem_response(404, "The interface has nothing at this address.");
+  if (allowed.empty()) {
+    return problem_response(404, "The interface has nothing at this address.");
+  }
+  HttpResponse refused = problem_response(405, "This address takes " + allowed + ".");
+  refused.headers.emplace_back("Allow", allowed);
+  return refused;
 }
 
 }  // namespace
 
-HttpHandler routes(ApiHandlers handlers) {
-  return [held = std::move(handlers)](const HttpRequest& request) {
+HttpHandler routes(const ApiHandlers& handlers) {
+  return [held = all_routes(handlers)](const HttpRequest& request) {
     const bool is_api = request.path.starts_with(k_api) && page_file(request.path) == nullptr;
     return is_api ? answer_api(held, request) : answer_page(request);
   };
@@ -280,8 +166,8 @@ HttpHandler routes(ApiHandlers handlers) {
 
 std::vector<std::string> api_routes() {
   std::vector<std::string> out = {"GET /api/v1/openapi.json"};
-  for (const Route& route : k_routes) {
-    out.push_back(std::string(route.method) + " " + std::string(k_api) + std::string(route.name));
+  for (const Route& route : all_routes({})) {
+    out.push_back(route.method + " " + std::string(k_api) + route.name);
   }
   return out;
 }

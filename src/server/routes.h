@@ -10,17 +10,11 @@
 #include <string_view>
 #include <vector>
 
+#include "server/adjust_routes.h"
+#include "server/answer.h"
 #include "server/http.h"
 
 namespace maslin {
-
-/// What a function behind the interface says: a JSON document, or a sentence for
-/// the person: what is wrong, where, and the mend.
-struct ApiAnswer {
-  bool ok = false;
-  std::string json;
-  std::string problem;
-};
 
 struct ReadQuestion {
   std::string text;    // found text
@@ -46,10 +40,11 @@ struct ApiHandlers {
   std::function<ApiAnswer()> kitchen;
   std::function<ApiAnswer()> about;
   std::function<ApiAnswer()> demo;  // {"name", "text"}
+  AdjustHandler adjust;
 };
 
 /// The handler for start_http: the page under /, the interface under /api/v1/.
-HttpHandler routes(ApiHandlers handlers);
+HttpHandler routes(const ApiHandlers& handlers);
 
 /// "GET /api/v1/about" and so on: all that the interface answers.
 std::vector<std::string> api_routes();

@@ -118,6 +118,23 @@ TEST_CASE("Unknown addresses, wrong methods and missing functions have their sta
   CHECK(status(get("/api/v1/about")) == 501);
 }
 
+TEST_CASE("Wants and holds reach the function that adjusts") {
+  ApiHandlers handlers;
+  handlers.adjust = [](const AdjustQuestion& q) {
+    return ApiAnswer{true, Json({{"wants", q.wants}, {"holds", q.holds}}).dump(), ""};
+  };
+  const auto ask = [&](const std::string& body) {
+    return routes(handlers)(post("/api/v1/adjust", body));
+  };
+  const HttpResponse said =
+      ask(R"({"recipe":{"a":1},"wants":["softer","no egg"],"holds":["flour"]})");
+  CHECK(Json::parse(said.body)["wants"] == Json({"softer", "no egg"}));
+  CHECK(Json::parse(said.body)["holds"] == Json({"flour"}));
+  CHECK(ask(R"({"wants":["softer"]})").status == 400);
+  CHECK(ask(R"({"recipe":{"a":1},"wants":"softer"})").status == 400);
+  CHECK(ask(R"({"recipe":{"a":1},"wants":[7]})").status == 400);
+}
+
 TEST_CASE("The interface is closed to other sites' pages") {
   HttpRequest request = get("/api/v1/pantry", "word=rye");
   request.fetch_site = "cross-site";

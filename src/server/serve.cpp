@@ -9,7 +9,7 @@ namespace maslin {
 int serve(const ServeOptions& options, ApiHandlers handlers) {
   HttpOptions http;
   http.port = options.port;
-  const HttpStart start = start_http(http, routes(std::move(handlers)));
+  const HttpStart start = start_http(http, routes(handlers));
   if (!start.server) {
     std::fprintf(stderr, "maslin: %s\n", start.problem.c_str());
     return 1;

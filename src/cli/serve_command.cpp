@@ -1,0 +1,74 @@
+#include <utility>
+
+#include "app/adjusting.h"
+#include "app/app.h"
+#include "cli/commands.h"
+#include "recipe/recipe_json.h"
+#include "server/serve.h"
+
+namespace maslin {
+namespace {
+
+ApiAnswer answer_of(std::string json) {
+  return {true, std::move(json), ""};
+}
+ApiAnswer problem_of(std::string sentence) {
+  return {false, "", std::move(sentence)};
+}
+
+Result<Recipe> recipe_asked(const Tools& tools, const std::string& json, const std::string& text) {
+  return read_recipe(tools, {json.empty() ? text : json, "", ""});
+}
+Result<Kitchen> kitchen_asked(const std::string& json) {
+  return json.empty() ? Result<Kitchen>{Kitchen(), ""} : read_kitchen(json);
+}
+
+ApiAnswer adjust_asked(const Tools& tools, const AdjustQuestion& question) {
+  const Result<Recipe> recipe = recipe_asked(tools, question.recipe_json, question.text);
+  Result<Kitchen> kitchen = kitchen_asked(question.kitchen_json);
+  if (!recipe.value || !kitchen.value) {
+    return problem_of(recipe.value ? kitchen.problem : recipe.problem);
+  }
+  const Result<Adjustment> adjustment = adjust_as_wanted(
+      tools, *recipe.value, {question.wants, question.holds, std::move(*kitchen.value), {}});
+  return adjustment.value ? answer_of(adjustment_to_json(*adjustment.value))
+                          : problem_of(adjustment.problem);
+}
+
+ApiHandlers handlers_of(const Tools& tools) {
+  ApiHandlers out;
+  out.read = [&tools](const ReadQuestion& question) {
+    const Result<Recipe> recipe =
+        read_recipe(tools, {question.text, question.name, question.locale});
+    return recipe.value ? answer_of(recipe_to_json(*recipe.value)) : problem_of(recipe.problem);
+  };
+  out.forecast = [&tools](const ForecastQuestion& question) {
+    const Result<Recipe> recipe = recipe_asked(tools, question.recipe_json, question.text);
+    Result<Kitchen> kitchen = kitchen_asked(question.kitchen_json);
+    if (!recipe.value || !kitchen.value) {
+      return problem_of(recipe.value ? kitchen.problem : recipe.problem);
+    }
+    ForecastRequest request;
+    request.kitchen = std::move(*kitchen.value);
+    request.options.seed = question.seed.value_or(request.options.seed);
+    request.options.draws = question.draws.value_or(request.options.draws);
+    request.stop = question.gone;
+    const Result<ForecastSummary> summary = forecast_recipe(tools, *recipe.value, request);
+    return summary.value ? answer_of(summary_to_json(*summary.value)) : problem_of(summary.problem);
+  };
+  out.pantry = [&tools](const std::string& word) { return answer_of(pantry_to_json(tools, word)); };
+  out.kitchen = [] { return answer_of(demo_kitchen_to_json()); };
+  out.about = [] { return answer_of(about_to_json()); };
+  out.adjust = [&tools](const AdjustQuestion& question) { return adjust_asked(tools, question); };
+  out.demo = [] { return answer_of(demo_to_json()); };
+  return out;
+}
+
+}  // namespace
+
+int serve_command(std::uint16_t port) {
+  const Tools tools;
+  return serve({port}, handlers_of(tools));
+}
+
+}  // namespace maslin
