@@ -13,6 +13,7 @@
 #include "pantry/pantry.h"
 #include "quantity/number_text.h"
 #include "quantity/table.h"
+#include "support/book.h"
 
 using namespace maslin;
 
@@ -75,6 +76,11 @@ TEST_CASE("the feel of published formulas is right nine times in ten") {
     FeelScore& score = table.cell(row, "split") == "seen" ? seen : unseen;
     score.right += right ? 1 : 0;
     ++score.of;
+    const std::string_view note = table.cell(row, "split") == "seen" ? "" : " (unseen)";
+    book::as_noted({"dough feel", std::string(table.cell(row, "name")) + std::string(note), "",
+                    table.cell(row, "source"), book::mark_in(table.cell(row, "source")),
+                    right ? "" : "docs/models/dough.md: feel of published formulas"},
+                   feel, table.cell(row, "expected"), right);
     if (!right) {
       MESSAGE(std::string(table.cell(row, "split"))
               << " " << std::string(table.cell(row, "name")) << ": " << std::string(feel) << " at "
@@ -99,7 +105,10 @@ TEST_CASE("flour and liquid five to three make a soft, pliable dough that plain 
       portions_of("plain_flour:500 orange_juice:225 egg:75 caster_sugar:130 butter:25 salt:3 "
                   "instant_yeast:8"),
       warm);
-  CHECK(feel_at(rich.feel_score[0]) == DoughFeel::soft);
+  const std::string_view rich_feel = feel_name(feel_at(rich.feel_score[0]));
+  CHECK(book::as_noted({"dough feel", "flour and liquid 5 : 3, sugar a quarter", "",
+                        "common practice, no source", book::Mark::trade},
+                       rich_feel, "soft", rich_feel == "soft"));
   CHECK(rich.weakening.strength()[0] > 0.5);
   const DoughState lean = assess_dough(
       model(), portions_of("plain_flour:500 water:300 salt:8 instant_yeast:5"), DoughUnknowns());
@@ -115,7 +124,9 @@ TEST_CASE("egg and thin fruit liquid weigh a gram a millilitre near enough") {
     REQUIRE(ingredient != nullptr);
     const auto packing = pantry().packing(*ingredient, "level");
     REQUIRE(packing.has_value());
-    CHECK(packing->g_per_ml == doctest::Approx(1.0).epsilon(0.06));
+    book::against({"pantry", std::string("a millilitre of ") + id, "g",
+                   "common practice, no source", book::Mark::trade},
+                  packing->g_per_ml, book::near_share(1.0, 0.06));
   }
 }
 
@@ -127,7 +138,9 @@ TEST_CASE("consistency falls by 31 units for one point of water near 500, within
   };
   CHECK(at(60.0) == doctest::Approx(500.0).epsilon(0.01));  // the flour's own sugar and fat
   const double slope = (at(59.5) - at(60.5)) / 1.0;
-  CHECK(slope == doctest::Approx(31.25).epsilon(0.15));
+  book::against({"dough", "fall of consistency for a point of water near 500 FU", "FU",
+                 "ISO 5530-1: 0.032 points a unit", book::Mark::memory},
+                slope, book::near_share(31.25, 0.15));
 }
 
 TEST_CASE("absorption follows protein within three points of published white flours") {
@@ -142,15 +155,21 @@ TEST_CASE("absorption follows protein within three points of published white flo
     FlourAnalysis analysis;
     analysis.protein_pct = row.protein;
     analysis.ash_pct_dry = row.ash;
-    CHECK(std::fabs(absorption_from_analysis(analysis)[0] - row.absorption) <= 3.0);
+    book::against({"dough", "absorption of flour of " + number_text(row.protein, 2) + " % protein",
+                   "% flour", "Sedlacek and Svec 2023, Czech J Food Sci Technol 15(2), abstract"},
+                  absorption_from_analysis(analysis)[0], book::near(row.absorption, 3.0));
   }
 }
 
 TEST_CASE("the rule gives the water of the two worked examples") {
   // A baking institute's notes: 75 F wanted, flour 65, room 65, friction 8: 87 F; and
   // 80 F wanted, flour 65, room 75, friction 35: 65 F.
-  CHECK(water_by_rule({75.0, 65.0, 65.0, 8.0}) == doctest::Approx(87.0));
-  CHECK(water_by_rule({80.0, 75.0, 65.0, 35.0}) == doctest::Approx(65.0));
+  const auto example = [](const char* what, const RuleOfThree& rule, double fahrenheit) {
+    book::against({"dough", what, "F", "a baking institute's notes"}, water_by_rule(rule),
+                  book::near(fahrenheit, 0.01));
+  };
+  example("water for 75 F: flour 65, room 65, friction 8", {75.0, 65.0, 65.0, 8.0}, 87.0);
+  example("water for 80 F: flour 65, room 75, friction 35", {80.0, 75.0, 65.0, 35.0}, 65.0);
 }
 
 namespace {
@@ -189,18 +208,22 @@ TEST_CASE("the heat balance shows where the rule of three is right and where it 
 TEST_CASE("heat capacities of water, milk and lean dough are as measured") {
   // Isoperibol calorimetry (abstract): water 4.176, milk 3.942 kJ/kg K; five doughs 2.15 to
   // 3.19.
-  CHECK(specific_heat_kj_per_kg_k(*pantry().find("water")) == doctest::Approx(4.176).epsilon(0.01));
+  constexpr const char* k_calorimetry = "isoperibol calorimetry, abstract";
+  book::against({"dough", "heat capacity of water", "kJ/(kg K)", k_calorimetry},
+                specific_heat_kj_per_kg_k(*pantry().find("water")), book::near_share(4.176, 0.01));
   // The abstract does not say how fat its milk was: between whole and skimmed.
   CHECK(specific_heat_kj_per_kg_k(*pantry().find("whole_milk")) < 3.942);
   CHECK(specific_heat_kj_per_kg_k(*pantry().find("skimmed_milk")) > 3.942);
   const double flour = specific_heat_kj_per_kg_k(*pantry().find("strong_white_flour"));
   const double dough = (100.0 * flour + 65.0 * 4.176) / 165.0;
-  CHECK(dough > 2.15);
-  CHECK(dough < 3.19);
+  book::against({"dough", "heat capacity of a lean dough", "kJ/(kg K)", k_calorimetry}, dough,
+                book::between(2.15, 3.19));
 }
 
 TEST_CASE("the water activity of a lean dough is 0.97 to 0.98") {
   // From memory, for a dough with 2 % of salt.
   const DoughState lean = assess_dough(model(), portions_of("plain_flour:100 water:62 salt:2"), {});
-  CHECK(lean.water_activity[0] == doctest::Approx(0.975).epsilon(0.0154));
+  book::against({"dough", "water activity of a lean dough with 2 % of salt", "", "dough literature",
+                 book::Mark::memory},
+                lean.water_activity[0], book::near_share(0.975, 0.0154));
 }

@@ -10,6 +10,7 @@
 #include "properties/thermal.h"
 #include "properties/water.h"
 #include "properties/water_activity.h"
+#include "support/book.h"
 
 using namespace maslin;
 
@@ -19,6 +20,10 @@ constexpr double k_celsius = 273.15;
 
 double share_off(double is, double wanted) {
   return std::fabs(is / wanted - 1.0);
+}
+
+std::string degrees(double celsius) {
+  return std::to_string(std::lround(celsius)) + " C";
 }
 
 Ingredient made_of(std::initializer_list<std::pair<Component, double>> shares) {
@@ -53,12 +58,18 @@ TEST_CASE("Saturation pressure meets the steam table") {
   const double table[][2] = {{20, 2.34}, {60, 19.95}, {80, 47.41}, {90, 70.18}, {95, 84.61}};
   for (const auto& [celsius, kpa] : table) {
     CAPTURE(celsius);
-    CHECK(share_off(saturation_pressure_pa(celsius + k_celsius)[0] / 1000.0, kpa) < 0.001);
+    book::against({"water", "saturation pressure at " + degrees(celsius), "kPa",
+                   "steam table page, Ohio University"},
+                  saturation_pressure_pa(celsius + k_celsius)[0] / 1000.0,
+                  book::near_share(kpa, 0.001));
   }
   // Computed from the same formula elsewhere: 30, 50, 70, 120 degrees.
   const double computed[][2] = {{30, 4.2469}, {50, 12.352}, {70, 31.202}, {120, 198.67}};
   for (const auto& [celsius, kpa] : computed) {
-    CHECK(share_off(saturation_pressure_pa(celsius + k_celsius)[0] / 1000.0, kpa) < 1e-4);
+    book::against({"water", "saturation pressure at " + degrees(celsius), "kPa",
+                   "IAPWS-95 auxiliary equation", book::Mark::computed},
+                  saturation_pressure_pa(celsius + k_celsius)[0] / 1000.0,
+                  book::near_share(kpa, 1e-4));
   }
 }
 
@@ -76,7 +87,9 @@ TEST_CASE("Saturation pressure agrees with an independent IAPWS implementation")
       break;
     }
     // IAPWS-97 and the auxiliary equation of IAPWS-95 differ by up to 0.03 % themselves.
-    CHECK(share_off(saturation_pressure_pa(celsius + k_celsius)[0], pascal) < 5e-4);
+    book::against({"water", "saturation pressure at " + degrees(celsius), "Pa",
+                   "python3-iapws, IAPWS-97", book::Mark::computed},
+                  saturation_pressure_pa(celsius + k_celsius)[0], book::near_share(pascal, 5e-4));
     ++compared;
   }
   pclose(pipe);
@@ -92,7 +105,10 @@ TEST_CASE("Heat of evaporation meets the steam table") {
   const double table[][2] = {{20, 2453.5}, {60, 2357.6}, {80, 2308.0}, {90, 2282.5}, {100, 2256.7}};
   for (const auto& [celsius, kj] : table) {
     CAPTURE(celsius);
-    CHECK(share_off(latent_heat_j_per_kg(celsius + k_celsius)[0] / 1000.0, kj) < 0.001);
+    book::against({"water", "heat of evaporation at " + degrees(celsius), "kJ/kg",
+                   "steam table page, Ohio University"},
+                  latent_heat_j_per_kg(celsius + k_celsius)[0] / 1000.0,
+                  book::near_share(kj, 0.001));
   }
 }
 
@@ -102,8 +118,10 @@ TEST_CASE("Water boils lower up the hill") {
                              {2000, 93.32}, {2500, 91.64}, {3000, 89.97}};
   for (const auto& [metres, celsius] : table) {
     CAPTURE(metres);
-    CHECK(boiling_point_k(pressure_at_altitude_pa(metres))[0] - k_celsius ==
-          doctest::Approx(celsius).epsilon(0.1 / celsius));
+    book::against({"water", "boiling point at " + std::to_string(std::lround(metres)) + " m", "C",
+                   "standard atmosphere and saturation line", book::Mark::computed},
+                  boiling_point_k(pressure_at_altitude_pa(metres))[0] - k_celsius,
+                  book::near(celsius, 0.1));
   }
   // To the last digit, the two functions undo each other.
   for (const double pa : {40000.0, 70000.0, 101325.0, 150000.0}) {
@@ -141,9 +159,17 @@ TEST_CASE("Components have the properties of Choi and Okos") {
     FoodFractions food;
     food.*row.part = 1.0;
     const ThermalProperties p = thermal_properties(food, row.celsius + k_celsius);
-    CHECK(std::fabs(p.density_kg_per_m3[0] - row.density) < 0.01);
-    CHECK(std::fabs(p.heat_capacity_j_per_kg_k[0] / 1000.0 - row.heat) < 1e-5);
-    CHECK(std::fabs(p.conductivity_parallel_w_per_m_k[0] - row.conductivity) < 1e-5);
+    const auto component = [&row](const char* what, const char* unit, double got, double value,
+                                  double within) {
+      book::against(
+          {"components", std::string(what) + " of " + row.name + " at " + degrees(row.celsius),
+           unit, "Choi and Okos coefficients", book::Mark::computed},
+          got, book::near(value, within));
+    };
+    component("density", "kg/m3", p.density_kg_per_m3[0], row.density, 0.01);
+    component("heat capacity", "kJ/(kg K)", p.heat_capacity_j_per_kg_k[0] / 1000.0, row.heat, 1e-5);
+    component("conductivity", "W/(m K)", p.conductivity_parallel_w_per_m_k[0], row.conductivity,
+              1e-5);
     CHECK(std::fabs(p.conductivity_series_w_per_m_k[0] - row.conductivity) < 1e-5);
   }
   // Real water at 25 degrees has 4.181 (from memory): the unflipped signs give 4.177.
@@ -186,11 +212,14 @@ TEST_CASE("Conductivity of any mixture lies between across and along") {
 TEST_CASE("Flour and crumb hold water as firmly as is known") {
   // Soft wheat at 90 F and 50 % humidity holds 10.8 % (extension-service table, read).
   const double x = 0.108 / 0.892;
-  CHECK(polymer_water_activity(x, 305.15)[0] == doctest::Approx(0.50).epsilon(0.03));
+  book::against(
+      {"water activity", "soft wheat of 10.8 % moisture at 90 F", "", "extension-service table"},
+      polymer_water_activity(x, 305.15)[0], book::near_share(0.50, 0.03));
   // Flour of 14 % moisture: 0.6-0.72 (common practice).
   const double flour = polymer_water_activity(0.14 / 0.86, 298.15)[0];
-  CHECK(flour > 0.6);
-  CHECK(flour < 0.72);
+  book::against({"water activity", "flour of 14 % moisture", "", "common practice, no source",
+                 book::Mark::trade},
+                flour, book::between(0.6, 0.72));
   // Lean dough with 2 % salt: 0.97-0.98 within 0.01 (from memory).
   const Ingredient wheat = made_of({{Component::water, 0.14},
                                     {Component::protein, 0.115},
@@ -206,8 +235,9 @@ TEST_CASE("Flour and crumb hold water as firmly as is known") {
   Portions lean;
   lean.items = {{&wheat, 100.0}, {&water, 62.0}, {&salt, 2.0}};
   const double lean_activity = water_activity(binding(lean), water_per_solids(lean), 298.15)[0];
-  CHECK(lean_activity > 0.96);
-  CHECK(lean_activity < 0.99);
+  book::against(
+      {"water activity", "lean dough with 2 % of salt", "", "dough literature", book::Mark::memory},
+      lean_activity, book::between(0.96, 0.99));
   // Leaving out the salt raises it, sugar lowers it (direction read: Czuchajowska 1989,
   // abstract); 20 % of sugar lowers it well below the lean dough's.
   Portions unsalted;

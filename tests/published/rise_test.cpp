@@ -7,16 +7,24 @@
 #include <string>
 #include <vector>
 
+#include "quantity/number_text.h"
 #include "rise/kinetics.h"
 #include "rise/prove_step.h"
 #include "rise/yeast.h"
 #include "rise_kit.h"
+#include "support/book.h"
 
 using namespace maslin;
 using namespace rise_kit;
 using namespace maslin::rise_model;
 
 namespace {
+
+book::Figure rise(std::string what, std::string_view unit, std::string_view source,
+                  book::Mark mark = book::Mark::read) {
+  return {"rise", std::move(what), unit, source, mark};
+}
+constexpr std::string_view k_practice = "common practice, no source";
 
 Row formula(std::map<std::string, double> grams, const char* yeast, double celsius) {
   Row row;
@@ -79,15 +87,20 @@ TEST_CASE("a gram of hexose gives 273 mL of carbon dioxide at 27 C") {
   // C6H12O6 -> 2 C2H5OH + 2 CO2, derived; yield divided out.
   const RiseConstants c;
   const double mol = mol_per_g_hexose<double>(c) / c.gas_yield;
-  CHECK(mol * 8.314462618 * 300.15 / 101325.0 * 1e6 == doctest::Approx(273.0).epsilon(0.01));
-  CHECK(mol * 44.01 == doctest::Approx(0.489).epsilon(0.01));
+  constexpr const char* k_equation = "C6H12O6 -> 2 C2H5OH + 2 CO2, derived";
+  book::against(
+      rise("carbon dioxide of a gram of hexose at 27 C", "mL", k_equation, book::Mark::derived),
+      mol * 8.314462618 * 300.15 / 101325.0 * 1e6, book::near_share(273.0, 0.01));
+  book::against(rise("carbon dioxide of a gram of hexose", "g", k_equation, book::Mark::derived),
+                mol * 44.01, book::near_share(0.489, 0.01));
 }
 
 TEST_CASE("carbon dioxide dissolves as tabulated") {
   // Henry's constant 3.4e-4 mol/(m3 Pa), 2400 K at 25 C: Sander 2023 (read), 4 %.
   // mL of gas at its own temperature per mL of water at 1 bar: derived from it.
   const RiseConstants c;
-  CHECK(c.henry_mol_per_kg_bar * 1e3 / 1e5 == doctest::Approx(3.4e-4).epsilon(0.04));
+  book::against(rise("Henry's constant of carbon dioxide at 25 C", "mol/(m3 Pa)", "Sander 2023"),
+                c.henry_mol_per_kg_bar * 1e3 / 1e5, book::near_share(3.4e-4, 0.04));
   for (const auto& [celsius, ml] : {std::pair{0.0, 1.61},
                                     {4.0, 1.44},
                                     {10.0, 1.23},
@@ -97,7 +110,10 @@ TEST_CASE("carbon dioxide dissolves as tabulated") {
                                     {35.0, 0.67}}) {
     const Warmth<double> w = warmth_at(celsius + 273.15, c, 1.0, false);
     const double got = w.henry_mol_per_kg_pa * 1e5 * 8.314462618 * (celsius + 273.15) / 1e5 * 1e3;
-    CHECK(got == doctest::Approx(ml).epsilon(0.01));
+    book::against(
+        rise("carbon dioxide dissolved in water at " + std::to_string(std::lround(celsius)) + " C",
+             "mL/mL", "from Sander 2023's constant", book::Mark::derived),
+        got, book::near_share(ml, 0.01));
   }
 }
 
@@ -113,11 +129,14 @@ TEST_CASE("baker's yeast grows fastest at 32.3 C, not above 45.4 C, not below 1.
       best_celsius = t;
     }
   }
-  CHECK(std::fabs(best_celsius - 32.3) < 0.2);
+  constexpr const char* k_salvado =
+      "Salvado et al. 2011, Appl. Environ. Microbiol. 77:2292, abstract";
+  book::against(rise("best temperature for the growth of baker's yeast", "C", k_salvado),
+                best_celsius, book::near(32.3, 0.2));
+  book::against(rise("least temperature for the growth of baker's yeast", "C", k_salvado),
+                c.growth_temperatures.least_k - 273.15, book::between(1.3, 4.3));
   CHECK(cardinal_rate(273.15 + 45.5, c.growth_temperatures) == 0.0);
   CHECK(cardinal_rate(273.15 + 45.2, c.growth_temperatures) > 0.0);
-  CHECK(c.growth_temperatures.least_k >= 273.15 + 1.3);
-  CHECK(c.growth_temperatures.least_k <= 273.15 + 4.3);
 }
 
 TEST_CASE("sourdough's two populations grow as Gaenzle found") {
@@ -129,15 +148,21 @@ TEST_CASE("sourdough's two populations grow as Gaenzle found") {
   for (double t = 15.0; t < 36.0; t += 0.05) {
     best_celsius = at(t).wild_per_h > at(best_celsius).wild_per_h ? t : best_celsius;
   }
-  CHECK(std::fabs(best_celsius - 27.0) < 0.6);
-  CHECK(at(27.0).wild_per_h == doctest::Approx(0.42).epsilon(0.03));
-  CHECK(at(27.0).bacteria_per_h == doctest::Approx(0.50).epsilon(0.03));
+  constexpr const char* k_gaenzle = "Gaenzle, Ehmann, Hammes 1998, AEM 64:2616, abstract";
+  book::against(rise("best temperature for wild yeast", "C", k_gaenzle), best_celsius,
+                book::near(27.0, 0.6));
+  book::against(rise("growth of wild yeast at 27 C", "1/h", k_gaenzle), at(27.0).wild_per_h,
+                book::near_share(0.42, 0.03));
+  book::against(rise("growth of lactobacilli at 27 C", "1/h", k_gaenzle), at(27.0).bacteria_per_h,
+                book::near_share(0.50, 0.03));
   // Bacteria: generation at 20 C takes 2 (summary) to 2.8 (formula) times that at 33 C.
   const double bacteria = at(33.0).bacteria_per_h / at(20.0).bacteria_per_h;
-  CHECK(bacteria > 1.99);
-  CHECK(bacteria < 2.85);
+  book::against(rise("lactobacilli's generation at 20 C over that at 33 C", "",
+                     "Gaenzle's summary (2) and formula (2.8)"),
+                bacteria, book::between(1.99, 2.85));
   // Yeast: twice the time at 20 C against 28 C.
-  CHECK(at(28.0).wild_per_h / at(20.0).wild_per_h == doctest::Approx(2.0).epsilon(0.12));
+  book::against(rise("wild yeast's generation at 20 C over that at 28 C", "", "Gaenzle's summary"),
+                at(28.0).wild_per_h / at(20.0).wild_per_h, book::near_share(2.0, 0.12));
   CHECK(at(36.0).wild_per_h < 1e-9);
   CHECK(at(40.0).wild_per_h < 1e-9);
 }
@@ -160,11 +185,14 @@ TEST_CASE("yeast multiplies in dough as counted") {
     return pct;
   };
   const std::vector<double> middle = growth(1.67);
-  CHECK(std::fabs(middle[0] - 0.0) < 8.0);
-  CHECK(std::fabs(middle[1] - middle[0] - 26.0) < 8.0);
-  CHECK(std::fabs(middle[2] - middle[1] - 9.0) < 8.0);
-  CHECK(growth(0.5)[2] == doctest::Approx(88.0).epsilon(0.2));
-  CHECK(growth(2.0)[2] == doctest::Approx(29.0).epsilon(0.2));
+  const auto grown = [](const char* what, double pct, const book::Expected& expected) {
+    book::against(rise(what, "%", "a bakery textbook quoted at foodelphi.com"), pct, expected);
+  };
+  grown("growth of 1.67 % yeast in hours 0-2", middle[0], book::near(0.0, 8.0));
+  grown("growth of 1.67 % yeast in hours 2-4", middle[1] - middle[0], book::near(26.0, 8.0));
+  grown("growth of 1.67 % yeast in hours 4-6", middle[2] - middle[1], book::near(9.0, 8.0));
+  grown("growth of 0.5 % yeast in 6 h", growth(0.5)[2], book::near_share(88.0, 0.2));
+  grown("growth of 2 % yeast in 6 h", growth(2.0)[2], book::near_share(29.0, 0.2));
 }
 
 TEST_CASE("twice the yeast makes half as much gas again in two hours") {
@@ -177,20 +205,26 @@ TEST_CASE("twice the yeast makes half as much gas again in two hours") {
                              "fresh", 28.5),
                      120.0);
   };
-  CHECK(std::fabs(gas(5.0) / gas(2.8) - 1.5) < 0.3);
-  CHECK(gas(2.8) == doctest::Approx(1200.0).epsilon(0.35));
+  constexpr const char* k_leavening =
+      "leavening table, AEM 2001, 67:4279 (attribution from memory)";
+  book::against(rise("gas of 5 % yeast over that of 2.8 %, 2 h", "", k_leavening),
+                gas(5.0) / gas(2.8), book::near(1.5, 0.3));
+  book::against(rise("gas of 2.8 % yeast in 2 h, 250 g flour", "mL", k_leavening), gas(2.8),
+                book::near_share(1200.0, 0.35));
 }
 
 TEST_CASE("a degree hurries the yeast by about a tenth") {
   // Trade rule (read, bakemag.com): x1.10 per C near 24-30 C, 6 points.
   for (const double t : {24.0, 26.0, 28.0, 29.0}) {
     const double step = gas_factor(t + 1.0) / gas_factor(t);
-    CHECK(std::fabs(step - 1.10) < 0.06);
+    book::against(rise("yeast's haste for a degree at " + std::to_string(std::lround(t)) + " C", "",
+                       "trade rule, bakemag.com"),
+                  step, book::near(1.10, 0.06));
   }
   // Refrigerated: at most a tenth of the 27 C rate, within a factor of two of 5.6 %
   // (common practice, no source).
-  CHECK(gas_factor(4.0) < 0.10);
-  CHECK(gas_factor(4.0) > 0.028);
+  book::against(rise("rate at 4 C over that at 27 C", "", k_practice, book::Mark::trade),
+                gas_factor(4.0), book::between(0.028, 0.10));
 }
 
 TEST_CASE("sweet plaited dough takes about twice as long, osmotolerant yeast half of that") {
@@ -198,8 +232,12 @@ TEST_CASE("sweet plaited dough takes about twice as long, osmotolerant yeast hal
   // plain loaf, 40 %; osmotolerant almost twice as fast as instant at equal dose, 25 %.
   for (const double t : {22.0, 25.0}) {
     const double sweet = minutes_to(challah("instant", t));
-    CHECK(sweet / minutes_to(plain_loaf(t)) == doctest::Approx(2.25).epsilon(0.4));
-    CHECK(sweet / minutes_to(challah("osmotolerant", t)) == doctest::Approx(2.0).epsilon(0.25));
+    constexpr const char* k_howto = "Cook's Illustrated how-to 13332, read at second hand";
+    const std::string at = " at " + std::to_string(std::lround(t)) + " C";
+    book::against(rise("sweet plaited dough's time over a plain loaf's" + at, "", k_howto),
+                  sweet / minutes_to(plain_loaf(t)), book::near_share(2.25, 0.4));
+    book::against(rise("ordinary instant's time over osmotolerant's" + at, "", k_howto),
+                  sweet / minutes_to(challah("osmotolerant", t)), book::near_share(2.0, 0.25));
   }
 }
 
@@ -211,10 +249,11 @@ TEST_CASE("doughs span 35 to 100 atmospheres") {
       formula({{"flour_g", 100}, {"water_g", 54}, {"salt_g", 1.5}, {"sugar_g", 20}}, "fresh", 27.0);
   const double lean_atm = 24.6 * rise_dough(portions_of(k_shelf, lean)).osmolality()[0];
   const double sweet_atm = 24.6 * rise_dough(portions_of(k_shelf, sweet)).osmolality_inverted()[0];
-  CHECK(lean_atm > 0.85 * 35.0);
-  CHECK(lean_atm < 1.15 * 100.0);
-  CHECK(sweet_atm > 0.85 * 35.0);
-  CHECK(sweet_atm < 1.15 * 100.0);
+  constexpr const char* k_loiez = "Loiez 2003, Handbook of Dough Fermentations, excerpt";
+  book::against(rise("osmotic pressure of lean dough", "atm", k_loiez), lean_atm,
+                book::between(0.85 * 35.0, 1.15 * 100.0));
+  book::against(rise("osmotic pressure of dough with 20 % sugar", "atm", k_loiez), sweet_atm,
+                book::between(0.85 * 35.0, 1.15 * 100.0));
   // Water activity of lean dough 0.97 to 0.98, within 0.01 (from memory).
   CHECK(std::exp(-0.018 * lean_atm / 24.6) == doctest::Approx(0.975).epsilon(0.015 / 0.975));
 }
@@ -243,8 +282,9 @@ TEST_CASE("a little sugar makes more gas, much makes less, and salt always less"
     last = gas;
   }
   MESSAGE("most gas at " << best_sugar << " % sugar");
-  CHECK(best_sugar >= 2.5);
-  CHECK(best_sugar <= 8.0);
+  book::against(rise("sugar that makes the most gas", "% flour",
+                     "Marek and Bushuk 1967, Cereal Chem. 44:300, abstract: 4.5 to 6, 2 points"),
+                best_sugar, book::between(2.5, 8.0));
   last = 1e9;
   for (double salt = 0.0; salt <= 3.0; salt += 0.5) {
     const double gas =
@@ -266,18 +306,24 @@ TEST_CASE("cinnamon helps a little and harms a lot, mustard harms at once") {
     p.items = {{&spice, pct}};
     return spice_factor(p, 100.0)[0];
   };
-  CHECK(factor("cinnamon", 0.2) > 1.0);
-  CHECK(factor("cinnamon", 1.0) > 0.98);
-  CHECK(factor("cinnamon", 2.0) < 0.8);
-  CHECK(factor("mustard_powder", 0.5) < 0.8);
-  CHECK(factor("ginger_ground", 1.5) > 1.0);
-  CHECK(factor("cardamom", 1.0) > 1.0);
+  const auto spiced = [&](const char* id, double pct, const book::Expected& expected) {
+    book::against(rise(std::string("gas with ") + id + " over gas without", "",
+                       "Wright, Bice, Fogelberg 1954, Cereal Chem. 31:100, at second hand: signs"),
+                  factor(id, pct), expected);
+  };
+  spiced("cinnamon", 0.2, book::at_least(1.0));
+  spiced("cinnamon", 1.0, book::at_least(0.98));
+  spiced("cinnamon", 2.0, book::at_most(0.8));
+  spiced("mustard_powder", 0.5, book::at_most(0.8));
+  spiced("ginger_ground", 1.5, book::at_least(1.0));
+  spiced("cardamom", 1.0, book::at_least(1.0));
 }
 
 TEST_CASE("heat slows the yeast above 38 C and kills it at 60 C") {
   // Gisslen (read), 3 K.
   CHECK(gas_factor(41.0) < gas_factor(38.0));
-  CHECK(yeast_surviving(273.15 + 60.0, 3.0)[0] < 1e-6);
+  book::against(rise("yeast alive after 3 min at 60 C", "", "Gisslen"),
+                yeast_surviving(273.15 + 60.0, 3.0)[0], book::at_most(1e-6));
   CHECK(yeast_surviving(273.15 + 63.0, 1.0)[0] < 1e-6);
   CHECK(yeast_surviving(273.15 + 45.0, 5.0)[0] > 0.8);
 }
@@ -310,9 +356,13 @@ TEST_CASE("a pup loaf of 100 g flour rises from 145 to 515 cc and keeps two fift
   const double proved_ml = run.proves[3].start_volume_ml[0] * run.proves[3].volume_ratio_end[0];
   const double kept = run.end.co2_in_dough_mol()[0] / run.end.co2_made_mol[0];
   MESSAGE("mixed " << mixed_ml << " cc, proved " << proved_ml << " cc, kept " << kept);
-  CHECK(mixed_ml == doctest::Approx(145.0).epsilon(0.1));
-  CHECK(proved_ml == doctest::Approx(515.0).epsilon(0.1));
-  CHECK(std::fabs(kept - 0.40) < 0.10);
+  constexpr const char* k_physics = "a text on the physics of bread, excerpt";
+  book::against(rise("pup loaf of 100 g flour, mixed", "cc", k_physics), mixed_ml,
+                book::near_share(145.0, 0.1));
+  book::against(rise("pup loaf of 100 g flour, proved", "cc", k_physics), proved_ml,
+                book::near_share(515.0, 0.1));
+  book::against(rise("share of all carbon dioxide in the proved dough", "", k_physics), kept,
+                book::near(0.40, 0.10));
 }
 
 TEST_CASE("a poolish is ripe in the morning") {
@@ -322,8 +372,8 @@ TEST_CASE("a poolish is ripe in the morning") {
   row.ratio = 2.5;
   const double hours = minutes_to(row) / 60.0;
   MESSAGE("poolish ripe after " << hours << " h");
-  CHECK(hours > 12.0 * 0.75);
-  CHECK(hours < 16.0 * 1.25);
+  book::against(rise("poolish ripe, 0.09 % instant at 21 C", "h", k_practice, book::Mark::trade),
+                hours, book::between(12.0 * 0.75, 16.0 * 1.25));
 }
 
 TEST_CASE("the lean end: one per cent instant doubles in 60 to 90 minutes") {
@@ -331,8 +381,8 @@ TEST_CASE("the lean end: one per cent instant doubles in 60 to 90 minutes") {
   const std::vector<Row> rows = table_rows();
   const double minutes = minutes_to(row_named(rows, "lean_practice"));
   MESSAGE("lean dough doubles in " << minutes << " min");
-  CHECK(minutes >= 60.0);
-  CHECK(minutes <= 90.0);
+  book::against(rise("lean dough with 1 % instant doubles", "min", k_practice, book::Mark::trade),
+                minutes, book::between(60.0, 90.0));
 }
 
 TEST_CASE("the sweet end: well within an hour, the pieces in half that, and more runs away") {
@@ -348,15 +398,18 @@ TEST_CASE("the sweet end: well within an hour, the pieces in half that, and more
     const double bulk_min = minutes_to(warm[0], warm);
     const double proof_min = minutes_to(warm[1], warm);
     MESSAGE("at " << room << " C: " << bulk_min << " min, pieces " << proof_min << " min");
-    CHECK(bulk_min < 50.0);
-    CHECK(proof_min > 20.0);
-    if (room > 30.0) {
-      CHECK(proof_min < 30.0);
-    }
+    const std::string at = " at " + number_text(room, 1) + " C";
+    book::against(rise("sweet dough doubles" + at, "min", k_practice, book::Mark::trade), bulk_min,
+                  book::at_most(50.0));
+    const book::Expected again = room > 30.0 ? book::between(20.0, 30.0) : book::at_least(20.0);
+    book::against(rise("its pieces double again" + at, "min", k_practice, book::Mark::trade),
+                  proof_min, again);
   }
   Row wild = bulk;
   wild.grams["yeast_g"] = 27.5;
   const double wild_min = minutes_to(wild, rows);
   MESSAGE("at 5.5 % instant: " << wild_min << " min");
-  CHECK(wild_min < 0.7 * minutes_to(bulk, rows));
+  book::against(
+      rise("time with 5.5 % instant over that with 1.6 %", "", k_practice, book::Mark::trade),
+      wild_min / minutes_to(bulk, rows), book::at_most(0.7));
 }

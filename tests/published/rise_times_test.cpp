@@ -8,6 +8,7 @@
 
 #include "numerics/draws.h"
 #include "rise_kit.h"
+#include "support/book.h"
 
 using namespace maslin;
 using namespace rise_kit;
@@ -88,6 +89,11 @@ TEST_CASE("times to rise of recipes and experiments are forecast within a quarte
     Score& score = row.use == "fit" ? seen : unseen;
     score.errors.push_back(std::fabs(got / stated - 1.0));
     score.inside += inside ? 1 : 0;
+    const std::string what = row.id + (row.use == "fit" ? "" : " (unseen)");
+    const std::string_view miss =
+        std::fabs(got / stated - 1.0) <= 0.25 ? "" : "docs/models/rise.md: time to rise";
+    book::as_noted({"rise times", what, "min", row.source, book::mark_in(row.source), miss}, got,
+                   book::near_share(stated, 0.25));
     MESSAGE("row " << row.use << " " << row.id << ": stated " << row.minutes_low << "-"
                    << row.minutes_high << ", forecast " << std::lround(got) << " ["
                    << std::lround(s.p10) << " " << std::lround(s.p50) << " " << std::lround(s.p90)
