@@ -7,6 +7,7 @@
 #include "adjust/amounts.h"
 #include "adjust/balance.h"
 #include "adjust/explain.h"
+#include "adjust/prove_time.h"
 #include "adjust/setting.h"
 #include "adjust/substitution.h"
 #include "dough/tin_fill.h"
@@ -88,10 +89,26 @@ void scale_other_parts(Recipe& recipe, std::size_t dough, double factor,
         const double from = line.grams.p50();
         scale_line(line, factor);
         changes.push_back({line.text, recipe.parts[p].name, from, line.grams.p50(),
-                           "is scaled with the dough by " + number_text(factor, 3)});
+                           "is scaled with the dough by " + number_text(factor, 3), "", p,
+                           static_cast<std::size_t>(&line - recipe.parts[p].lines.data())});
       }
     }
   }
+}
+
+/// Why line `i` stands where it does after a recipe was scaled and balanced.
+std::string reason_of(const Balance& balance, const std::vector<Want>& wants,
+                      const std::vector<double>& before, const std::vector<double>& after,
+                      double scale, std::size_t i) {
+  if (std::fabs(after[i] - scale * before[i]) < 1e-6) {
+    return "is the recipe scaled by " + number_text(scale, 3);
+  }
+  const double unit_g = balance.lines[i].unit_grams;
+  if (scale != 1.0 && unit_g > 0.0) {
+    return "stays whole: " + number_text(after[i] / unit_g, 1) + ", where the scaled recipe has " +
+           number_text(scale * before[i] / unit_g, 2);
+  }
+  return why_of(balance, wants, before, after, i);
 }
 
 void write_back(Adjustment& out, const Setting& setting, const std::vector<Want>& wants,
@@ -108,9 +125,10 @@ void write_back(Adjustment& out, const Setting& setting, const std::vector<Want>
     if (std::fabs(after[i] - before[i]) < 1e-6) {
       continue;
     }
+    // Of a recipe that is scaled, one line alone says nothing.
+    const std::string alone = scale == 1.0 ? alone_of(balance, wants, before, after, i) : "";
     const bool only_scaled = std::fabs(after[i] - scale * before[i]) < 1e-6;
-    const std::string why = only_scaled ? "is the recipe scaled by " + number_text(scale, 3)
-                                        : why_of(balance, wants, before, after, i);
+    const std::string why = reason_of(balance, wants, before, after, scale, i);
     if (!setting.recipe_line[i]) {
       if (balance.lines[i].grams_before > 0.0) {
         continue;  // a part poured in whole: its own lines were scaled
@@ -122,11 +140,13 @@ void write_back(Adjustment& out, const Setting& setting, const std::vector<Want>
       added.text = number_text(after[i], 0) + " g " + ingredient.name;
       set_grams(added, 0.0, after[i], 0.0);
       part.lines.push_back(added);
-      out.changes.push_back({added.text, part.name, 0.0, after[i], why});
+      out.changes.push_back(
+          {added.text, part.name, 0.0, after[i], why, alone, setting.part, part.lines.size() - 1});
       continue;
     }
     Line& line = part.lines[*setting.recipe_line[i]];
-    out.changes.push_back({line.text, part.name, before[i], after[i], why});
+    out.changes.push_back({line.text, part.name, before[i], after[i], why, alone, setting.part,
+                           *setting.recipe_line[i]});
     if (only_scaled) {
       scale_line(line, scale);
     } else {
@@ -142,6 +162,7 @@ std::string make_swaps(Adjustment& out, const Pantry& pantry, const AdjustReques
     if (swapped.problem.empty()) {
       out.recipe = std::move(swapped.recipe);
     }
+    out.swaps.insert(out.swaps.end(), swapped.lines.begin(), swapped.lines.end());
     out.notes.insert(out.notes.end(), swapped.notes.begin(), swapped.notes.end());
     return swapped.problem;
   };
@@ -168,7 +189,7 @@ void leave_feel_that_is_there(std::vector<Want>& wants, const Balance& balance,
                               const std::vector<double>& now) {
   constexpr double k_inside = 0.5;
   for (Want& want : wants) {
-    if (want.kind != WantKind::feel) {
+    if (want.kind != WantKind::feel || want.feel_classes != 0.0) {
       continue;
     }
     const FeelBounds bounds = feel_bounds(feel_at(0.5 * (want.low + want.high)));
@@ -176,6 +197,20 @@ void leave_feel_that_is_there(std::vector<Want>& wants, const Balance& balance,
     if (score >= bounds.low + k_inside && score <= bounds.high - k_inside) {
       want.low = bounds.low + k_inside;
       want.high = bounds.high - k_inside;
+    }
+  }
+}
+
+/// "A fifth less sugar", "a class softer": bounds from the dough as it stands.
+void resolve_relative(std::vector<Want>& wants, const Balance& balance,
+                      const std::vector<double>& now) {
+  for (Want& want : wants) {
+    if (want.kind == WantKind::feel && want.feel_classes != 0.0) {
+      move_feel(want, state_of(balance, now).feel_score[0]);
+    } else if (want.times > 0.0 && want.kind != WantKind::prove_minutes) {
+      const double aim = want.times * figure_of(balance, want, now);
+      want.low = want.times < 1.0 ? 0.0 : aim;
+      want.high = want.times < 1.0 ? aim : k_want_no_limit;
     }
   }
 }
@@ -231,6 +266,7 @@ Adjustment adjust_recipe(const Recipe& recipe, const Pantry& pantry, const Adjus
   }
   std::vector<Want> wants = with_mass(recipe, request.wants, total);
   leave_feel_that_is_there(wants, setting->balance, now);
+  resolve_relative(wants, setting->balance, now);
   TinFill fill;
   if (has(wants, WantKind::fill)) {
     fill = fill_of(fill_ranges(), tin_of(recipe, request.kitchen), state_of(setting->balance, now),
@@ -246,7 +282,11 @@ Adjustment adjust_recipe(const Recipe& recipe, const Pantry& pantry, const Adjus
   setting->balance.kept = kept;
   offer_water(*setting, pantry);
   const std::vector<Want> rows = rows_of(wants);
-  const BalanceSolution solution = solve_balance(setting->balance, rows, nullptr, WholeItems::kept);
+  BalanceSolution solution = solve_balance(setting->balance, rows, nullptr, WholeItems::kept);
+  if (solution.status != SolveStatus::optimal) {
+    // Whole packets are liked, not needed: part of one is weighed out where it must be.
+    solution = solve_balance(setting->balance, rows, nullptr, WholeItems::packs_divisible);
+  }
   if (solution.status != SolveStatus::optimal) {
     out.met = false;
     out.conflict = conflicts_of(setting->balance, rows);

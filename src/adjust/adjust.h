@@ -30,6 +30,16 @@ struct LineChange {
   double from_grams = 0.0;
   double to_grams = 0.0;
   std::string why;
+  std::string alone;           // what this change does by itself: "sugar 24 to 21 % of the flour"
+  std::size_t part_index = 0;  // where it stands in the changed recipe; one that is added
+  std::size_t line_index = 0;  // stands last in its part
+};
+
+/// A line that another ingredient has taken, before amounts were balanced.
+struct SwappedLine {
+  std::size_t part_index = 0;
+  std::size_t line_index = 0;
+  std::string why;
 };
 
 /// A want that cannot be had with the others, and the nearest that can.
@@ -42,6 +52,7 @@ struct Adjustment {
   bool met = false;
   Recipe recipe;  // changed; as it was when nothing could be done
   std::vector<LineChange> changes;
+  std::vector<SwappedLine> swaps;
   std::vector<Conflict> conflict;  // the smallest set of wants that exclude each other
   std::vector<std::string> notes;  // what a swap changes; what was not touched
   std::string problem;             // one sentence when the request itself is at fault

@@ -9,7 +9,8 @@ std::string adjustment_text(const Adjustment& adjustment) {
   std::string out = adjustment.recipe.title + "\n";
   for (const LineChange& change : adjustment.changes) {
     out += "  " + change.line + ": " + number_text(change.from_grams, 1) + " g to " +
-           number_text(change.to_grams, 1) + " g, which " + change.why + "\n";
+           number_text(change.to_grams, 1) + " g, which " + change.why +
+           (change.alone.empty() ? "" : "; by itself: " + change.alone) + "\n";
   }
   for (const std::string& note : adjustment.notes) {
     out += "  " + note + "\n";
@@ -30,7 +31,15 @@ std::string adjustment_to_json(const Adjustment& adjustment) {
                        {"part", change.part},
                        {"from_grams", rounded(change.from_grams)},
                        {"to_grams", rounded(change.to_grams)},
-                       {"why", change.why}});
+                       {"why", change.why},
+                       {"alone", change.alone},
+                       {"part_index", change.part_index},
+                       {"line_index", change.line_index}});
+  }
+  Json swaps = Json::array();
+  for (const SwappedLine& swap : adjustment.swaps) {
+    swaps.push_back(
+        {{"part_index", swap.part_index}, {"line_index", swap.line_index}, {"why", swap.why}});
   }
   Json conflict = Json::array();
   Json nearest = Json::array();
@@ -41,6 +50,7 @@ std::string adjustment_to_json(const Adjustment& adjustment) {
   Json out{{"met", adjustment.met}};
   out["recipe"] = parse_json(recipe_to_json(adjustment.recipe)).value_or(Json::object());
   out["changes"] = std::move(changes);
+  out["swaps"] = std::move(swaps);
   out["conflict"] = std::move(conflict);
   out["nearest"] = std::move(nearest);
   out["notes"] = adjustment.notes;

@@ -137,7 +137,7 @@ TEST_CASE("less sugar is less sugar, and the feel is kept") {
   bool said = false;
   for (const LineChange& change : out.changes) {
     CHECK_FALSE(change.why.empty());
-    said = said || change.why.find("sugar_pct_flour") != std::string::npos;
+    said = said || change.why.find("sugar from") != std::string::npos;
   }
   CHECK(said);
 }
@@ -217,7 +217,7 @@ TEST_CASE("a hold that stands in the way is felt, with what can be reached") {
                                        asking({"sugar_pct_flour<=5"}, {"caster_sugar", "flour"}));
   CHECK_FALSE(out.met);
   REQUIRE(out.conflict.size() == 1);
-  CHECK(out.conflict[0].nearest.find("sugar_pct_flour") != std::string::npos);
+  CHECK(out.conflict[0].nearest.find("sugar can be") != std::string::npos);
 }
 
 TEST_CASE("a want not understood gets one clear sentence") {

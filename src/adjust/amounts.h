@@ -13,9 +13,4 @@ void set_grams(Line& line, double from, double to, double unit_grams);
 /// The line `factor` times as much, stated as it was found.
 void scale_line(Line& line, double factor);
 
-/// Changes the yeast until the median proves take the wanted minutes in this kitchen (more is
-/// faster up to four times), or says how near they come.
-void meet_prove_time(Adjustment& out, const Pantry& pantry, const AdjustRequest& request,
-                     const Want& want);
-
 }  // namespace maslin

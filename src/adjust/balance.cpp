@@ -128,7 +128,7 @@ class Programme {
     out.status = solution.status;
     if (solution.status == SolveStatus::optimal) {
       for (std::size_t i = 0; i < balance_.lines.size(); ++i) {
-        const double unit = whole_items_ == WholeItems::kept ? balance_.lines[i].unit_grams : 0.0;
+        const double unit = whole_unit_g(balance_.lines[i]);
         const double x = solution.x[amount_[i]];
         out.grams.push_back(unit > 0.0 && !balance_.lines[i].held ? unit * std::round(x / unit)
                                                                   : x);
@@ -138,6 +138,13 @@ class Programme {
   }
 
  private:
+  /// Grams of what stays whole of a line, 0 where any amount will do.
+  double whole_unit_g(const BalanceLine& line) const {
+    const bool whole = whole_items_ == WholeItems::kept ||
+                       (whole_items_ == WholeItems::packs_divisible && !line.pack);
+    return whole ? line.unit_grams : 0.0;
+  }
+
   void add_line(const BalanceLine& line) {
     const double fixed = line.gone ? 0.0 : line.grams;
     const bool free = !line.held && !line.gone;
@@ -153,9 +160,10 @@ class Programme {
     const std::size_t up = program_.add_column({cost});
     const std::size_t down = program_.add_column({cost});
     program_.rows.push_back({{{x, 1.0}, {up, -1.0}, {down, 1.0}}, line.grams, line.grams});
-    if (line.unit_grams > 0.0 && whole_items_ == WholeItems::kept) {
+    const double unit_g = whole_unit_g(line);
+    if (unit_g > 0.0) {
       const std::size_t count = program_.add_column({0.0, 0.0, 200.0, true});
-      program_.rows.push_back({{{x, 1.0}, {count, -line.unit_grams}}, 0.0, 0.0});
+      program_.rows.push_back({{{x, 1.0}, {count, -unit_g}}, 0.0, 0.0});
     }
   }
 

@@ -36,6 +36,7 @@ struct BalanceLine {
   double weight = 1.0;        // of a change of its whole self
   double most_grams = 1e9;    // beyond which no one would go: yeast, salt, spice
   double unit_grams = 0.0;    // whole items: grams of one; 0 = any amount
+  bool pack = false;          // the whole item is a packet, of which part can be weighed out
   bool held = false;
   bool gone = false;  // must be none
 };
@@ -69,7 +70,7 @@ double figure_of(const Balance& balance, const Want& want, const std::vector<dou
 /// Whether it is met within 0.5 % of the bound (0.05 points of feel).
 bool is_met(const Balance& balance, const Want& want, const std::vector<double>& grams);
 
-enum class WholeItems : std::uint8_t { kept, divisible };
+enum class WholeItems : std::uint8_t { kept, packs_divisible, divisible };
 
 /// Rows hard for `wants`, soft for what the recipe was; the least weighted change. With
 /// `elastic` set that want is soft instead and comes as near as it can. Divisible items

@@ -1,7 +1,9 @@
 #include "adjust/explain.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <string_view>
 
 #include "dough/feel.h"
 #include "quantity/number_text.h"
@@ -28,21 +30,50 @@ std::vector<Want> clashing(const Balance& balance, std::vector<Want> wants) {
   return wants;
 }
 
-std::string want_name(const Want& want) {
-  return want.text.substr(0, want.text.find_first_of("<>= "));
+struct FigureName {
+  WantKind kind;
+  std::string_view name;
+  std::string_view unit;
+};
+constexpr std::array<FigureName, 10> k_figures{{
+    {WantKind::feel, "feel", ""},
+    {WantKind::effective_hydration, "water the dough feels", " % of the flour"},
+    {WantKind::water_pct_flour, "water", " % of the flour"},
+    {WantKind::sugar_pct_flour, "sugar", " % of the flour"},
+    {WantKind::fat_pct_flour, "fat", " % of the flour"},
+    {WantKind::salt_pct_flour, "salt", " % of the flour"},
+    {WantKind::egg_pct_flour, "egg", " % of the flour"},
+    {WantKind::yeast_pct_flour, "yeast", " % of the flour"},
+    {WantKind::total_grams, "dough", " g"},
+    {WantKind::fill, "dough", " g"},
+}};
+
+FigureName figure_name(const Want& want) {
+  for (const FigureName& one : k_figures) {
+    if (one.kind == want.kind) {
+      return one;
+    }
+  }
+  return {want.kind, want.kind == WantKind::cost ? "cost" : want.text, ""};
 }
 
-std::string percent_text(const Want& want, double from, double to) {
-  const bool feel = want.kind == WantKind::feel;
-  if (feel) {
-    return "brings the feel from " + std::string(feel_name(feel_at(from))) + " to " +
-           std::string(feel_name(feel_at(to)));
+std::string value_text(const Want& want, double value) {
+  const bool mass = want.kind == WantKind::total_grams || want.kind == WantKind::fill;
+  return want.kind == WantKind::feel ? std::string(feel_name(feel_at(value)))
+                                     : number_text(value, mass           ? 0
+                                                          : value < 10.0 ? 2
+                                                                         : 1);
+}
+
+/// "sugar from 24 to 20 % of the flour"
+std::string moved_text(const Want& want, double from, double to) {
+  const FigureName figure = figure_name(want);
+  if (want.kind == WantKind::feel && feel_at(from) == feel_at(to)) {
+    return "feel a little " + std::string(to > from ? "softer" : "stiffer") + ", still " +
+           value_text(want, to);
   }
-  if (want.kind == WantKind::total_grams || want.kind == WantKind::fill) {
-    return "brings the dough from " + number_text(from, 0) + " to " + number_text(to, 0) + " g";
-  }
-  return "brings " + want_name(want) + " from " + number_text(from, 1) + " to " +
-         number_text(to, 1);
+  return std::string(figure.name) + " from " + value_text(want, from) + " to " +
+         value_text(want, to) + std::string(figure.unit);
 }
 
 }  // namespace
@@ -55,11 +86,9 @@ std::vector<Conflict> conflicts_of(const Balance& balance, const std::vector<Wan
     Conflict conflict{want.text, ""};
     if (near.status == SolveStatus::optimal) {
       const double reached = figure_of(balance, want, near.grams);
-      conflict.nearest = "with the others " +
-                         (want.kind == WantKind::feel
-                              ? "the feel can be " + std::string(feel_name(feel_at(reached)))
-                              : want_name(want) + " can be " + number_text(reached, 1)) +
-                         ", no nearer";
+      const FigureName figure = figure_name(want);
+      conflict.nearest = "with the others the " + std::string(figure.name) + " can be " +
+                         value_text(want, reached) + std::string(figure.unit) + ", no nearer";
     }
     out.push_back(std::move(conflict));
   }
@@ -76,6 +105,8 @@ std::vector<double> rounded_grams(const Balance& balance, const std::vector<Want
       if (!line.held && line.unit_grams <= 0.0 && moved) {
         const double step = fineness * (grams[i] < 20.0 ? 0.1 : 1.0);
         out[i] = step * std::round(grams[i] / step);
+        // Less than a division of the scale is no change.
+        out[i] = std::fabs(out[i] - line.grams) < step ? line.grams : out[i];
       }
     }
     if (std::all_of(wants.begin(), wants.end(),
@@ -106,7 +137,8 @@ std::string why_of(const Balance& balance, const std::vector<Want>& wants,
     }
   }
   if (best != nullptr && most > 0.02) {
-    return percent_text(*best, figure_of(balance, *best, before), figure_of(balance, *best, after));
+    return "brings the " +
+           moved_text(*best, figure_of(balance, *best, before), figure_of(balance, *best, after));
   }
   const BalanceLine& one = balance.lines[line];
   if (one.forms.salt > 0.5) {
@@ -122,6 +154,28 @@ std::string why_of(const Balance& balance, const std::vector<Want>& wants,
     return "keeps the sugar at its share of the flour";
   }
   return "keeps the dough's feel as it was";
+}
+
+std::string alone_of(const Balance& balance, const std::vector<Want>& wants,
+                     const std::vector<double>& before, const std::vector<double>& after,
+                     std::size_t line) {
+  std::vector<double> only = before;
+  only[line] = after[line];
+  std::vector<Want> figures = wants;
+  figures.push_back({});  // the feel, whether it is wanted or not
+  std::string out;
+  std::vector<WantKind> told;
+  for (const Want& want : figures) {
+    const double from = figure_of(balance, want, before);
+    const double to = figure_of(balance, want, only);
+    if (std::find(told.begin(), told.end(), want.kind) != told.end() ||
+        value_text(want, from) == value_text(want, to)) {
+      continue;
+    }
+    told.push_back(want.kind);
+    out += (out.empty() ? "" : ", ") + moved_text(want, from, to);
+  }
+  return out;
 }
 
 }  // namespace maslin

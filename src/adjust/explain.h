@@ -23,4 +23,10 @@ std::string why_of(const Balance& balance, const std::vector<Want>& wants,
                    const std::vector<double>& before, const std::vector<double>& after,
                    std::size_t line);
 
+/// What the change of one line does by itself: "sugar 24 to 21 % of the flour, feel medium to
+/// soft"; empty where it moves nothing that is wanted.
+std::string alone_of(const Balance& balance, const std::vector<Want>& wants,
+                     const std::vector<double>& before, const std::vector<double>& after,
+                     std::size_t line);
+
 }  // namespace maslin

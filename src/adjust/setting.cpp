@@ -36,6 +36,10 @@ double weight_of(const Ingredient* ingredient) {
   }
 }
 
+bool is_pack(const std::string& unit) {
+  return unit == "packet" || unit == "cube" || unit == "can" || unit == "tablet";
+}
+
 /// Grams of one whole item of the line, 0 when it can be cut or weighed: three eggs, two
 /// oranges, a packet.
 double unit_grams_of(const Line& line, const Ingredient* ingredient, double grams) {
@@ -45,9 +49,8 @@ double unit_grams_of(const Line& line, const Ingredient* ingredient, double gram
   }
   const double count = line.found.number->low;
   const std::string& unit = line.found.unit;
-  const bool whole_unit = unit == "piece" || unit == "packet" || unit == "cube" || unit == "can" ||
-                          unit == "tablet" ||
-                          (unit.empty() && ingredient->kind == IngredientKind::egg);
+  const bool whole_unit =
+      unit == "piece" || is_pack(unit) || (unit.empty() && ingredient->kind == IngredientKind::egg);
   return whole_unit && count >= 1.0 && count == std::floor(count) ? grams / count : 0.0;
 }
 
@@ -163,6 +166,7 @@ std::unique_ptr<Setting> setting_of(const Recipe& recipe, const Pantry& pantry,
     line.held = amount.ingredient == nullptr || !own;
     if (own) {
       const Line& found = part.lines[amount.line];
+      line.pack = is_pack(found.found.unit);
       line.unit_grams = unit_grams_of(found, amount.ingredient, line.grams_before);
       hold_line(line, found, amount.ingredient, pantry, request);
     }

@@ -33,6 +33,12 @@ std::string note_of(const Line& before, const Ingredient& to, double ratio,
   return out;
 }
 
+void swap_line(Swapped& out, const SwappedLine& swap, const Ingredient& to, double ratio) {
+  out.notes.push_back(swap.why);
+  out.lines.push_back(swap);
+  replace(out.recipe.parts[swap.part_index].lines[swap.line_index], to, ratio);
+}
+
 /// How much of `to` does the work of a gram of `from`, and what is said of it.
 Substitution swap_of(const std::vector<Substitution>& table, const Ingredient& from,
                      const Ingredient& to) {
@@ -85,7 +91,7 @@ std::vector<Substitution> substitutions() {
 Swapped swap_ingredient(const Recipe& recipe, const Pantry& pantry, std::string_view from,
                         std::string_view to, const std::vector<std::string>& at_hand) {
   const std::vector<Substitution> table = substitutions();
-  Swapped out{recipe, {}, ""};
+  Swapped out{recipe, {}, {}, ""};
   const Ingredient* goes = known(pantry, from);
   if (goes == nullptr) {
     out.problem = "There is no ingredient called \"" + std::string(from) + "\" to swap.";
@@ -99,11 +105,11 @@ Swapped swap_ingredient(const Recipe& recipe, const Pantry& pantry, std::string_
     return out;
   }
   const Substitution row = swap_of(table, *goes, *comes);
-  for (Part& part : out.recipe.parts) {
-    for (Line& line : part.lines) {
+  for (std::size_t p = 0; p < out.recipe.parts.size(); ++p) {
+    for (std::size_t l = 0; l < out.recipe.parts[p].lines.size(); ++l) {
+      const Line& line = out.recipe.parts[p].lines[l];
       if (line.ingredient_id == goes->id && line.weighed) {
-        out.notes.push_back(note_of(line, *comes, row.ratio, row.changes));
-        replace(line, *comes, row.ratio);
+        swap_line(out, {p, l, note_of(line, *comes, row.ratio, row.changes)}, *comes, row.ratio);
       }
     }
   }
@@ -116,9 +122,10 @@ Swapped swap_ingredient(const Recipe& recipe, const Pantry& pantry, std::string_
 Swapped avoid_allergen(const Recipe& recipe, const Pantry& pantry, std::string_view allergen,
                        const std::vector<std::string>& at_hand) {
   const std::vector<Substitution> table = substitutions();
-  Swapped out{recipe, {}, ""};
-  for (Part& part : out.recipe.parts) {
-    for (Line& line : part.lines) {
+  Swapped out{recipe, {}, {}, ""};
+  for (std::size_t p = 0; p < out.recipe.parts.size(); ++p) {
+    for (std::size_t l = 0; l < out.recipe.parts[p].lines.size(); ++l) {
+      const Line& line = out.recipe.parts[p].lines[l];
       const Ingredient* goes = pantry.find(line.ingredient_id);
       if (goes == nullptr || !bears_allergen(*goes, allergen)) {
         continue;
@@ -130,8 +137,7 @@ Swapped avoid_allergen(const Recipe& recipe, const Pantry& pantry, std::string_v
         continue;
       }
       const Substitution row = swap_of(table, *goes, *comes);
-      out.notes.push_back(note_of(line, *comes, row.ratio, row.changes));
-      replace(line, *comes, row.ratio);
+      swap_line(out, {p, l, note_of(line, *comes, row.ratio, row.changes)}, *comes, row.ratio);
     }
   }
   return out;

@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "adjust/adjust.h"
 #include "pantry/pantry.h"
 #include "recipe/recipe.h"
 
@@ -24,6 +25,7 @@ std::vector<Substitution> substitutions();
 /// A recipe with a swap made in every part, and what was done, in words.
 struct Swapped {
   Recipe recipe;
+  std::vector<SwappedLine> lines;
   std::vector<std::string> notes;
   std::string problem;  // when there was nothing to swap
 };

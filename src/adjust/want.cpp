@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
-#include "dough/feel.h"
 #include "quantity/number_text.h"
 
 namespace maslin {
@@ -30,7 +30,6 @@ constexpr std::array<NamedKind, 15> k_numbers{{
     {"no_egg", WantKind::no_egg},
     {"no_dairy", WantKind::no_dairy},
 }};
-constexpr double k_no_limit = 1e9;
 
 std::string_view trimmed(std::string_view text) {
   while (!text.empty() && text.front() == ' ') {
@@ -54,14 +53,7 @@ ParsedWant feel_want(Want want, std::string_view value, std::string_view text) {
     return {std::nullopt, "The feel in \"" + std::string(text) +
                               "\" must be very_stiff, stiff, medium, soft, slack or batter."};
   }
-  // The middle half of the class, of at most 20 points, so that the bag's own thirst does not
-  // carry the dough out of it.
-  const FeelBounds bounds = feel_bounds(*feel);
-  const double low = *feel == DoughFeel::very_stiff ? bounds.high - 12.0 : bounds.low;
-  const double high = *feel == DoughFeel::batter ? bounds.low + 80.0 : bounds.high;
-  const double quarter = 0.25 * (high - low);
-  want.low = low + quarter;
-  want.high = high - quarter;
+  aim_at_feel(want, *feel);
   return {want, ""};
 }
 
@@ -80,11 +72,34 @@ bool read_bounds(Want& want, std::string_view relation, std::string_view value) 
     return false;
   }
   want.low = relation.front() == '<' ? 0.0 : *number;
-  want.high = relation.front() == '>' ? k_no_limit : *number;
+  want.high = relation.front() == '>' ? k_want_no_limit : *number;
   return true;
 }
 
 }  // namespace
+
+void aim_at_feel(Want& want, DoughFeel feel) {
+  const FeelBounds bounds = feel_bounds(feel);
+  const double low = feel == DoughFeel::very_stiff ? bounds.high - 12.0 : bounds.low;
+  const double high = feel == DoughFeel::batter ? bounds.low + 80.0 : bounds.high;
+  const double quarter = 0.25 * (high - low);
+  want.low = low + quarter;
+  want.high = high - quarter;
+}
+
+void move_feel(Want& want, double score) {
+  const auto now = static_cast<double>(feel_at(score));
+  if (std::fabs(want.feel_classes) >= 1.0) {
+    const double last = static_cast<double>(k_feel_count - 1);
+    aim_at_feel(want, static_cast<DoughFeel>(std::clamp(now + want.feel_classes, 0.0, last)));
+    return;
+  }
+  const FeelBounds bounds = feel_bounds(feel_at(score));
+  const double width = std::min(bounds.high - bounds.low, 20.0);
+  const double aim = score + want.feel_classes * width;
+  want.low = aim - 0.1 * width;
+  want.high = aim + 0.1 * width;
+}
 
 ParsedWant parse_want(std::string_view text_in) {
   const std::string_view text = trimmed(text_in);

@@ -6,6 +6,8 @@
 #include <string>
 #include <string_view>
 
+#include "dough/feel.h"
+
 namespace maslin {
 
 enum class WantKind : std::uint8_t {
@@ -29,13 +31,18 @@ enum class WantKind : std::uint8_t {
   swap
 };
 
+/// A bound that binds nothing.
+inline constexpr double k_want_no_limit = 1e9;
+
 struct Want {
   std::string text;  // as given
   WantKind kind = WantKind::feel;
   double low = 0.0;
   double high = 0.0;
-  std::string from;  // swap: the ingredient's name or id that goes
-  std::string to;    // and what stands in for it; empty = the table's first
+  double times = 0.0;         // the figure as it stands, so many times; 0 = low and high hold
+  double feel_classes = 0.0;  // the feel so many classes softer (+) or stiffer (-)
+  std::string from;           // swap: the ingredient's name or id that goes
+  std::string to;             // and what stands in for it; empty = the table's first
 };
 
 /// A want, or the sentence that says what it should have been.
@@ -48,6 +55,14 @@ struct ParsedWant {
 /// "pieces=12", "piece_grams=75", "scale=2", "fill=right", "cost<=3", "prove_minutes<=60",
 /// "no_egg", "no_dairy", "swap whole_milk=oat_milk". "<" means "<=".
 ParsedWant parse_want(std::string_view text);
+
+/// Sets the bounds to the middle half of a feel's class, of at most 20 points, so that the
+/// bag's own thirst does not carry the dough out of it.
+void aim_at_feel(Want& want, DoughFeel feel);
+
+/// Resolves `feel_classes` from a dough's feel score: whole classes to the middle of that
+/// class, a fraction by so much of the class's width.
+void move_feel(Want& want, double score);
 
 /// What stays as it is: a line by ingredient, kind ("eggs", "flour") or name; with a number,
 /// so many pieces or packets ("orange=3") or grams ("flour=500g").

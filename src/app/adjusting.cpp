@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "adjust/want_words.h"
+
 namespace maslin {
 
 Result<Adjustment> adjust_as_wanted(const Tools& tools, const Recipe& recipe,
@@ -10,11 +12,11 @@ Result<Adjustment> adjust_as_wanted(const Tools& tools, const Recipe& recipe,
   request.kitchen = words.kitchen;
   request.price_per_kg = words.price_per_kg;
   for (const std::string& text : words.wants) {
-    ParsedWant parsed = parse_want(text);
-    if (!parsed.want) {
-      return {std::nullopt, std::move(parsed.problem)};
+    SaidWants said = wants_from_words(text);
+    if (!said.problem.empty()) {
+      return {std::nullopt, std::move(said.problem)};
     }
-    request.wants.push_back(std::move(*parsed.want));
+    request.wants.insert(request.wants.end(), said.wants.begin(), said.wants.end());
   }
   for (const std::string& text : words.holds) {
     request.holds.push_back(parse_hold(text));

@@ -55,9 +55,10 @@ int run(int argc, char** argv) {
   adjust->add_option("RECIPE", files, "Recipe texts or read documents; - is standard input")
       ->required();
   adjust
-      ->add_option("--want", wants,
-                   "feel=soft, sugar_pct_flour<=20, total_grams=900, pieces=12, scale=2, no_egg, "
-                   "swap butter=vegetable_oil, ...; may be repeated")
+      ->add_option(
+          "--want", wants,
+          "In words (softer, less sugar, 12 pieces of 80 g, no egg, fits the tin) or short "
+          "(feel=soft, sugar_pct_flour<=20, scale=2, swap butter=vegetable_oil); may be repeated")
       ->expected(1)
       ->take_all();
   adjust->add_option("--hold", holds, "What stays: eggs, flour, orange=3; may be repeated")

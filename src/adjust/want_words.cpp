@@ -1,0 +1,289 @@
+#include "adjust/want_words.h"
+
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <utility>
+
+#include "adjust/phrase.h"
+#include "dough/feel.h"
+
+namespace maslin {
+namespace {
+
+struct FigureWord {
+  std::string_view word;
+  WantKind kind;
+};
+constexpr std::array<FigureWord, 17> k_figure_words{{
+    {"sugar", WantKind::sugar_pct_flour},
+    {"sugary", WantKind::sugar_pct_flour},
+    {"sweet", WantKind::sugar_pct_flour},
+    {"fat", WantKind::fat_pct_flour},
+    {"butter", WantKind::fat_pct_flour},
+    {"oil", WantKind::fat_pct_flour},
+    {"rich", WantKind::fat_pct_flour},
+    {"salt", WantKind::salt_pct_flour},
+    {"salty", WantKind::salt_pct_flour},
+    {"yeast", WantKind::yeast_pct_flour},
+    {"egg", WantKind::egg_pct_flour},
+    {"eggs", WantKind::egg_pct_flour},
+    {"water", WantKind::water_pct_flour},
+    {"liquid", WantKind::water_pct_flour},
+    {"hydration", WantKind::effective_hydration},
+    {"cost", WantKind::cost},
+    {"costs", WantKind::cost},
+}};
+
+std::optional<WantKind> figure_in(const Phrase& phrase) {
+  for (const FigureWord& one : k_figure_words) {
+    if (phrase.has({one.word})) {
+      return one.kind;
+    }
+  }
+  return std::nullopt;
+}
+
+Want want_of(const Phrase& phrase, WantKind kind) {
+  Want out;
+  out.text = phrase.text;
+  out.kind = kind;
+  return out;
+}
+
+Want relative(const Phrase& phrase, WantKind kind, double times) {
+  Want out = want_of(phrase, kind);
+  out.times = times;
+  return out;
+}
+
+/// How far "less" and "more" go: a fifth down, a quarter up; common practice, no source.
+double step_times(const Phrase& phrase, bool less) {
+  if (phrase.has({"little", "slightly", "bit", "touch"})) {
+    return less ? 0.9 : 1.1;
+  }
+  if (phrase.has({"much", "lot", "far", "lots"})) {
+    return less ? 0.6 : 1.6;
+  }
+  return less ? 0.8 : 1.25;
+}
+
+std::optional<Want> feel_said(const Phrase& phrase) {
+  if (const std::optional<DoughFeel> feel = feel_from(phrase.joined())) {
+    ParsedWant exact = parse_want("feel=" + std::string(feel_name(*feel)));
+    exact.want->text = phrase.text;
+    return exact.want;
+  }
+  const bool softer = phrase.has({"softer", "slacker", "looser", "wetter"}) ||
+                      (phrase.has({"more"}) && phrase.has({"soft", "slack"})) ||
+                      (phrase.has({"less"}) && phrase.has({"stiff", "firm"}));
+  const bool stiffer = phrase.has({"stiffer", "firmer", "tighter", "drier"}) ||
+                       (phrase.has({"more"}) && phrase.has({"stiff", "firm"})) ||
+                       (phrase.has({"less"}) && phrase.has({"soft", "slack", "wet", "sticky"}));
+  if (softer == stiffer) {
+    return std::nullopt;
+  }
+  Want out = want_of(phrase, WantKind::feel);
+  const double classes = phrase.has({"much", "lot", "far"})                   ? 2.0
+                         : phrase.has({"little", "slightly", "bit", "touch"}) ? 0.5
+                                                                              : 1.0;
+  out.feel_classes = softer ? classes : -classes;
+  return out;
+}
+
+std::optional<Want> relative_figure(const Phrase& phrase) {
+  if (phrase.has({"sweeter"})) {
+    return relative(phrase, WantKind::sugar_pct_flour, step_times(phrase, false));
+  }
+  if (phrase.has({"richer"})) {
+    return relative(phrase, WantKind::fat_pct_flour, step_times(phrase, false));
+  }
+  if (phrase.has({"saltier"})) {
+    return relative(phrase, WantKind::salt_pct_flour, step_times(phrase, false));
+  }
+  if (phrase.has({"cheaper"})) {
+    return relative(phrase, WantKind::cost, step_times(phrase, true));
+  }
+  const std::optional<WantKind> kind = figure_in(phrase);
+  if (!kind || phrase.number()) {
+    return std::nullopt;
+  }
+  if (phrase.has({"half", "halve"})) {
+    return relative(phrase, *kind, 0.5);
+  }
+  if (phrase.has({"twice", "double"})) {
+    return relative(phrase, *kind, 2.0);
+  }
+  const bool less = phrase.has({"less", "fewer", "lower", "reduce", "cut", "reduced"});
+  const bool more = phrase.has({"more", "higher", "extra", "raise"});
+  return less != more ? std::optional(relative(phrase, *kind, step_times(phrase, less)))
+                      : std::nullopt;
+}
+
+std::optional<Want> figure_said(const Phrase& phrase) {
+  const std::optional<WantKind> kind = figure_in(phrase);
+  const std::optional<double> number = phrase.number();
+  if (!kind || !number || phrase.has({"g", "kg", "grams", "ml"})) {
+    return std::nullopt;
+  }
+  const bool most =
+      phrase.has({"most", "under", "below", "max", "maximum", "up", "within", "<", "<="}) ||
+      (phrase.has({"no"}) && phrase.has({"more"})) || (phrase.has({"less", "lower"}));
+  const bool least = phrase.has({"least", "over", "above", "min", "minimum", ">", ">="}) ||
+                     (phrase.has({"no"}) && phrase.has({"less"}));
+  Want out = want_of(phrase, *kind);
+  out.low = most && !least ? 0.0 : *number;
+  out.high = least ? k_want_no_limit : *number;
+  return out;
+}
+
+std::vector<Want> yield_said(const Phrase& phrase) {
+  std::vector<Want> out;
+  const auto push = [&](WantKind kind, double value) {
+    Want want = want_of(phrase, kind);
+    want.low = value;
+    want.high = value;
+    out.push_back(want);
+  };
+  const std::optional<double> grams = phrase.grams();
+  const std::optional<double> count = phrase.count_of_pieces();
+  const bool each = phrase.has({"each", "apiece"}) || count || phrase.has_piece_word();
+  if (count) {
+    push(WantKind::pieces, *count);
+  }
+  if (grams) {
+    push(each ? WantKind::piece_grams : WantKind::total_grams, *grams);
+  }
+  if (out.empty() && phrase.has({"tin", "tray", "pan"}) &&
+      phrase.has({"fit", "fits", "fill", "fills", "for", "right"})) {
+    out.push_back(want_of(phrase, WantKind::fill));
+  }
+  const bool whole =
+      phrase.has({"recipe", "much", "amount", "batch", "many", "all"}) || phrase.words.size() <= 2;
+  if (out.empty() && whole && !figure_in(phrase)) {
+    const double times = phrase.has({"half", "halve"})     ? 0.5
+                         : phrase.has({"twice", "double"}) ? 2.0
+                         : phrase.has({"third"})           ? 1.0 / 3.0
+                         : phrase.has({"times", "x"})      ? phrase.number().value_or(0.0)
+                                                           : 0.0;
+    if (times > 0.0) {
+      push(WantKind::scale, times);
+    }
+  }
+  return out;
+}
+
+std::vector<Want> absence_said(const Phrase& phrase) {
+  const auto one = [&](WantKind kind) { return std::vector<Want>{want_of(phrase, kind)}; };
+  if (phrase.has({"vegan"})) {
+    return {want_of(phrase, WantKind::no_egg), want_of(phrase, WantKind::no_dairy)};
+  }
+  if (phrase.has({"eggless"})) {
+    return one(WantKind::no_egg);
+  }
+  const std::string rest = phrase.after({"no", "without"}).empty()
+                               ? (phrase.has({"free"}) ? phrase.before({"free"}) : "")
+                               : phrase.after({"no", "without"});
+  if (rest == "egg" || rest == "eggs") {
+    return one(WantKind::no_egg);
+  }
+  if (rest == "dairy" || rest == "milk" || rest == "lactose") {
+    return one(WantKind::no_dairy);
+  }
+  if (rest.empty()) {
+    return {};
+  }
+  Want swap = want_of(phrase, WantKind::swap);
+  swap.from = rest;
+  return {swap};
+}
+
+std::optional<Want> swap_said(const Phrase& phrase) {
+  Want out = want_of(phrase, WantKind::swap);
+  if (phrase.has({"swap", "replace"})) {
+    const std::string rest = phrase.after({"swap", "replace"});
+    const Phrase inner = phrase_of(rest);
+    out.from = inner.before({"for", "with", "by", "to"});
+    out.to = inner.after({"for", "with", "by", "to"});
+    out.from = out.from.empty() ? rest : out.from;
+    return out;
+  }
+  if (phrase.has({"instead"})) {
+    out.to = phrase.before({"instead"});
+    out.from = phrase_of(phrase.after({"instead"})).after({"of"});
+  } else if (phrase.has({"for"})) {
+    out.to = phrase.before({"for"});
+    out.from = phrase.after({"for"});
+  }
+  return out.from.empty() || out.to.empty() ? std::nullopt : std::optional(out);
+}
+
+std::optional<Want> time_said(const Phrase& phrase) {
+  const std::optional<double> minutes = phrase.minutes();
+  if (minutes) {
+    Want out = want_of(phrase, WantKind::prove_minutes);
+    out.low =
+        phrase.has({"about", "around", "in", "exactly"}) && !phrase.has({"most"}) ? *minutes : 0.0;
+    out.high = *minutes;
+    return out;
+  }
+  if (phrase.has({"faster", "quicker", "slower", "longer"})) {
+    return relative(phrase, WantKind::prove_minutes,
+                    phrase.has({"faster", "quicker"}) ? 0.75 : 1.5);
+  }
+  return std::nullopt;
+}
+
+std::vector<Want> one_said(const Phrase& phrase) {
+  if (const auto feel = feel_said(phrase)) {
+    return {*feel};
+  }
+  if (const auto time = time_said(phrase)) {
+    return {*time};
+  }
+  if (const auto figure = relative_figure(phrase)) {
+    return {*figure};
+  }
+  if (const auto figure = figure_said(phrase)) {
+    return {*figure};
+  }
+  if (auto gone = absence_said(phrase); !gone.empty()) {
+    return gone;
+  }
+  if (auto yield = yield_said(phrase); !yield.empty()) {
+    return yield;
+  }
+  const auto swap = swap_said(phrase);
+  return swap ? std::vector<Want>{*swap} : std::vector<Want>{};
+}
+
+}  // namespace
+
+SaidWants wants_from_words(std::string_view text) {
+  SaidWants out;
+  for (const std::string& part : phrases_in(text)) {
+    const bool brief_form = part.find_first_of("=<>_") != std::string::npos;
+    ParsedWant brief = brief_form ? parse_want(part) : ParsedWant();
+    if (brief.want) {
+      out.wants.push_back(std::move(*brief.want));
+      continue;
+    }
+    const Phrase phrase = phrase_of(part);
+    std::vector<Want> said = one_said(phrase);
+    if (said.empty()) {
+      out.problem = brief_form ? brief.problem
+                               : "\"" + part +
+                                     "\" is not understood as a want; say for example softer, less "
+                                     "sugar, salt at most 2 %, 12 pieces of 80 g, no egg, fits the "
+                                     "tin, or oat milk instead of milk.";
+      return out;
+    }
+    out.wants.insert(out.wants.end(), said.begin(), said.end());
+  }
+  if (out.wants.empty()) {
+    out.problem = "No want was given; say for example softer, or less sugar.";
+  }
+  return out;
+}
+
+}  // namespace maslin
