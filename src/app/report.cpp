@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "app/embedded_table.h"
+#include "forecast/citations.h"
 #include "quantity/number_text.h"
 #include "quantity/table.h"
 #include "recipe/recipe_text.h"
@@ -267,6 +269,24 @@ void finish_section(Page& page, const ForecastSummary& summary) {
   }
 }
 
+/// What the models were held against, once for each subject.
+void checks_section(Page& page) {
+  page.heading("Held against published figures");
+  std::set<std::string> told;
+  for (const Citation& one : citations()) {
+    std::string held;
+    for (const ChecksHeld& check : one.checks) {
+      if (told.insert(check.subject).second) {
+        held += (held.empty() ? "" : ", ") + check.subject + " " + std::to_string(check.met) +
+                " of " + std::to_string(check.figures);
+      }
+    }
+    if (!held.empty()) {
+      page.quiet("  " + held + "  (" + one.document + ")");
+    }
+  }
+}
+
 }  // namespace
 
 std::string recipe_report(const Recipe& recipe, const Pantry& pantry, Colour colour) {
@@ -339,6 +359,7 @@ std::string forecast_report(const ForecastSummary& summary, const Pantry& pantry
   for (const Doubt& doubt : summary.doubts) {
     page.doubt(doubt.text, doubt.why);
   }
+  checks_section(page);
   return page.take();
 }
 

@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "forecast/citations.h"
 #include "forecast/summary.h"
 #include "properties/water.h"
 #include "recipe/json.h"
@@ -176,6 +177,21 @@ Json finish_json(const FinishSummary& finish) {
   return out;
 }
 
+Json cites_json() {
+  Json out = Json::array();
+  for (const Citation& one : citations()) {
+    Json checks = Json::array();
+    for (const ChecksHeld& held : one.checks) {
+      checks.push_back({{"subject", held.subject}, {"figures", held.figures}, {"met", held.met}});
+    }
+    out.push_back({{"figure", one.figure},
+                   {"model", one.model},
+                   {"document", one.document},
+                   {"checks", std::move(checks)}});
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string summary_to_json(const ForecastSummary& summary) {
@@ -210,6 +226,7 @@ std::string summary_to_json(const ForecastSummary& summary) {
                                 {"from", rounded(one.from)},
                                 {"to", rounded(one.to)}});
   }
+  out["cites"] = cites_json();
   out["doubts"] = Json::array();
   for (const Doubt& doubt : summary.doubts) {
     out["doubts"].push_back({{"text", doubt.text}, {"why", doubt.why}});

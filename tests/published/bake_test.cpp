@@ -3,18 +3,28 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <string>
 
 #include "bake/bake.h"
 #include "bake/bake_setup.h"
 #include "bake/cell_physics.h"
 #include "bake/progress.h"
 #include "properties/water.h"
+#include "quantity/number_text.h"
+#include "support/book.h"
 
 using namespace maslin;
 
 namespace {
 
 constexpr double k_celsius = 273.15;
+
+constexpr std::string_view k_practice = "common practice, no source";
+
+void baked(const std::string& what, std::string_view unit, std::string_view source, book::Mark mark,
+           double got, const book::Expected& expected) {
+  book::against({"bake", what, unit, source, mark}, got, expected);
+}
 
 DoughFigures lean() {
   DoughFigures d;
@@ -95,11 +105,12 @@ TEST_CASE("Twelve touching pieces of 80 g at gas mark 5 are done by 30 minutes a
   options.at_least_minutes = 40.0;
   const BakeRun run = bake(p, home_oven(190.0), core_at(91.0), options);
   CHECK(run.status == BakeStatus::done);
-  CHECK(minutes(run) > 21.0);
-  CHECK(minutes(run) < 31.0);
+  baked("twelve touching pieces of 80 g at gas mark 5", "min", k_practice, book::Mark::trade,
+        minutes(run), book::between(21.0, 31.0));
   const BakeMoment then = moment_at(run, 30.0);
-  CHECK(then.lightness[0] < 62.0);  // past golden
-  CHECK(then.lightness[0] > 40.0);  // not burnt
+  // Past golden, not burnt.
+  baked("their colour at 30 minutes, a shade dark", "L*", k_practice, book::Mark::trade,
+        then.lightness[0], book::between(40.0, 62.0));
 }
 
 TEST_CASE("The middle of a tray is the last to be done, the corner the first") {
@@ -118,10 +129,8 @@ TEST_CASE("Free buns of 50 to 60 g take 13 to 16 minutes at 190 degrees") {
   for (const double grams : {50.0, 60.0}) {
     const double m = minutes(
         bake(piece_of(PieceShape::bun, grams, enriched()), home_oven(190.0), core_at(91.0)));
-    CAPTURE(grams);
-    CAPTURE(m);
-    CHECK(m > 13.0);
-    CHECK(m < 16.5);
+    baked("free buns of " + number_text(grams, 0) + " g at 190 C", "min", k_practice,
+          book::Mark::trade, m, book::between(13.0, 16.5));
   }
 }
 
@@ -129,16 +138,15 @@ TEST_CASE("An enriched tin loaf of 800 g takes 35 to 45 minutes at 175 to 180 de
   // Common practice, no source.
   const double m =
       minutes(bake(tin_loaf(800.0, enriched()), home_oven(178.0, "tin"), core_at(91.0)));
-  CAPTURE(m);
-  CHECK(m > 35.0);
-  CHECK(m < 45.0);
+  baked("enriched tin loaf of 800 g at 178 C", "min", k_practice, book::Mark::trade, m,
+        book::between(35.0, 45.0));
 }
 
 TEST_CASE("A pan sandwich loaf reaches 85 degrees about minute 35 at 177 degrees") {
   // Home bakers' thread, read, anecdotal: within 5 minutes. Loaf size not stated there.
   const double m = minutes(bake(tin_loaf(800.0, lean()), home_oven(177.0, "tin"), core_at(85.0)));
-  CAPTURE(m);
-  CHECK(std::fabs(m - 35.0) < 5.0);
+  baked("pan sandwich loaf at 177 C to 85 C", "min", "home bakers' thread, anecdotal",
+        book::Mark::read, m, book::near(35.0, 5.0));
 }
 
 TEST_CASE("A hearth loaf of a pound is above 92 degrees within 25 minutes, 260 falling to 232") {
@@ -154,16 +162,16 @@ TEST_CASE("A hearth loaf of a pound is above 92 degrees within 25 minutes, 260 f
   const BakeRun run = bake(p, oven, core_at(92.0), options);
   CAPTURE(minutes(run));
   CHECK(minutes(run) < 30.0);
-  CHECK(moment_at(run, 25.0).core_k[0] - k_celsius > 92.0);
+  baked("hearth loaf of a pound, core after 25 min", "C", "home bakers' thread, anecdotal",
+        book::Mark::read, moment_at(run, 25.0).core_k[0] - k_celsius, book::at_least(92.0));
 }
 
 TEST_CASE("A pan loaf of 500 g at 218 degrees with moving air is done before 30 minutes") {
   // Baking-trade article, read: 24 and 30 minutes compared as two acceptable bakes.
   const Oven oven = oven_of(OvenKind::fan, 218.0 + k_celsius, "tin");
   const BakeRun run = bake(tin_loaf(500.0, lean()), oven, core_at(96.0));
-  CAPTURE(minutes(run));
-  CHECK(minutes(run) < 30.0);
-  CHECK(minutes(run) > 16.0);
+  baked("pan loaf of 500 g at 218 C, moving air", "min", "baking-trade article", book::Mark::read,
+        minutes(run), book::between(16.0, 30.0));
 }
 
 TEST_CASE("The crumb of a loaf never much passes the boiling point, and comes near it") {
@@ -180,9 +188,8 @@ TEST_CASE("The crumb of a loaf never much passes the boiling point, and comes ne
     for (const BakeMoment& moment : run.trace) {
       hottest = std::max(hottest, moment.core_k[0]);
     }
-    CAPTURE(altitude);
-    CHECK(hottest < boiling + 1.5);
-    CHECK(hottest > boiling - 2.0);
+    baked("hottest crumb at " + number_text(altitude, 0) + " m over the boiling point", "K",
+          "Zanoni 1993, abstract", book::Mark::read, hottest - boiling, book::between(-2.0, 1.5));
   }
 }
 
@@ -203,9 +210,18 @@ TEST_CASE("Core water rises first and comes back toward the dough's") {
       at = run.trace_minutes[i];
     }
   }
-  CHECK(most > first * 1.02);
-  CHECK(most < first * 1.35);
+  constexpr std::string_view k_wagner = "Wagner et al. 2007, abstract";
+  baked("core water at its most over the dough's", "", k_wagner, book::Mark::read, most / first,
+        book::between(1.02, 1.35));
   CHECK(at < 50.0);
+  // Back at the dough's own at 7 minutes: missed, the reason is in docs/models/bake.md.
+  double back_minutes = run.trace_minutes.back();
+  for (std::size_t i = run.trace.size(); i-- > 0 && run.trace_minutes[i] > at;) {
+    back_minutes = run.trace[i].core_water[0] <= first ? run.trace_minutes[i] : back_minutes;
+  }
+  book::against({"bake", "core water back at the dough's own", "min", k_wagner, book::Mark::read,
+                 "the core holds its water until the drying front is near (docs/models/bake.md)"},
+                back_minutes, book::near(7.0, 2.0));
   CHECK(run.trace.back().core_water[0] < most);
 }
 
@@ -224,12 +240,11 @@ TEST_CASE("Conductivity with evaporation and condensation follows Purlis and Sal
     const double evaporation =
         (c.vapour * c.potential_t)[0] * latent_heat_j_per_kg(celsius + k_celsius)[0];
     const double whole = c.conductivity[0] + evaporation;
-    CAPTURE(celsius);
-    CAPTURE(whole);
-    CHECK(std::fabs(whole / wanted - 1.0) < 0.30);
+    baked("conductivity with evaporation at " + number_text(celsius, 0) + " C", "W/(m K)",
+          "Purlis and Salvadori", book::Mark::memory, whole, book::near_share(wanted, 0.30));
     if (celsius == 80.0) {
-      CHECK(evaporation / whole > 0.40);
-      CHECK(evaporation / whole < 0.80);
+      baked("share of evaporation and condensation at 80 C", "", "Zhang et al. 2025, abstract",
+            book::Mark::read, evaporation / whole, book::near(0.60, 0.20));
     }
   }
 }
@@ -239,8 +254,8 @@ TEST_CASE("A loaf done at 98 degrees has lost about a tenth") {
   const BakeRun run = bake(tin_loaf(700.0, lean()), home_oven(220.0, "tin"), core_at(97.5));
   CAPTURE(run.at_done.weight_loss_pct[0]);
   CHECK(run.status == BakeStatus::done);
-  CHECK(run.at_done.weight_loss_pct[0] > 7.0);
-  CHECK(run.at_done.weight_loss_pct[0] < 13.0);
+  baked("loss of a tin loaf done at 97.5 C", "%", "bakery page (Latvia): about 10",
+        book::Mark::read, run.at_done.weight_loss_pct[0], book::between(7.0, 13.0));
 }
 
 TEST_CASE("A sandwich loaf whose tin walls are known has the crumb that was measured") {
@@ -271,9 +286,9 @@ TEST_CASE("A sandwich loaf whose tin walls are known has the crumb that was meas
   lidded.evaporation_factor = 0.02;  // of an open crust's, past the lid
   const BakeRun run = bake_piece(p, oven, after(27.4), lidded);
   const double core = run.at_done.core_k[0] - k_celsius;
-  CAPTURE(core);
-  CHECK(core > 95.0);
-  CHECK(core < 100.0);
+  baked("crumb of a loaf in a tin of known walls after 27.4 min", "C",
+        "Therdthai, Zhou and Adamczak 2002, abstract: 99, -4/+1", book::Mark::read, core,
+        book::between(95.0, 100.0));
 }
 
 TEST_CASE("Heat and water close, and a loaf takes what the balance says") {
@@ -283,18 +298,22 @@ TEST_CASE("Heat and water close, and a loaf takes what the balance says") {
   p.start_k = 25.0 + k_celsius;
   BakeOptions options;
   const BakeRun run = bake(p, home_oven(220.0, "tin"), core_at(97.0), options);
-  CHECK(run.mass_closure < 1e-6);
-  CHECK(run.energy_closure < 1e-6);
+  baked("water that is not accounted for", "", "balance", book::Mark::derived, run.mass_closure,
+        book::at_most(1e-6));
+  baked("heat that is not accounted for", "", "balance", book::Mark::derived, run.energy_closure,
+        book::at_most(1e-6));
 }
 
 TEST_CASE("Dried crumb browns as Zanoni measured") {
   // Zanoni, Peri and Bruno 1995, abstract read: dE/dt = k (52 - E), k0 42000 /s, 64151
-  // J/mol. Computed: after 10 minutes at 140, 160, 180, 200 degrees 9.22, 19.25, 33.15,
-  // 45.53.
-  for (const auto& [celsius, wanted] : {std::array{140.0, 9.22}, std::array{160.0, 19.25},
-                                        std::array{180.0, 33.15}, std::array{200.0, 45.53}}) {
+  // J/mol. Computed: after 10 minutes at 140, 160, 180, 200 degrees 9.23, 19.27, 33.17,
+  // 45.55 (with R 8.314463).
+  for (const auto& [celsius, wanted] : {std::array{140.0, 9.2299}, std::array{160.0, 19.266},
+                                        std::array{180.0, 33.172}, std::array{200.0, 45.546}}) {
     const double rate = dry_browning_rate(celsius + k_celsius)[0];
-    CHECK(52.0 * (1.0 - std::exp(-600.0 * rate)) == doctest::Approx(wanted).epsilon(1e-3));
+    baked("browning of dried crumb, 10 min at " + number_text(celsius, 0) + " C", "dE",
+          "Zanoni, Peri and Bruno 1995, abstract", book::Mark::computed,
+          52.0 * (1.0 - std::exp(-600.0 * rate)), book::near_share(wanted, 1e-3));
   }
 }
 
@@ -304,7 +323,8 @@ TEST_CASE("Starch sets as fast as Zanoni's kinetics say") {
   for (const auto& [celsius, seconds] :
        {std::array{80.0, 507.0}, std::array{90.0, 138.0}, std::array{95.0, 74.0}}) {
     const double rate = starch_setting_rate(celsius + k_celsius)[0];
-    CHECK(-std::log(0.02) / rate == doctest::Approx(seconds).epsilon(0.015));
+    baked("starch set to 98 % at " + number_text(celsius, 0) + " C", "s", "Zanoni's kinetics",
+          book::Mark::memory, -std::log(0.02) / rate, book::near_share(seconds, 0.015));
   }
 }
 
@@ -316,8 +336,10 @@ TEST_CASE("Heat comes in at the rate that is measured in ovens") {
     const double t = 473.15, s = 393.15;
     const double radiant = k_stefan_boltzmann * oven.figures.radiation * (t * t + s * s) * (t + s);
     const double whole = radiant + oven.figures.convection_w_per_m2_k;
-    CHECK(whole > 20.0);
-    CHECK(whole < 48.0);
+    baked(std::string("heat transfer in a ") +
+              (kind == OvenKind::fan ? "fan oven" : "conventional oven"),
+          "W/(m2 K)", "Baik et al. 1999, abstract", book::Mark::read, whole,
+          book::between(20.0, 48.0));
     if (kind == OvenKind::conventional) {
       CHECK(radiant / whole > 0.55);
     }
@@ -341,7 +363,6 @@ TEST_CASE("A fan oven 20 degrees lower takes about as long") {
   const Piece p = piece_of(PieceShape::bun, 70.0, enriched());
   const double still = minutes(bake(p, home_oven(200.0), core_at(91.0)));
   const double fan = minutes(bake(p, oven_of(OvenKind::fan, 180.0 + k_celsius), core_at(91.0)));
-  CAPTURE(still);
-  CAPTURE(fan);
-  CHECK(std::fabs(fan / still - 1.0) < 0.2);
+  baked("time in a fan oven at 180 C over a still one at 200 C", "", k_practice, book::Mark::trade,
+        fan / still, book::near(1.0, 0.2));
 }
