@@ -36,6 +36,8 @@ struct Kitchen {
   std::string yeast_kind;
   std::optional<double> yeast_age_months;
   std::vector<std::string> at_hand;
+  std::optional<bool> fridge;
+  std::vector<std::string> equipment;  // what else there is: toaster_oven, steamer, lidded_pan
   bool operator==(const Kitchen&) const = default;
 };
 

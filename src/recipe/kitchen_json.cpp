@@ -57,6 +57,12 @@ std::string kitchen_to_json(const Kitchen& kitchen) {
   if (!kitchen.at_hand.empty()) {
     out["at_hand"] = kitchen.at_hand;
   }
+  if (kitchen.fridge) {
+    out["fridge"] = *kitchen.fridge;
+  }
+  if (!kitchen.equipment.empty()) {
+    out["equipment"] = kitchen.equipment;
+  }
   return json_text(out);
 }
 
@@ -113,10 +119,19 @@ KitchenDocument kitchen_from_json(std::string_view text) {
     kitchen.yeast_kind = text_at(*yeast, "kind");
     kitchen.yeast_age_months = within(*yeast, "age_months", 0, 120, "yeast.age_months");
   }
-  for (const Json& value : list_at(*document, "at_hand")) {
-    if (value.is_string()) {
-      kitchen.at_hand.push_back(value.get<std::string>());
+  const auto words_at = [&document](const char* key) {
+    std::vector<std::string> words;
+    for (const Json& value : list_at(*document, key)) {
+      if (value.is_string()) {
+        words.push_back(value.get<std::string>());
+      }
     }
+    return words;
+  };
+  kitchen.at_hand = words_at("at_hand");
+  kitchen.equipment = words_at("equipment");
+  if (const Json* fridge = member(*document, "fridge"); fridge != nullptr && fridge->is_boolean()) {
+    kitchen.fridge = fridge->get<bool>();
   }
   out.problems = std::move(complaints.problems);
   return out;
