@@ -41,7 +41,7 @@ for (const [name, source] of Object.entries(typefaces)) {
 
 // What the page is made with asks that its licence goes along.
 const licensed = [
-  "preact", "@preact/signals", "@preact/signals-core", "uplot",
+  "preact", "@preact/signals", "@preact/signals-core",
   "@fontsource-variable/vollkorn", "@fontsource/alegreya-sans",
 ];
 const notices = licensed.map(async (name) =>

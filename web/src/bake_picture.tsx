@@ -4,6 +4,7 @@
 import { useSignal } from "@preact/signals";
 import type { Bake, Section } from "./api.ts";
 import { type Band, BandPlot, BandTable } from "./band_plot.tsx";
+import { Figures } from "./figures.tsx";
 import { at, coldest, momentCount, momentNear, profileAt, shells } from "./cut.ts";
 import { duration, figure, saidDurations } from "./numbers.ts";
 import { tongue } from "./store.ts";
@@ -137,7 +138,7 @@ export function BakePicture({ bake }: { bake: Bake }) {
           After the written {duration(stated.minutes)}: {bakedWords(stated, tongue.value)}.
         </p>
       )}
-      {band && <details class="figures"><summary aria-label="The bake in figures">In figures</summary><BandTable {...band} /></details>}
+      <Figures title="The bake">{band && <BandTable {...band} />}</Figures>
     </figure>
   );
 }

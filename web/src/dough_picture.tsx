@@ -3,6 +3,7 @@
 // one chance in twenty.
 
 import type { DoughForecast } from "./api.ts";
+import { Figures } from "./figures.tsx";
 import { feelAt, feels, grainsOf, lump, lumpHalf } from "./grains.ts";
 import { figure, rangeWords } from "./numbers.ts";
 import { plain } from "./words.ts";
@@ -68,8 +69,7 @@ const figures: readonly [keyof DoughForecast, string][] = [
 
 function DoughFigures({ dough }: { dough: DoughForecast }) {
   return (
-    <details class="figures">
-      <summary aria-label="The dough in figures">In figures</summary>
+    <Figures title="The dough">
       <table>
         <thead><tr><th scope="col">What</th><th scope="col">Likely</th><th scope="col">Eight in ten</th></tr></thead>
         <tbody>
@@ -88,7 +88,7 @@ function DoughFigures({ dough }: { dough: DoughForecast }) {
           })}
         </tbody>
       </table>
-    </details>
+    </Figures>
   );
 }
 

@@ -6,7 +6,6 @@ import "../style/pictures.css";
 import "../style/kitchen.css";
 import "../style/small.css";
 import "../style/print.css";
-import "uplot/dist/uPlot.min.css";
 import { render } from "preact";
 import { Mishap } from "./mishap.tsx";
 import { Page } from "./page.tsx";

@@ -2,6 +2,7 @@
 
 import type { Prove } from "./api.ts";
 import { type Band, BandPlot, BandTable } from "./band_plot.tsx";
+import { Figures } from "./figures.tsx";
 import { proveName, targetWords } from "./forecast_words.tsx";
 import { figure, longestMinutes, rangeWords, saidDurations, statedMinutes } from "./numbers.ts";
 import { tongue } from "./store.ts";
@@ -65,7 +66,7 @@ export function RisePicture({ prove }: { prove: Prove }) {
           After the written {stated} it is {rangeWords(then, (ratio) => figure(ratio, 1))} times its size.
         </p>
       )}
-      <details class="figures"><summary aria-label={`${name} in figures`}>In figures</summary><BandTable {...band} /></details>
+      <Figures title={name}><BandTable {...band} /></Figures>
     </figure>
   );
 }

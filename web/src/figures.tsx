@@ -1,0 +1,35 @@
+// Under each picture: its figures as a table, and the picture as a file.
+
+import type { ComponentChildren } from "preact";
+import { saveFile, svgFile } from "./picture_file.ts";
+
+const fileName = (title: string): string =>
+  `${title.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "") || "picture"}.svg`;
+
+function save(button: Element, title: string): void {
+  const picture = button.closest(".picture");
+  if (picture) {
+    saveFile(fileName(title), "image/svg+xml", svgFile(picture, title));
+  }
+}
+
+/** Hands the pictures it stands among to the person as one SVG file. */
+export function SavePicture({ title }: { title: string }) {
+  return (
+    <p class="save">
+      <button type="button" class="plain" onClick={(event) => save(event.currentTarget, title)}>
+        Save<span class="unseen"> {title}</span> as SVG
+      </button>
+    </p>
+  );
+}
+
+export function Figures({ title, children }: { title: string; children: ComponentChildren }) {
+  return (
+    <details class="figures">
+      <summary aria-label={`${title} in figures`}>In figures</summary>
+      {children}
+      <SavePicture title={title} />
+    </details>
+  );
+}
