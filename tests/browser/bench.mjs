@@ -8,7 +8,7 @@ import { fileURLToPath } from "node:url";
 export const root = fileURLToPath(new URL("../../", import.meta.url));
 const require = createRequire(join(root, "web/package.json"));
 export const { chromium } = require("playwright-core");
-export const axeSource = readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
+const axeSource = readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
 
 /** Starts `maslin serve` on a free port; gives its address and a way to stop it. */
 export function startServer(maslin) {
@@ -63,3 +63,15 @@ export const forecastDrawn = (page, draws = "") =>
   );
 
 export const gramsOf = (page, name) => page.getByRole("textbox", { name: new RegExp(`${name}.*, grams`, "i") });
+
+export const phone = { width: 390, height: 844 };
+
+export async function noViolations(page, where) {
+  // Through the debugger, so that the page's own policy stays as strict as it is.
+  const found = await page.evaluate(`${axeSource}; axe.run(document, {resultTypes: ["violations"]})`);
+  const grave = found.violations.filter((v) => v.impact === "serious" || v.impact === "critical");
+  check(
+    grave.length === 0,
+    `${where}: ${grave.map((v) => `${v.id} at ${v.nodes.map((n) => n.target.join(" ")).slice(0, 4).join(", ")}`).join("; ")}`,
+  );
+}

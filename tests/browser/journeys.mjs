@@ -1,20 +1,8 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { axeSource, check, forecastDrawn, gramsOf, pasted, plainDough, root } from "./bench.mjs";
+import { check, forecastDrawn, gramsOf, noViolations, pasted, phone, plainDough, root } from "./bench.mjs";
 
 const pamphlet = readFileSync(join(root, "data/demo/pamphlet.txt"), "utf8");
-const phone = { width: 390, height: 844 };
-
-async function noViolations(page, where) {
-  // Through the debugger, so that the page's own policy stays as strict as it is.
-  const found = await page.evaluate(`${axeSource}; axe.run(document, {resultTypes: ["violations"]})`);
-  const grave = found.violations.filter((v) => v.impact === "serious" || v.impact === "critical");
-  check(
-    grave.length === 0,
-    `${where}: ${grave.map((v) => `${v.id} at ${v.nodes.map((n) => n.target.join(" ")).slice(0, 4).join(", ")}`).join("; ")}`,
-  );
-}
-
 async function pasteSeeEdit({ page, url }) {
   await pasted(page, url, plainDough);
   check((await page.locator(".amount").count()) >= 5, "five lines were given, fewer were weighed");

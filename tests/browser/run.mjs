@@ -14,6 +14,7 @@ const maslin = argument("--maslin") ?? join(root, "build/release/maslin");
 const only = argument("--only") ?? "";
 const journeys = [
   ...(await import("./journeys.mjs")).journeys,
+  ...(await import("./wants_journeys.mjs")).journeys,
   ...(await import("./hostile.mjs")).journeys,
   ...(process.argv.includes("--pictures") ? (await import("./pictures.mjs")).journeys : []),
 ].filter((journey) => journey.name.includes(only));

@@ -8,6 +8,7 @@ import { DoubtNotes } from "./doubt_notes.tsx";
 import { decimalMark, figure, gramsFigure, gramsTyped, isExact, kitchenFigure, rangeWords, sureness } from "./numbers.ts";
 import { bench, forecast, pointed, resetAmount, setAmount, showPercent } from "./store.ts";
 import { lineKey } from "./source_ties.ts";
+import { holdName, holds, toggleHold, wantsOpen } from "./wanting.ts";
 import { capital, entryOf, plain, unitWord } from "./words.ts";
 
 /** The amount as found, "2¼ tsp", with what was said of it; else the whole line. */
@@ -64,6 +65,30 @@ function GramsField({ name, id, grams, onSet }: {
   );
 }
 
+/** What it is, as found; while something is wanted, a touch keeps it as it is. */
+function What({ line, name }: { line: Line; name: string }) {
+  const words = (
+    <>
+      <span class="ingredient">{capital(name)}</span>
+      <span class="as-written">{asWritten(line)}</span>
+    </>
+  );
+  if (!wantsOpen.value) {
+    return <div class="what">{words}</div>;
+  }
+  const held = holds.value.includes(holdName(line));
+  return (
+    <div class="what">
+      <button type="button" class="hold" aria-pressed={held}
+        onClick={() => toggleHold(holdName(line))}>
+        <span class="unseen">Keep as it is: </span>
+        {words}
+        {held && <span class="as-written">kept as it is</span>}
+      </button>
+    </div>
+  );
+}
+
 export function AmountRow({ line, part, index }: { line: Line; part: number; index: number }) {
   const key = lineKey(part, index);
   const found = line.grams ?? null;
@@ -79,10 +104,7 @@ export function AmountRow({ line, part, index }: { line: Line; part: number; ind
       onMouseEnter={() => (pointed.value = key)}
       onFocusCapture={() => (pointed.value = key)}
     >
-      <div class="what">
-        <span class="ingredient">{capital(name)}</span>
-        <span class="as-written">{asWritten(line)}</span>
-      </div>
+      <What line={line} name={name} />
       <AmountSlide name={name} found={found} now={now?.p50 ?? null}
         onMove={(grams) => setAmount(key, grams, "moving")}
         onRest={(grams) => setAmount(key, grams, "resting")}

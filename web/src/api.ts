@@ -67,6 +67,15 @@ export interface Recipe {
 export type OvenKind =
   | "conventional" | "fan" | "gas" | "wood" | "charcoal_drum" | "pot" | "none";
 
+export interface Tin {
+  kind?: string;
+  length_mm?: number;
+  width_mm?: number;
+  depth_mm?: number;
+  diameter_mm?: number;
+  [further: string]: unknown;
+}
+
 export interface Kitchen {
   name?: string;
   country?: string;
@@ -74,7 +83,7 @@ export interface Kitchen {
   humidity_pct?: number;
   altitude_m?: number;
   oven?: { kind?: OvenKind; offset_celsius?: number };
-  tins?: unknown[];
+  tins?: Tin[];
   measures?: (string | { name: string; ml: number })[];
   flour?: { protein_pct?: number };
   yeast?: { kind?: string; age_months?: number };
@@ -193,7 +202,7 @@ export class ProblemError extends Error {}
 
 const offline = "The program does not answer: is maslin serve still running?";
 
-async function asked<T>(path: string, init: RequestInit): Promise<T> {
+export async function asked<T>(path: string, init: RequestInit): Promise<T> {
   let response: Response;
   try {
     response = await fetch(`/api/v1/${path}`, init);
@@ -211,7 +220,7 @@ async function asked<T>(path: string, init: RequestInit): Promise<T> {
   throw new ProblemError(typeof said === "string" ? said : `The program answered ${response.status}.`);
 }
 
-function posted<T>(path: string, body: unknown, signal?: AbortSignal): Promise<T> {
+export function posted<T>(path: string, body: unknown, signal?: AbortSignal): Promise<T> {
   return asked<T>(path, {
     method: "POST",
     headers: { "Content-Type": "application/json" },

@@ -2,6 +2,7 @@
 
 import { signal } from "@preact/signals";
 import type { Kitchen, OvenKind } from "./api.ts";
+import { TinFields } from "./tin_fields.tsx";
 import { bench, setKitchen, tongue } from "./store.ts";
 import { degrees, entryOf, localeNames } from "./words.ts";
 
@@ -52,7 +53,7 @@ interface Figure {
   onSet: (value: number | undefined) => void;
 }
 
-function FigureField({ id, label, unit, value, low, high, onSet }: Figure) {
+export function FigureField({ id, label, unit, value, low, high, onSet }: Figure) {
   return (
     <p class="field">
       <label for={id}>{label}</label>
@@ -78,7 +79,7 @@ interface Choice {
   onSet: (value: string | undefined) => void;
 }
 
-function ChoiceField({ id, label, value, choices, onSet }: Choice) {
+export function ChoiceField({ id, label, value, choices, onSet }: Choice) {
   return (
     <p class="field">
       <label for={id}>{label}</label>
@@ -126,6 +127,8 @@ export function KitchenPanel() {
         choices={{ scale: "A scale", cups: "Cups and spoons" }}
         onSet={(means) => setKitchen(withField("measures",
           means === undefined ? undefined : means === "scale" ? ["scale"] : []))} />
+      <TinFields tin={kitchen.tins?.[0]}
+        onSet={(tin) => setKitchen(withField("tins", tin === undefined ? undefined : [tin, ...(kitchen.tins ?? []).slice(1)]))} />
       <p class="field close">
         <button type="button" class="plain" onClick={() => (kitchenOpen.value = false)}>Done</button>
       </p>

@@ -3,6 +3,7 @@ import "../style/page.css";
 import "../style/found.css";
 import "../style/weighed.css";
 import "../style/pictures.css";
+import "../style/wants.css";
 import "../style/kitchen.css";
 import "../style/small.css";
 import "../style/print.css";
@@ -10,9 +11,11 @@ import { render } from "preact";
 import { Mishap } from "./mishap.tsx";
 import { Page } from "./page.tsx";
 import { begin } from "./store.ts";
+import { beginWanting } from "./wanting.ts";
 
 const place = document.getElementById("page");
 if (place) {
   render(<Mishap><Page /></Mishap>, place);
   begin();
+  beginWanting();
 }

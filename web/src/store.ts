@@ -114,7 +114,7 @@ function wantForecast(hand: Hand): void {
   }
 }
 
-const sentenceOf = (error: unknown): string =>
+export const sentenceOf = (error: unknown): string =>
   error instanceof ProblemError ? error.message : "The page failed at this; reload it.";
 
 /** Changes the bench; a moving hand leaves one step to undo, however far it goes. */
@@ -155,6 +155,12 @@ export function resetAmount(key: TieKey): void {
   }
   const { [key]: _, ...amounts } = bench.value.amounts;
   change({ amounts });
+}
+
+/** Lays a changed recipe on the bench, as one step to undo; gives the recipe with its amounts. */
+export function layRecipe(next: Pick<Bench, "amounts"> & { recipe: Recipe }): Recipe | null {
+  change(next);
+  return recipeNow.value;
 }
 
 export function settleDoubt(doubt: api.Doubt): void {

@@ -6,6 +6,7 @@ import { AmountRow } from "./amount_row.tsx";
 import { DoubtNotes } from "./doubt_notes.tsx";
 import { Method } from "./method.tsx";
 import { bench, openDoubts, showPercent } from "./store.ts";
+import { Wants } from "./wants.tsx";
 import { capital } from "./words.ts";
 
 function piecesWords(recipe: Recipe): string {
@@ -60,6 +61,7 @@ export function WeighedRecipe({ recipe }: { recipe: Recipe }) {
           Show % of flour
         </label>
       </p>
+      <Wants />
       <DoubtNotes place="" />
       {recipe.parts.map((part, p) => (
         <PartOf key={p} part={part} index={p} alone={recipe.parts.length === 1} />

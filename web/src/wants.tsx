@@ -1,0 +1,193 @@
+// Wanting it different: said in words, answered with the fewest changes, each with its
+// reason, to be taken whole or line by line.
+
+import { useSignal } from "@preact/signals";
+import type { LineChange } from "./adjusted.ts";
+import type { Forecast, Range } from "./api.ts";
+import { figure, gramsFigure, saidDuration } from "./numbers.ts";
+import { forecast } from "./store.ts";
+import {
+  answer, type Answer, forget, holds, takeAll, takeLine, taken, toggleHold, unwant, want, wanting, wantProblem,
+  wants, wantsOpen,
+} from "./wanting.ts";
+import { capital, plain } from "./words.ts";
+
+const offers = ["softer", "stiffer", "less sugar", "less salt", "no egg", "no dairy", "half as much", "risen within 1 hour", "fits the tin"];
+
+function Say() {
+  const draft = useSignal("");
+  return (
+    <form class="say" onSubmit={(event) => {
+      event.preventDefault();
+      want(draft.value);
+      draft.value = "";
+    }}>
+      <label class="unseen" for="want">What should be different?</label>
+      <input id="want" autocomplete="off" data-draft={draft.value === "" ? "no" : "yes"}
+        placeholder="sugar at most 15 %, 12 pieces of 80 g …" value={draft.value}
+        onInput={(event) => (draft.value = event.currentTarget.value)} />
+      <button type="submit" class="plain" disabled={draft.value.trim() === ""}>Want this</button>
+    </form>
+  );
+}
+
+function Chosen() {
+  return (
+    <>
+      {wants.value.length > 0 && (
+        <ul class="chosen" aria-label="Wanted">
+          {wants.value.map((words) => (
+            <li key={words}>
+              <button type="button" class="chosen-want" onClick={() => unwant(words)}
+                aria-label={`${words}: no longer wanted`}>{words}<span aria-hidden="true"> ×</span></button>
+            </li>
+          ))}
+        </ul>
+      )}
+      <ul class="offers" aria-label="Often wanted">
+        {offers.filter((words) => !wants.value.includes(words)).map((words) => (
+          <li key={words}><button type="button" class="plain" onClick={() => want(words)}>{words}</button></li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function Held() {
+  return holds.value.length === 0 ? (
+    <p class="quiet">Tap the name of a line below to keep that line as it is.</p>
+  ) : (
+    <p class="held-list">
+      Kept as they are:{" "}
+      {holds.value.map((name) => (
+        <button key={name} type="button" class="plain" onClick={() => toggleHold(name)}
+          aria-label={`${plain(name)}: may change again`}>{plain(name)}<span aria-hidden="true"> ×</span></button>
+      ))}
+    </p>
+  );
+}
+
+function ChangeRow({ change }: { change: LineChange }) {
+  const has = taken.value.includes(change.key);
+  const { from, to } = change;
+  const same = from !== null && from.name === to.name;
+  const gone = to.grams < 0.005;
+  return (
+    <li class={has ? "had" : ""}>
+      <p class="change">
+        <span class="change-name">{capital(same || !from ? to.name : from.name)}</span>
+        <span class="change-grams">
+          <span class="before">{from ? `${gramsFigure(from.grams)} g` : "none"}</span>
+          <span aria-hidden="true"> → </span><span class="unseen"> becomes </span>
+          <strong>{gone ? "none" : `${gramsFigure(to.grams)} g`}{same || !from ? "" : ` ${to.name}`}</strong>
+        </span>
+        {has ? <span class="quiet taken">taken</span> : (
+          <button type="button" class="plain" onClick={() => takeLine(change)}
+            aria-label={`Take: ${to.name} ${gramsFigure(to.grams)} g`}>Take</button>
+        )}
+      </p>
+      <p class="change-why">
+        {same || !from ? `It ${change.why}.` : `${capital(change.why)}.`}
+        {change.alone !== "" && <> By itself: {change.alone}.</>}
+      </p>
+    </li>
+  );
+}
+
+const percent = (range: Range | undefined): string =>
+  range ? `${figure(range.p50, range.p50 < 10 ? 1 : 0)} %` : "–";
+
+/** The two likeliest feels: "slack 43, soft 20 in 100". */
+const feelWords = ({ dough }: Forecast): string => {
+  const likeliest = Object.entries(dough?.feel_probability ?? {})
+    .sort(([, one], [, other]) => other - one).slice(0, 2)
+    .filter(([, chance]) => chance >= 0.05)
+    .map(([feel, chance]) => `${plain(feel)} ${Math.round(chance * 100)}`);
+  return likeliest.length > 0 ? `${likeliest.join(", ")} in 100` : dough?.feel ? plain(dough.feel) : "–";
+};
+
+const rises = ({ proves }: Forecast): string =>
+  (proves ?? []).flatMap(({ minutes_to_target }) => minutes_to_target ? [saidDuration(minutes_to_target.p50)] : [])
+    .join(", then ") || "–";
+
+const compared: readonly [string, (of: Forecast) => string][] = [
+  ["Dough", feelWords],
+  ["Weight", ({ dough }) => dough?.total_grams ? `${gramsFigure(dough.total_grams.p50)} g` : "–"],
+  ["Sugar of the flour", ({ dough }) => percent(dough?.sugar_pct_flour)],
+  ["Fat of the flour", ({ dough }) => percent(dough?.fat_pct_flour)],
+  ["Rises in", rises],
+  ["Bakes in", ({ bake }) => bake?.minutes_to_done ? saidDuration(bake.minutes_to_done.p50) : "–"],
+];
+
+/** What the whole answer does to the forecast; only what differs. */
+function Effect({ now, then }: { now: Forecast; then: Forecast }) {
+  const rows = compared.map(([name, say]) => ({ name, before: say(now), after: say(then) }))
+    .filter(({ before, after }) => before !== after);
+  return rows.length === 0 ? null : (
+    <table class="effect">
+      <thead><tr><th scope="col">All of it does</th><th scope="col">Now</th><th scope="col">Then</th></tr></thead>
+      <tbody>
+        {rows.map(({ name, before, after }) => (
+          <tr key={name}><th scope="row">{name}</th><td>{before}</td><td><strong>{after}</strong></td></tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function Answered({ said }: { said: Answer }) {
+  const { adjustment, changes, then } = said;
+  const left = changes.filter(({ key }) => !taken.value.includes(key)).length;
+  // A swap stands beside its line already.
+  const notes = adjustment.notes.filter((note) => !(adjustment.swaps ?? []).some(({ why }) => why === note));
+  if (adjustment.conflict.length > 0 && changes.length === 0) {
+    return (
+      <div class="conflict">
+        <p><strong>{adjustment.conflict.length === 1 ? "This cannot be had." : "These exclude each other."}</strong></p>
+        <ul>{adjustment.nearest.map(({ want: words, nearest }) => (
+          <li key={words}><q>{words}</q>{nearest === "" ? "" : `: ${nearest}`}.</li>
+        ))}</ul>
+      </div>
+    );
+  }
+  if (changes.length === 0 && notes.length === 0) {
+    return <p><strong>It is so already.</strong> Nothing needs to change.</p>;
+  }
+  return (
+    <>
+      {adjustment.nearest.map(({ want: words, nearest }) => (
+        <p key={words} class="conflict"><q>{words}</q> cannot be had: {nearest}.</p>
+      ))}
+      <ol class="changes">{changes.map((change) => <ChangeRow key={change.key} change={change} />)}</ol>
+      {notes.map((note) => <p key={note} class="change-why">{capital(note)}.</p>)}
+      {then && forecast.value && taken.value.length === 0 && <Effect now={forecast.value} then={then} />}
+      <p class="ask-ways">
+        {left + notes.length > 0 && (
+          <button type="button" class="strong" onClick={takeAll}>
+            {left === changes.length ? left > 1 ? `Take all ${left}` : "Take it" : "Take the rest"}
+          </button>
+        )}
+        <button type="button" class="plain" onClick={forget}>Leave {left === changes.length ? "it as it is" : "the rest"}</button>
+      </p>
+    </>
+  );
+}
+
+export function Wants() {
+  const open = wantsOpen.value;
+  return (
+    <section class={`wants ${open ? "open" : ""}`} aria-label="Wants">
+      <button type="button" class="plain wants-open" aria-expanded={open} aria-controls="wants"
+        onClick={() => (wantsOpen.value = !open)}>Want it different?</button>
+      <div id="wants" hidden={!open}>
+        <Say />
+        <Chosen />
+        <p class="problem" role="alert">{wantProblem.value}</p>
+        <div aria-live="polite" aria-busy={wanting.value}>
+          {answer.value && <Answered said={answer.value} />}
+        </div>
+        <Held />
+      </div>
+    </section>
+  );
+}
