@@ -60,12 +60,6 @@ export function lineChanges(before: Recipe, answer: Adjustment): LineChange[] {
     }));
 }
 
-/** What of the answer is no line: another yield, a warmer place. */
-export function restOfAnswer(before: Recipe, answer: Adjustment): boolean {
-  const rest = (recipe: Recipe): string =>
-    JSON.stringify([recipe.pieces, recipe.parts.map((part) => part.steps)]);
-  return rest(before) !== rest(answer.recipe);
-}
 
 interface Laid {
   recipe: Recipe;
