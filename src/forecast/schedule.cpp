@@ -61,6 +61,14 @@ ProvePlace place_of(const Step& step) {
   return ProvePlace::room;
 }
 
+/// Warmer than any room: a place made warm.
+constexpr double k_warm_from_celsius = 24.0;
+
+bool names_the_room(const Step& step) {
+  const std::string text = lower(step.text + " " + step.place);
+  return has(text, "room") || has(text, "counter") || has(text, "bench") || has(text, "cool");
+}
+
 PlannedProve prove_of(const Step& step, bool shaped) {
   PlannedProve out;
   const Table words(forecast_data::embedded_table("until_words.tsv"));
@@ -152,8 +160,20 @@ class Planner {
     one.name = out_.proves.empty() ? "first prove"
                : shaped_           ? "prove after shaping"
                                    : "prove " + std::to_string(out_.proves.size() + 1);
+    if (!out_.proves.empty() && one.place == ProvePlace::room && !names_the_room(step)) {
+      stay_where_it_was(one, out_.proves.back());
+    }
     out_.proves.push_back(one);
     kept_ = 1.0;
+  }
+
+  /// A method that says where the dough first rose and no more means the same warm place.
+  static void stay_where_it_was(PlannedProve& one, const PlannedProve& before) {
+    if (before.place == ProvePlace::warm ||
+        (before.place == ProvePlace::stated && before.stated_celsius > k_warm_from_celsius)) {
+      one.place = before.place;
+      one.stated_celsius = before.stated_celsius;
+    }
   }
 
   void add_heat(const Step& step, PlannedBake::Way way) {

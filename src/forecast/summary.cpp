@@ -37,12 +37,18 @@ Shares sorted(const std::map<std::string, double>& shares) {
   return out;
 }
 
+/// The class of the middle draw first, the rest by their shares: the classes are not
+/// equally wide, so the likeliest one of a wide spread need not be where its middle lies.
 Shares feel_of(const Ensemble& ensemble, const Column& score) {
   std::map<std::string, double> shares;
   for (std::size_t i = 0; i < score.values.size(); ++i) {
     shares[std::string(feel_name(feel_at(score.values[i])))] += ensemble.weight[i];
   }
-  return sorted(shares);
+  Shares out = sorted(shares);
+  const std::string_view middle = feel_name(feel_at(ensemble.band(score).p50));
+  std::stable_partition(out.begin(), out.end(),
+                        [middle](const auto& share) { return share.first == middle; });
+  return out;
 }
 
 Shares crust_shares(const Ensemble& ensemble, const Column& lightness) {
