@@ -60,14 +60,6 @@ void choose(Amounts& amounts, DraftLine& out) {
   }
 }
 
-double unit_ratio(std::string_view first, std::string_view second) {
-  const double g1 = grams_in(first);
-  const double g2 = grams_in(second);
-  const double ml1 = fixed_ml(first);
-  const double ml2 = fixed_ml(second);
-  return g1 > 0 && g2 > 0 ? g2 / g1 : ml1 > 0 && ml2 > 0 ? ml2 / ml1 : first == second ? 1.0 : 0.0;
-}
-
 /// The found amount of the line: the measure that rules, with sums in its unit.
 void set_found(DraftLine& out) {
   if (!out.measure) {
@@ -177,8 +169,10 @@ void set_name(const Text& text, const Noun& noun, std::size_t to, DraftLine& out
     }
     i = packing ? packing.end : size ? size.end : i + 1;
   }
-  if (out.measure && out.measure->packing.empty()) {
-    out.measure->packing = {};
+  // "3 pints sifted flour": the packing stands in the name.
+  for (std::size_t i = noun.from; i < noun.match_to && out.line.found.packing.empty(); ++i) {
+    const Match packing = match(text, i, WordClass::packing);
+    out.line.found.packing = packing && packing.phrase->means == "sifted" ? "sifted" : "";
   }
 }
 
@@ -194,6 +188,11 @@ void add_note(std::string& note, std::string_view more) {
 
 std::string_view purpose_in(const Text& text, std::size_t from, std::size_t to) {
   for (std::size_t i = from; i < to; ++i) {
+    if (text[i].is('(') && is_class(text, i + 1, WordClass::part_of)) {
+      while (i < to && !text[i].is(')')) {  // "1 egg (its yolk for brushing)"
+        ++i;
+      }
+    }
     if (const Match purpose = match(text, i, WordClass::purpose)) {
       return purpose.phrase->means;
     }

@@ -196,7 +196,8 @@ std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) 
     const bool begins = next.capital || next.is_number() || next.fresh || next.is('(') ||
                         next.kind == TokenKind::end ||
                         (is_class(text, i + 1, WordClass::verb) && !match_name(text, i + 1)) ||
-                        is_class(text, i + 1, WordClass::adverb);
+                        is_class(text, i + 1, WordClass::adverb) ||
+                        (is_class(text, i + 1, WordClass::part) && text[i + 2].is(':'));
     // "1 tsp. Salt" goes on; "2 tbsp. Mix" does not.
     const bool goes_on = after_abbreviation && text[i].is('.') &&
                          !(next.capital && is_class(text, i + 1, WordClass::verb));

@@ -66,12 +66,8 @@ void Gatherer::shape(LineState& state) const {
   const Text& text = *state.text;
   std::size_t from = state.from;
   std::size_t end = first_sentence(text, from, state.to);
-  for (std::size_t i = from; i < std::min(end, from + 7); ++i) {
-    const LineLook after = text[i].is(':') ? look_at(text, i + 1, end) : LineLook{};
-    if (after.measure_first && after.name && !after.measure_only) {
-      from = i + 1;  // "For the dough: 500 g flour"
-    }
-  }
+  from = list_after_colon(text, from, state.to);
+  end = from > state.from ? first_sentence(text, from, state.to) : end;
   const std::vector<Span> parts = segments(text, from, end);
   end = parts.empty() ? end : parts.front().to;
   const LineLook look = look_at(text, from, end);
@@ -80,7 +76,13 @@ void Gatherer::shape(LineState& state) const {
   state.steplike = verb || (verbs > 0 && has_setting(text, state.from, state.to)) || verbs > 2;
   const bool first = look.measure_first && look.name;
   const bool after = look.name_first && look.measure_inside && look.words <= 14;
-  state.listed = !verb && ((first && (verbs <= 1 || look.words <= 16)) || (after && verbs == 0));
+  std::size_t rows = 0;  // "Flour, 2 lbs.; butter, 6 oz.; …: baked 1/4 hour"
+  for (std::size_t i = from; i < end; ++i) {
+    rows += text[i].is(';') ? 1U : 0U;
+  }
+  const bool in_row = rows >= 2 && look.name_first && look.measure_inside;
+  state.listed = !verb && ((first && (verbs <= 1 || look.words <= 16)) || (after && verbs == 0) ||
+                           (in_row && verbs <= 1));
   if (state.listed && !state.numbered) {
     state.steplike = false;
   }
@@ -97,6 +99,7 @@ Draft Gatherer::run() {
     at_ = i;
     line(lines_[i]);
   }
+  take_unlisted();
   std::string asides;
   for (const std::string& aside : found_.asides) {
     asides += (asides.empty() ? "" : " ") + aside;
@@ -175,36 +178,47 @@ bool Gatherer::segment_body(Text& text, Span segment, const LineState& state, st
   std::vector<Span> left;
   std::vector<Span> all = sentences(text, segment.from, segment.to);
   join_bare_amounts(text, all);
-  for (const Span& sentence : all) {
+  for (std::size_t n = 0; n < all.size(); ++n) {
+    Span sentence = all[n];
+    if (n > 0 && open_list(text, sentence, state)) {
+      used = true;
+    } else if (const std::size_t list = list_after_colon(text, sentence.from, sentence.to);
+               list > sentence.from && section_ != SectionKind::method &&
+               !verb_first(text, sentence.from, sentence.to)) {
+      draft_.remarks.emplace_back(text.slice(sentence.from, list));  // "Here it is: 2 cups …"
+      sentence.from = list;
+    }
     if (list_sentence(text, sentence, state)) {
       used = true;
       continue;
     }
     // From the first sentence of method on, the rest of the line is method, unless
     // another list begins in it.
-    const Span rest{sentence.from, segment.to};
-    if (is_method(text, rest, state)) {
+    const std::size_t next = next_list(text, all, n + 1);
+    const Span rest{sentence.from, next < all.size() ? all[next].from : segment.to};
+    const bool method = is_method(text, rest, state);
+    if (method && next < all.size()) {
+      add_step(text, rest);
+      used = true;
+      n = next - 1;
+      continue;
+    }
+    if (method) {
       line_done_ = !list_follows(text, segment.to, to);
       add_step(text, {rest.from, line_done_ ? to : rest.to});
       return true;
     }
-    left.push_back(sentence);
+    if (!tells_amounts(text, sentence) || !prose_sentence(text, sentence)) {
+      left.push_back(sentence);
+    } else {
+      used = true;
+    }
   }
   // A line of which nothing was used is one remark; of another what is left over.
   for (const Span& sentence : used ? left : std::vector<Span>()) {
     draft_.remarks.emplace_back(text.slice(sentence.from, sentence.to));
   }
   return used;
-}
-
-bool Gatherer::list_follows(const Text& text, std::size_t from, std::size_t to) {
-  for (const Span& segment : segments(text, from, to)) {
-    const LineLook look = look_at(text, segment.from, segment.to);
-    if (look.measure_first && look.name && !verb_first(text, segment.from, segment.to)) {
-      return true;
-    }
-  }
-  return false;
 }
 
 void Gatherer::join_bare_amounts(const Text& text, std::vector<Span>& all) {
@@ -282,6 +296,12 @@ bool Gatherer::add_lines(Text& text, const Span& span) {
     }
   }
   const bool any = !lines.empty();
+  // "Flaked almonds, candied fruit, sugar (to decorate)"
+  const bool bare = std::none_of(lines.begin(), lines.end(),
+                                 [](const DraftLine& line) { return line.measure.has_value(); });
+  for (std::size_t i = 0; bare && i + 1 < lines.size(); ++i) {
+    lines[i].purpose = lines[i].purpose.empty() ? lines.back().purpose : lines[i].purpose;
+  }
   for (DraftLine& line : lines) {
     add_line(std::move(line));
   }

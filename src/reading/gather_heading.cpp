@@ -8,6 +8,23 @@ namespace {
 // A recipe document holds so many.
 constexpr std::size_t k_most_parts = 64;
 
+/// "Yeast: 1 packet of instant yeast": what stands before the colon is the thing itself.
+bool names_itself(const Text& text, std::size_t from, std::size_t colon, std::size_t to) {
+  const Match before = match_name(text, from);
+  if (!before || before.end + 1 < colon) {
+    return false;
+  }
+  for (std::size_t i = colon; i < to; ++i) {
+    if (text[i].is(',')) {
+      return false;
+    }
+    if (const Match name = match_name(text, i)) {
+      return name.phrase->ingredient->kind == before.phrase->ingredient->kind;
+    }
+  }
+  return false;
+}
+
 }  // namespace
 
 DraftPart& Gatherer::part(PartKind kind, std::string name) {
@@ -67,9 +84,15 @@ bool Gatherer::heading(LineState& state) {
   if (rest && found->part) {
     // "Starter: 100 g" is an ingredient, "Starter: 50 g flour, …" a heading.
     const LineLook look = look_at(text, found->end, state.to);
-    if (look.measure_only) {
+    if (look.measure_only || names_itself(text, state.from, found->end, state.to)) {
       return false;
     }
+  }
+  // "My recipe: 2 cups flour, …": what follows the word for the method is the list.
+  if (found->section == SectionKind::method && rest && found->colon) {
+    const LineLook look = look_at(text, found->end, state.to);
+    found->section =
+        look.measure_first && look.name ? SectionKind::ingredients : SectionKind::method;
   }
   open(*found, state);
   const YieldWords yield = read_yield(text, state.from, found->end, false);
@@ -83,8 +106,11 @@ bool Gatherer::heading(LineState& state) {
 }
 
 void Gatherer::open(const Heading& found, const LineState& state) {
-  if (found.part) {
-    section_ = SectionKind::none;
+  const bool only_section =
+      found.section != SectionKind::none &&
+      (!found.part || (*found.part == PartKind::dough && draft_.parts.empty()));
+  if (found.part && !only_section) {
+    section_ = found.section;
     if (draft_.title.empty() && draft_.parts.empty() && at_ == 0) {
       draft_.title = state.text->raw;
     }
@@ -131,12 +157,14 @@ bool Gatherer::unknown_heading(const LineState& state) const {
 }
 
 bool Gatherer::label(const LineState& state, const Heading& found) {
-  const Text& text = *state.text;
+  Text& text = *state.text;
   const std::string_view label = found.label;
   if (label == "oven" && !found.colon) {
     return false;
   }
-  if (label == "title" && found.colon) {
+  const LineLook rest = look_at(text, found.end, state.to);
+  const bool list = found.colon && rest.measure_first && rest.name && !rest.measure_only;
+  if (label == "title" && found.colon && !list) {
     draft_.title = std::string(trimmed(text.slice(found.end, state.to)));
     return true;
   }
@@ -152,8 +180,16 @@ bool Gatherer::label(const LineState& state, const Heading& found) {
     remark(state);
     return true;
   }
-  if (label != "yield" && label != "serves" && label != "time" && label != "total") {
+  if (!list && label != "yield" && label != "serves" && label != "time" && label != "total") {
     return false;
+  }
+  // "For 12 buns: 500 g flour, 10 g salt, …": the list is on the same line.
+  if (list) {
+    take_yield(text, state.from, found.end, label == "yield");
+    draft_.remarks.emplace_back(text.slice(state.from, found.end));
+    section_ = SectionKind::ingredients;
+    body(text, found.end, state.to, state);
+    return true;
   }
   const bool has_number = number_inside(text, found.end, state.to);
   if (!has_number && !found.colon) {

@@ -5,7 +5,11 @@
 namespace maslin::reading {
 
 bool Gatherer::prose_segment(Text& text, const Span& segment) {
-  for (const Span& sentence : sentences(text, segment.from, segment.to)) {
+  for (Span sentence : sentences(text, segment.from, segment.to)) {
+    if (auto found = sentence.from > segment.from ? list_heading(text, sentence) : std::nullopt) {
+      part(*found->part, found->name);
+      sentence.from = found->end;
+    }
     if (!prose_sentence(text, sentence)) {
       draft_.remarks.emplace_back(text.slice(sentence.from, sentence.to));
     }
@@ -57,8 +61,10 @@ bool Gatherer::speaks_of_dough(const Text& text, const Span& span) {
 void Gatherer::turn_part(const Text& text, std::size_t from, std::size_t to) {
   for (std::size_t i = from; i < to; ++i) {
     const Match part_word = match(text, i, WordClass::part);
-    const bool led =
-        i >= 2 && is_class(text, i - 2, WordClass::lead) && is_class(text, i - 1, WordClass::the);
+    const Match two = i >= 3 ? match(text, i - 3, WordClass::lead) : Match{};  // "to make the"
+    const bool lead =
+        i >= 2 && (is_class(text, i - 2, WordClass::lead) || (two && two.end == i - 1));
+    const bool led = lead && is_class(text, i - 1, WordClass::the);
     // "For the spiral buns" is about the buns.
     const bool whole = part_word && !is_class(text, part_word.end, WordClass::part) &&
                        !is_class(text, part_word.end, WordClass::piece);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -56,6 +57,16 @@ class Gatherer {
   bool title(const LineState& state);
   void body(Text& text, std::size_t from, std::size_t to, const LineState& state);
   bool segment_body(Text& text, Span segment, const LineState& state, std::size_t to);
+  /// "Filling: 100 g butter, …" in the middle of a line.
+  static std::optional<Heading> list_heading(Text& text, const Span& span);
+  bool open_list(Text& text, Span& span, const LineState& state);
+  /// The first sentence from `from` on that opens a list.
+  static std::size_t next_list(Text& text, const std::vector<Span>& all, std::size_t from);
+  /// A sentence outside list and method that names two amounts of food or more.
+  bool tells_amounts(Text& text, const Span& span) const;
+  /// An amount that only the method names is an ingredient too.
+  void take_unlisted();
+  bool is_listed(const DraftLine& line) const;
   static bool list_follows(const Text& text, std::size_t from, std::size_t to);
   /// "olive oil… a lot. 4-5 tbsp": an amount alone belongs to the name before it.
   static void join_bare_amounts(const Text& text, std::vector<Span>& all);

@@ -90,7 +90,9 @@ std::string part_name(const Text& text, std::size_t from, std::size_t to) {
 /// Where the heading's own words end: a colon, or the end of a short line.
 std::size_t colon_at(const Text& text, std::size_t from, std::size_t to) {
   for (std::size_t i = from; i < std::min(to, from + 12); ++i) {
-    if (text[i].is(':')) {
+    // Old books: "Ingredients.—1 lb of flour".
+    const bool dashed = text[i].is('.') && text[i + 1].is('-') && !text[i + 1].spaced && i > from;
+    if (text[i].is(':') || dashed) {
       return i;
     }
     if (text[i].is('.') || text[i].is(';')) {
@@ -132,6 +134,14 @@ std::optional<Heading> section_or_label(const Text& text, std::size_t from, std:
       if (rest <= 3) {
         Heading out;
         out.section = section_from(section.phrase->means);
+        // "Ingredients for the sponge:"
+        const Phrase* part = part_word(text, section.end, end);
+        if (part != nullptr && out.section == SectionKind::ingredients) {
+          const std::size_t named = lead_in(text, section.end, end);
+          out.part = part_kind_from(part->means);
+          out.name = part_name(text, named, end);
+          out.name_end = name_end(text, named, end);
+        }
         return out;
       }
     }
@@ -148,6 +158,11 @@ std::optional<Heading> section_or_label(const Text& text, std::size_t from, std:
   return std::nullopt;
 }
 
+/// Whether a lead ("for the") follows the name of a food: then it is the line of that food.
+bool leads_on(const Text& text, std::size_t i, std::size_t to) {
+  return i + 1 < to && is_class(text, i, WordClass::lead) && !is_class(text, i, WordClass::of);
+}
+
 /// Without a colon a heading ends with its part word and is no ingredient with a
 /// purpose: "Lemon icing" and "For the filling", but not "icing sugar for dusting".
 bool is_heading_alone(const Text& text, std::size_t from, std::size_t to) {
@@ -158,7 +173,11 @@ bool is_heading_alone(const Text& text, std::size_t from, std::size_t to) {
     }
     if (const Match name = match_name(text, i)) {
       named_to = named_to == to ? name.end : named_to;
-      const bool whole = i == from && name.end + 1 >= to;
+      // "Icing sugar for the glaze"
+      if (leads_on(text, name.end, to)) {
+        return false;
+      }
+      const bool whole = i <= lead_in(text, from, to) && name.end + 1 >= to;
       if (name.end > i + 1 && !whole) {
         i = name.end - 1;  // "sesame seeds" are no heading
         continue;
@@ -240,7 +259,10 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
     return section;
   }
   auto part = part_heading(text, start, colon);
-  const bool alone = colon == to && words <= 6 && is_heading_alone(text, start, to);
+  const Match purpose = match(text, start, WordClass::purpose);  // "To decorate"
+  const bool only_purpose = purpose && purpose.end >= to && words >= 2;
+  const bool alone =
+      colon == to && words <= 6 && (only_purpose || is_heading_alone(text, start, to));
   if (part && (colon < to || alone)) {
     part->colon = colon < to;
     part->end = colon < to ? colon + 1 : to;

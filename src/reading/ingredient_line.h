@@ -46,6 +46,10 @@ struct LineLook {
 };
 LineLook look_at(const Text& text, std::size_t from, std::size_t to);
 
+/// Where a list begins after a colon near the start ("For the dough: 500 g flour, …",
+/// "Ingredients.—1 lb of flour"), `from` when there is none.
+std::size_t list_after_colon(const Text& text, std::size_t from, std::size_t to);
+
 /// Past bullets and boxes at the start.
 std::size_t skip_bullets(const Text& text, std::size_t from, std::size_t to);
 

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "reading/amounts.h"
 #include "reading/draft_line.h"
 #include "reading/ingredient_line.h"
@@ -11,6 +13,28 @@ std::size_t skip_bullets(const Text& text, std::size_t from, std::size_t to) {
   }
   if (text[from].is('~') && text[from].spaced && text[from + 1].spaced) {
     ++from;
+  }
+  // "To every 2 lbs. of flour allow 6 oz. of sugar"
+  if (is_class(text, from, WordClass::to) && is_class(text, from + 1, WordClass::each) &&
+      text[from + 2].is_number()) {
+    from += 2;
+  }
+  return from;
+}
+
+std::size_t list_after_colon(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < std::min(to, from + 14); ++i) {
+    const bool dashed = text[i].is('.') && text[i + 1].is('-') && !text[i + 1].spaced;
+    if (match_name(text, i)) {
+      return from;  // "Yeast: 20 g fresh"
+    }
+    if (!text[i].is(':') && !dashed) {
+      continue;
+    }
+    const LineLook after = look_at(text, i + 1, to);
+    if (after.measure_first && after.name && !after.measure_only) {
+      return i + 1;
+    }
   }
   return from;
 }

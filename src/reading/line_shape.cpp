@@ -84,6 +84,10 @@ std::size_t verb_count(const Text& text, std::size_t from, std::size_t to) {
       i = purpose.end - 1;  // "for brushing"
       continue;
     }
+    if (const Match name = match_name(text, i); name && name.end > i + 1) {
+      i = name.end - 1;  // nothing within a name is a verb
+      continue;
+    }
     const Match verb = match(text, i, WordClass::verb);
     const bool noun =
         verb && (match_name(text, i) || is_class(text, i, WordClass::note) ||

@@ -1,7 +1,6 @@
 #include "reading/measure.h"
 
 #include <algorithm>
-#include <array>
 
 #include "reading/setting.h"
 
@@ -18,6 +17,10 @@ std::size_t adjectives(const Text& text, std::size_t i, FoundMeasure& measure) {
       measure.size = size.phrase->means;
       i = size.end;
     } else if (const Match packing = match(text, i, WordClass::packing)) {
+      // "tasse" is a cup, "tassé" packed: the letters without accents are the same.
+      if (is_class(text, i, WordClass::unit) && !is_class(text, packing.end, WordClass::unit)) {
+        return i;
+      }
       measure.packing = packing.phrase->means.empty() ? measure.packing : packing.phrase->means;
       i = packing.end;
     } else {
@@ -130,17 +133,6 @@ bool counted_containers(const Text& text, std::size_t i, FoundMeasure& out) {
   return false;
 }
 
-double in_first(std::string_view first, std::string_view second) {
-  const double g1 = grams_in(first);
-  const double g2 = grams_in(second);
-  if (g1 > 0 && g2 > 0) {
-    return g2 / g1;
-  }
-  const double ml1 = fixed_ml(first);
-  const double ml2 = fixed_ml(second);
-  return ml1 > 0 && ml2 > 0 ? ml2 / ml1 : 0.0;
-}
-
 /// "1 lb 2 oz": a smaller unit of the same kind right after.
 void compound(const Text& text, FoundMeasure& out) {
   if (out.number->low != out.number->high || text[out.to].kind == TokenKind::mark) {
@@ -154,7 +146,7 @@ void compound(const Text& text, FoundMeasure& out) {
   if (!unit || text[out.to].wide) {
     return;
   }
-  const double ratio = in_first(out.unit, unit.phrase->means);
+  const double ratio = unit_ratio(out.unit, unit.phrase->means);
   if (ratio > 0.0 && ratio < 1.0) {
     const double sum = out.number->low + number->range.low * ratio;
     out.number = Range{sum, sum};
@@ -199,6 +191,9 @@ std::optional<FoundMeasure> loose(const Text& text, std::size_t i, std::size_t s
 
 /// "2 condensed milk tins of flour": the unit stands after the name of what was in it.
 std::size_t past_own_content(const Text& text, std::size_t i) {
+  if (is_class(text, i, WordClass::unit)) {
+    return i;  // "tea-spoonful of"
+  }
   const Match name = match_name(text, i);
   const Match vessel = name ? unit_at(text, name.end) : Match{};
   return vessel && is_class(text, vessel.end, WordClass::of) ? name.end : i;
@@ -206,7 +201,13 @@ std::size_t past_own_content(const Text& text, std::size_t i) {
 
 /// The unit and what goes with it after the number.
 bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
-  const std::size_t at = past_own_content(text, adjectives(text, i, out));
+  // "Half of a teaspoonful", "1/3 de tasse".
+  std::size_t first = i;
+  if (out.number && out.number->low < 1.0 && is_class(text, i, WordClass::of)) {
+    first += is_class(text, i + 1, WordClass::article) ? 2U : 1U;
+    first = is_class(text, first, WordClass::unit) && !match_name(text, first) ? first : i;
+  }
+  const std::size_t at = past_own_content(text, adjectives(text, first, out));
   const Match unit = unit_at(text, at);
   if (!unit) {
     return false;
@@ -259,80 +260,6 @@ std::optional<FoundMeasure> led_by_packing(const Text& text, std::size_t i) {
 }
 
 }  // namespace
-
-UnitKind unit_kind(std::string_view unit) {
-  constexpr std::array<std::string_view, 27> k_volumes{"ml",
-                                                       "cl",
-                                                       "dl",
-                                                       "l",
-                                                       "floz",
-                                                       "tsp",
-                                                       "tbsp",
-                                                       "dessertspoon",
-                                                       "cup",
-                                                       "teacup",
-                                                       "glass",
-                                                       "pint",
-                                                       "quart",
-                                                       "gallon",
-                                                       "gill",
-                                                       "mug",
-                                                       "tin",
-                                                       "coffee_cup",
-                                                       "breakfast_cup",
-                                                       "bowl",
-                                                       "mustard_glass",
-                                                       "wineglass",
-                                                       "tumbler",
-                                                       "saltspoon",
-                                                       "coffee_spoon",
-                                                       "ladle",
-                                                       "shot"};
-  constexpr std::array<std::string_view, 9> k_containers{
-      "packet", "cube", "cake", "tablet", "stick", "can", "jar", "bottle", "pot"};
-  if (unit.empty()) {
-    return UnitKind::none;
-  }
-  if (grams_in(unit) > 0) {
-    return UnitKind::mass;
-  }
-  if (std::find(k_volumes.begin(), k_volumes.end(), unit) != k_volumes.end()) {
-    return UnitKind::volume;
-  }
-  if (std::find(k_containers.begin(), k_containers.end(), unit) != k_containers.end()) {
-    return UnitKind::container;
-  }
-  if (unit == "percent") {
-    return UnitKind::percent;
-  }
-  if (unit == "part") {
-    return UnitKind::part;
-  }
-  return unit == "piece" ? UnitKind::count : UnitKind::loose;
-}
-
-double fixed_ml(std::string_view unit) {
-  // Litres exactly; the others by their customary ratios to each other (3 teaspoons a
-  // tablespoon, 16 tablespoons a cup, 2 cups a pint), which hold in every country that
-  // mixes them in one amount. Only ratios of these are ever used.
-  constexpr std::array<std::pair<std::string_view, double>, 11> k_ml{{{"ml", 1.0},
-                                                                      {"cl", 10.0},
-                                                                      {"dl", 100.0},
-                                                                      {"l", 1000.0},
-                                                                      {"tsp", 5.0},
-                                                                      {"tbsp", 15.0},
-                                                                      {"floz", 30.0},
-                                                                      {"cup", 240.0},
-                                                                      {"pint", 480.0},
-                                                                      {"quart", 960.0},
-                                                                      {"gallon", 3840.0}}};
-  for (const auto& [name, ml] : k_ml) {
-    if (name == unit) {
-      return ml;
-    }
-  }
-  return 0.0;
-}
 
 std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
   if (text[i].kind == TokenKind::mark && !text[i].is('~') && !text[i].is('.')) {

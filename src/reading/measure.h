@@ -35,6 +35,8 @@ struct FoundMeasure {
 std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i);
 
 /// Millilitres in one of a metric or imperial volume unit of fixed size, 0 for others.
+/// How many of the first unit one of the second is; 0 when they cannot be compared.
+double unit_ratio(std::string_view first, std::string_view second);
 double fixed_ml(std::string_view unit);
 
 }  // namespace maslin::reading

@@ -1,5 +1,7 @@
 #include "reading/draft_line.h"
 
+#include <iterator>
+
 namespace maslin::reading {
 
 PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
@@ -18,7 +20,8 @@ PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
     }
   }
   const Match of = match(text, i, WordClass::of);
-  if (out.parts.empty() || (!of && !text[i].is_number())) {
+  const auto share = of ? std::nullopt : any_number(text, i);
+  if (out.parts.empty() || (!of && (!share || share->article))) {
     return {};
   }
   out.end = of ? of.end : i;  // "Juice 1 lemon"
@@ -31,7 +34,18 @@ std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t 
   std::vector<DraftLine> out;
   Amounts amounts = amounts_at(text, parts.end, to);
   const std::size_t at = amounts.primary ? amounts.end : parts.end;
-  const Noun noun = find_noun(text, at, to);
+  // "The yolks of 4 and the whites of 2 eggs": the noun is said once, with the second.
+  std::vector<DraftLine> second;
+  if (amounts.primary && is_class(text, at, WordClass::join)) {
+    if (const PartOf next = part_of(text, at + 1, to); !next.parts.empty()) {
+      second = lines_of_parts(text, at + 1, to, next, std::nullopt);
+    }
+  }
+  Noun noun = find_noun(text, at, to);
+  if (!second.empty() && second.front().ingredient != nullptr) {
+    const std::string& id = second.front().ingredient->id;  // egg_white: of an egg
+    noun.ingredient = text.lexicons->pantry->find(id.substr(0, id.rfind('_')));
+  }
   if (noun.ingredient == nullptr) {
     return out;
   }
@@ -58,6 +72,16 @@ std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t 
       line.measure->unit = "piece";
     }
     out.push_back(std::move(line));
+  }
+  if (!second.empty()) {
+    for (DraftLine& line : out) {
+      line.line.text = std::string(text.slice(from, at));
+      line.line.name = std::string(parts.parts.front()) + " of " +
+                       std::string(text.slice(noun.match_from, noun.match_to));
+      line.line.note.clear();
+    }
+    std::move(second.begin(), second.end(), std::back_inserter(out));
+    return out;
   }
   // "The zest of an orange and of a lemon".
   std::size_t next = noun.to;

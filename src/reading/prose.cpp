@@ -44,7 +44,8 @@ std::optional<Match> name_near(const Text& text, std::size_t i, std::size_t to,
       where = at;
       return name;
     }
-    if (is_class(text, at, WordClass::stop) || is_class(text, at, WordClass::each)) {
+    const bool said_of = is_class(text, at, WordClass::note);  // "two well beaten eggs"
+    if ((is_class(text, at, WordClass::stop) && !said_of) || is_class(text, at, WordClass::each)) {
       return std::nullopt;
     }
     if (at > i && (any_measure(text, at) || is_class(text, at, WordClass::verb)) &&

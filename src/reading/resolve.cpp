@@ -85,9 +85,15 @@ void take_liquid_yeast(DraftLine& line, const Pantry& pantry) {
   }
 }
 
+/// What the rest of the recipe says of its yeast.
+struct YeastSaid {
+  bool active = false;  // "active dry" stands somewhere
+  bool fresh = false;   // another line is fresh yeast by name
+};
+
 /// A plain "yeast" is what its unit says, else what the country sells.
 void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double flour_grams,
-                  bool says_active, const Pantry& pantry) {
+                  const YeastSaid& said, const Pantry& pantry) {
   if (line.ingredient == nullptr || line.ingredient->kind != IngredientKind::yeast) {
     return;
   }
@@ -102,10 +108,11 @@ void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double
   const std::string_view unit = line.line.found.unit;
   std::string_view id = line.ingredient->id;
   const double grams = line.measure ? line.measure->middle() * grams_in(unit) : 0.0;
+  const bool fresh_beside = said.fresh && grams_in(unit) > 0.0;
   const bool much = grams > 0.0 && flour_grams > 0.0 && grams > 0.022 * flour_grams;
-  if (unit == "cube" || unit == "cake" || unit == "tablet" || much) {
+  if (unit == "cube" || unit == "cake" || unit == "tablet" || much || fresh_beside) {
     id = "fresh_yeast";
-  } else if (says_active || (!places.empty() && places.front().locale == "us")) {
+  } else if (said.active || (!places.empty() && places.front().locale == "us")) {
     id = "active_dry_yeast";
   } else {
     id = "instant_yeast";
@@ -115,6 +122,23 @@ void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double
   if (const Ingredient* settled = pantry.find(id)) {
     line.ingredient = settled;
     line.line.ingredient_id = settled->id;
+  }
+}
+
+bool is_fresh_yeast(const DraftLine& line) {
+  return line.generic == 0.0 && line.line.ingredient_id == "fresh_yeast";
+}
+
+/// "1 yeast cake", "a yeast cube": the unit stands in the name.
+void settle_cake(DraftLine& line) {
+  if (!is_fresh_yeast(line) || !line.measure || !line.measure->number ||
+      !line.measure->unit.empty()) {
+    return;
+  }
+  const std::string name = folded_name(line.line.name);
+  if (name == "cake" || name.ends_with(" cake") || name.starts_with("cake ")) {
+    line.measure->unit = "cake";
+    line.line.found.unit = "cake";
   }
 }
 
@@ -242,7 +266,11 @@ void resolve(Draft& draft, const std::vector<PlaceShare>& places, const Lexicons
   const Lexicon& lexicon = *draft.texts.front().lexicon;
   settle_bare_numbers(draft);
   const double flour = flour_grams(draft);
-  const bool active = says(draft, "active", "dry");
+  YeastSaid said;
+  said.active = says(draft, "active", "dry");
+  for (const DraftPart& part : draft.parts) {
+    said.fresh = said.fresh || std::any_of(part.lines.begin(), part.lines.end(), is_fresh_yeast);
+  }
   for (DraftPart& part : draft.parts) {
     for (DraftLine& line : part.lines) {
       if (draft.parts.size() > 1) {
@@ -258,7 +286,8 @@ void resolve(Draft& draft, const std::vector<PlaceShare>& places, const Lexicons
           line.doubts.clear();
         }
       }
-      settle_yeast(line, places, flour, active, *lexicons.pantry);
+      settle_yeast(line, places, flour, said, *lexicons.pantry);
+      settle_cake(line);
       doubt_names(line);
     }
   }

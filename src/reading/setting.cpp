@@ -64,8 +64,16 @@ std::optional<Time> one_time(const Text& text, std::size_t i) {
     return alone ? std::optional(Time{{bare.minutes, bare.minutes}, bare.end}) : std::nullopt;
   }
   // "15-ish mins"
-  const std::size_t at =
-      is_class(text, number->end, WordClass::approx) ? number->end + 1 : number->end;
+  std::size_t at = is_class(text, number->end, WordClass::approx) ? number->end + 1 : number->end;
+  if (number->range.low < 1.0) {  // "½ an hour", "trois quarts d'heure"
+    at += is_class(text, at, WordClass::of) ? 1U : 0U;
+    at += is_class(text, at, WordClass::article) ? 1U : 0U;
+  }
+  // "A full hour", "a good half hour"
+  if (number->article && is_class(text, at, WordClass::packing) &&
+      time_unit(text, at + 1).minutes > 0.0) {
+    ++at;
+  }
   const TimeUnit unit = time_unit(text, at);
   if (unit.minutes <= 0.0) {
     return std::nullopt;
@@ -110,7 +118,8 @@ std::optional<Time> any_time(const Text& text, std::size_t i) {
   if (!first) {
     return std::nullopt;
   }
-  const std::size_t mark = range_mark(text, first->end);
+  std::size_t mark = range_mark(text, first->end);
+  mark += mark == first->end && is_class(text, mark, WordClass::or_) ? 1U : 0U;
   if (mark != first->end) {
     if (const auto second = one_time(text, mark);
         second && second->minutes.low > first->minutes.high) {

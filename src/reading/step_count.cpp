@@ -24,8 +24,29 @@ void StepReader::take_time(const Time& time, std::size_t i) {
       take_verb(last, verb);
     }
   }
+  // "From 15 to 20 minutes will be required to bake them."
+  if (const Match said = new_sentence_ ? verb_after_to(time.end) : Match{}) {
+    close_at_clause();
+    set_kind(*step_kind_from(said.phrase->means), 0.0, i);
+    verb_seen_ = true;
+    new_sentence_ = false;
+  }
   time_seen_ = true;
   attach_time(time, i);
+}
+
+Match StepReader::verb_after_to(std::size_t i) const {
+  for (std::size_t at = i; at + 1 < std::min(to_, i + 6) && !sentence_end(at); ++at) {
+    const Match verb = match(text_, at + 1, WordClass::verb);
+    const bool to = is_class(text_, at, WordClass::to) || is_class(text_, at, WordClass::into);
+    if (to && verb && verb.phrase->value == 0.0 && step_kind_from(verb.phrase->means)) {
+      return verb;
+    }
+    if (is_class(text_, at, WordClass::verb)) {
+      return {};
+    }
+  }
+  return {};
 }
 
 std::size_t StepReader::verb_after(std::size_t i) const {
@@ -138,6 +159,15 @@ void StepReader::take_pieces(const Number& number, const std::optional<FoundMeas
     close_at_clause();
     set_kind(StepKind::divide, 0.0, i);
     new_sentence_ = false;
+  }
+  if (text_.lexicon->manners.verb_last && after_break_ && open_.has_kind) {
+    const std::size_t at = verb_after(number.end);
+    const Match verb = at < to_ ? match(text_, at, WordClass::verb) : Match{};
+    if (verb && verb.phrase->means == "divide" && open_.step.kind != StepKind::divide) {
+      turn(i);  // "aufrollen, in 12 Stücke schneiden"
+      set_kind(StepKind::divide, 0.0, i);
+      after_break_ = false;
+    }
   }
   const StepKind kind = open_.step.kind;
   const bool fits = open_.has_kind && !open_.step.pieces && !new_sentence_ &&

@@ -113,9 +113,17 @@ void StepReader::take_oven_words(std::string_view words, std::size_t i) {
     if (row.scale == "word" && row.mark == words) {
       begin_heat(i);
       from_mark_ = true;
+      bake_not_boil({row.celsius_low, row.celsius_high});
       open_.step.celsius = Range{row.celsius_low, row.celsius_high};
       return;
     }
+  }
+}
+
+void StepReader::bake_not_boil(Range celsius) {
+  if (open_.step.kind == StepKind::boil && open_.strength == k_weak && celsius.low >= 110.0 &&
+      !open_.step.celsius) {
+    set_kind(StepKind::bake, 0.0, 0);
   }
 }
 
@@ -143,7 +151,11 @@ void StepReader::take_heat(const Heat& heat, std::size_t i, bool fan_before) {
     }
     return;
   }
-  const bool oven = celsius.high >= 100.0;
+  // "Warm the milk to 105 degrees": no oven, and Fahrenheit.
+  const bool liquid = open_.has_kind && open_.step.kind == StepKind::mix && !new_sentence_ &&
+                      heat.scale == HeatScale::unknown && celsius.high < 130.0;
+  const bool oven = celsius.high >= 100.0 && !liquid;
+  bake_not_boil(celsius);
   if (oven && open_.step.kind != StepKind::fry && open_.step.kind != StepKind::boil) {
     take_oven_heat(heat, celsius, i, fan);
     return;

@@ -45,6 +45,15 @@ void StepReader::resolve(Open& open) {
     const bool longer = !step.minutes || step.minutes->high > k_longest_rest;
     step.kind = context_.yeasted && longer ? StepKind::prove : StepKind::rest;
   }
+  // "Place the dough in a warm area for 45 minutes."
+  const bool set_down = step.kind == StepKind::mix && open.strength == k_weak &&
+                        step.place == "warm" && step.minutes && step.minutes->high > k_longest_rest;
+  // "Set a sponge till it rises for an hour."
+  const bool rises = step.kind == StepKind::mix && open.until_rises && step.minutes &&
+                     step.minutes->high > k_longest_rest;
+  if ((set_down && context_.yeasted) || rises) {
+    step.kind = StepKind::prove;
+  }
   if (open.preheat && !step.minutes) {
     context_.oven = step.celsius;
     context_.oven_fan = step.fan;
@@ -274,6 +283,9 @@ std::size_t StepReader::read_until(std::size_t i) {
   }
   for (std::size_t at = i; at < end; ++at) {
     core_ = core_ || is_class(text_, at, WordClass::core);
+    const Match verb = match(text_, at, WordClass::verb);
+    open_.until_rises =
+        open_.until_rises || (verb && verb.phrase->means == "prove" && verb.phrase->value == 0.0);
   }
   // "To an internal temperature of": the degrees that follow are the until.
   if (open_.step.until.empty() && !core_) {

@@ -34,7 +34,8 @@ class StepReader {
     double strength = 0.0;
     bool settled = false;  // has minutes, heat or pieces
     bool preheat = false;
-    bool inferred = false;  // the kind was guessed from a time alone
+    bool until_rises = false;  // what is waited for is the rise
+    bool inferred = false;     // the kind was guessed from a time alone
   };
 
   void open(std::size_t at);
@@ -61,6 +62,8 @@ class StepReader {
   void take_oven_words(std::string_view words, std::size_t i);
   /// A heat with no verb in its sentence is the oven's.
   void begin_heat(std::size_t);
+  /// "Cocer a 220 °C": the same word boils and bakes; no pot of water is so hot.
+  void bake_not_boil(Range celsius);
   void close_at_clause();
   void take_heat(const Heat& heat, std::size_t i, bool fan_before);
   void take_oven_heat(const Heat& heat, Range celsius, std::size_t i, bool fan);
@@ -71,6 +74,8 @@ class StepReader {
   void take_time(const Time& time, std::size_t i);
   /// The verb that closes the clause, where verbs come last.
   std::size_t verb_after(std::size_t i) const;
+  /// The strong verb that "to" leads to soon after `i`: "will be required to bake".
+  Match verb_after_to(std::size_t i) const;
   void attach_time(const Time& time, std::size_t i);
   std::size_t read_pieces(std::size_t i);
   /// The verb of the clause divides and "into", "in" or nothing stands before the number.

@@ -286,8 +286,10 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
     std::size_t at = i + 1;
     bool whole = true;
     for (const std::string& word : phrase.rest) {
-      // "fl. oz."
-      at += text[at].is('.') && text[at + 1].kind == TokenKind::word ? 1U : 0U;
+      // "fl. oz.", but not "from the oven. Bake"
+      const bool short_word = text[at - 1].word.size() <= 3 || !text[at + 1].capital;
+      const bool point = text[at].is('.') && text[at + 1].kind == TokenKind::word && short_word;
+      at += point ? 1U : 0U;
       at += text[at].is('%') ? 1U : 0U;
       // "yeast (fresh)" is fresh yeast when the table has it in that order.
       at += is_told_by_kind(phrase) && text[at].is('(') ? 1U : 0U;
