@@ -45,13 +45,7 @@ Result<Recipe> read_recipe(const Tools& tools, const ReadRequest& request) {
   return {std::move(reading.recipe), ""};
 }
 
-Result<ForecastSummary> forecast_recipe(const Tools& tools, const Recipe& recipe,
-                                        const ForecastRequest& request) {
-  const ForecastSetup setup =
-      set_up_forecast(recipe, request.kitchen, tools.pantry, request.options);
-  if (!setup.problem.empty()) {
-    return {std::nullopt, setup.problem};
-  }
+Result<ForecastRun> run_in_threads(const ForecastSetup& setup, const ForecastRequest& request) {
   // Batches are independent and gathered in their own order: the same figures come out
   // of any number of threads.
   std::vector<BatchOutcome> batches(batch_count(setup));
@@ -76,7 +70,21 @@ Result<ForecastSummary> forecast_recipe(const Tools& tools, const Recipe& recipe
   if (request.stop.stop_requested()) {
     return {std::nullopt, "The forecast was stopped before it was done."};
   }
-  return {summarise(setup, gather(batches)), ""};
+  return {gather(batches), ""};
+}
+
+Result<ForecastSummary> forecast_recipe(const Tools& tools, const Recipe& recipe,
+                                        const ForecastRequest& request) {
+  const ForecastSetup setup =
+      set_up_forecast(recipe, request.kitchen, tools.pantry, request.options);
+  if (!setup.problem.empty()) {
+    return {std::nullopt, setup.problem};
+  }
+  const Result<ForecastRun> run = run_in_threads(setup, request);
+  if (!run.value) {
+    return {std::nullopt, run.problem};
+  }
+  return {summarise(setup, *run.value), ""};
 }
 
 Result<Kitchen> read_kitchen(std::string_view json) {

@@ -50,6 +50,8 @@ struct ForecastRequest {
   /// Told the share that is done, 0..1, from the calling thread; may be empty.
   std::function<void(double)> progress;
 };
+/// The draws of a forecast that was set up, on the request's threads.
+Result<ForecastRun> run_in_threads(const ForecastSetup& setup, const ForecastRequest& request);
 Result<ForecastSummary> forecast_recipe(const Tools& tools, const Recipe& recipe,
                                         const ForecastRequest& request);
 

@@ -1,8 +1,5 @@
 #include "cli/commands.h"
 
-#include <unistd.h>
-
-#include <algorithm>
 #include <iostream>
 #include <optional>
 
@@ -13,34 +10,6 @@
 #include "recipe/recipe_json.h"
 
 namespace maslin {
-namespace {
-
-/// Reads each file as a recipe and hands it on; the worst status of all.
-template <typename Use>
-int for_each_recipe(const Tools& tools, const std::vector<std::string>& files,
-                    const CommonOptions& options, const Use& use) {
-  int status = k_done;
-  for (const std::string& file : files) {
-    const auto recipe = recipe_of(tools, file, options);
-    status = std::max(status, recipe ? use(*recipe, file) : k_input_at_fault);
-  }
-  return status;
-}
-
-/// A bar on standard error, for a person who waits at a terminal.
-void show_progress(double share) {
-  if (isatty(STDERR_FILENO) == 0) {
-    return;
-  }
-  constexpr int k_width = 30;
-  const int full = static_cast<int>(share * k_width);
-  std::cerr << "\r" << std::string(static_cast<std::size_t>(full), '#')
-            << std::string(static_cast<std::size_t>(k_width - full), '.')
-            << (share >= 1.0 ? "\r\x1b[K" : "") << std::flush;
-}
-
-}  // namespace
-
 int read_command(const std::vector<std::string>& files, const CommonOptions& options) {
   const Tools tools;
   return for_each_recipe(tools, files, options, [&](const Recipe& recipe, const std::string&) {

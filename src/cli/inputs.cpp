@@ -100,4 +100,15 @@ std::optional<Kitchen> kitchen_of(const CommonOptions& options) {
   return std::move(kitchen.value);
 }
 
+void show_progress(double share) {
+  if (isatty(STDERR_FILENO) == 0) {
+    return;
+  }
+  constexpr int k_width = 30;
+  const int full = static_cast<int>(share * k_width);
+  std::cerr << "\r" << std::string(static_cast<std::size_t>(full), '#')
+            << std::string(static_cast<std::size_t>(k_width - full), '.')
+            << (share >= 1.0 ? "\r\x1b[K" : "") << std::flush;
+}
+
 }  // namespace maslin

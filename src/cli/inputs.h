@@ -2,8 +2,10 @@
 // sentence when that cannot be had.
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "app/app.h"
 #include "app/report.h"
@@ -25,5 +27,20 @@ std::optional<Recipe> recipe_of(const Tools& tools, const std::string& file,
                                 const CommonOptions& options);
 /// The same for --kitchen; without it a kitchen of which nothing is known.
 std::optional<Kitchen> kitchen_of(const CommonOptions& options);
+
+/// Reads each file as a recipe and hands it on; the worst status of all.
+template <typename Use>
+int for_each_recipe(const Tools& tools, const std::vector<std::string>& files,
+                    const CommonOptions& options, const Use& use) {
+  int status = k_done;
+  for (const std::string& file : files) {
+    const auto recipe = recipe_of(tools, file, options);
+    status = std::max(status, recipe ? use(*recipe, file) : k_input_at_fault);
+  }
+  return status;
+}
+
+/// A bar on standard error, for a person who waits at a terminal.
+void show_progress(double share);
 
 }  // namespace maslin

@@ -8,6 +8,7 @@
 #include "app/app.h"
 #include "cli/commands.h"
 #include "cli/keeping_arguments.h"
+#include "cli/label_command.h"
 
 namespace {
 
@@ -66,6 +67,15 @@ int run(int argc, char** argv) {
       ->take_all();
   common(adjust);
   adjust->callback([&] { status = adjust_command(files, wants, holds, options); });
+
+  std::string rules = "eu";
+  CLI::App* label =
+      app.add_subcommand("label", "Ingredients, allergens and nutrition as on a pack");
+  label->add_option("RECIPE", files, "Recipe texts or read documents; - is standard input")
+      ->required();
+  label->add_option("--rules", rules, "Whose law: eu, uk, us or codex");
+  common(label);
+  label->callback([&] { status = label_command(files, rules, options); });
 
   CLI::App* pantry = app.add_subcommand("pantry", "What is known of an ingredient, with sources");
   pantry->add_option("WORD", word, "An ingredient, or part of its name")->required();

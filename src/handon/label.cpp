@@ -165,17 +165,10 @@ std::string declared(LabelRules rules, const std::string& nutrient, double value
 }
 
 double pieces_of_serving(double piece_grams, double reference_grams) {
-  constexpr double k_one_or_two = 0.5;
   constexpr double k_one = 0.67;
   const double share = piece_grams / reference_grams;
-  if (!(share > 0.0) || share >= k_one) {
-    return 1.0;
-  }
-  if (share >= k_one_or_two) {
-    // One or two: the closer to the reference amount.
-    return 1.0 - share <= 2.0 * share - 1.0 ? 1.0 : 2.0;
-  }
-  return std::max(1.0, std::floor(1.0 / share + 0.5));
+  const bool small = share > 0.0 && share < k_one;
+  return small ? std::max(1.0, std::floor(1.0 / share + 0.5)) : 1.0;
 }
 
 }  // namespace maslin::handon

@@ -99,8 +99,8 @@ std::string label_to_json(const Label& label);
 /// Nutrients as in data/handon/label_rounding.tsv; a nutrient without rows keeps three digits.
 std::string declared(LabelRules rules, const std::string& nutrient, double value);
 
-/// 21 CFR 101.9(b)(2)(i): how many pieces are a serving. Below half the reference amount as many as
-/// come closest; from half to two thirds one or two, here the closer; above, one.
+/// 21 CFR 101.9(b)(2)(i): how many pieces are a serving. Up to two thirds of the reference amount
+/// as many as come closest (from half on, one or two are allowed); above, one.
 double pieces_of_serving(double piece_grams, double reference_grams);
 
 }  // namespace maslin::handon

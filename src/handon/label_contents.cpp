@@ -1,6 +1,7 @@
 #include "handon/label_contents.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 namespace maslin::handon {
@@ -134,7 +135,8 @@ class Gathering {
 
   double loss_share(std::size_t draw) const {
     const std::vector<double>& pct = request_.bake_loss_pct;
-    return pct.empty() ? 0.0 : (pct.size() == 1 ? pct[0] : pct[draw % pct.size()]) / 100.0;
+    const double here = pct.empty() ? 0.0 : pct[pct.size() == 1 ? 0 : draw % pct.size()];
+    return std::isfinite(here) ? here / 100.0 : 0.0;
   }
 
   void lose_water() {
