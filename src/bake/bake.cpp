@@ -63,6 +63,9 @@ Lanes done_by(const DoneRule& rule, const Lanes& core_target_k, const BakeMoment
       return rule.lightness - moment.lightness;
     case DoneBy::core_and_colour:
       return min(moment.core_k - core_target_k, rule.lightness - moment.lightness);
+    case DoneBy::loaf:
+      return min(min(moment.core_k - core_target_k, moment.weight_loss_pct - rule.weight_loss_pct),
+                 rule.lightness - max(moment.lightness, moment.base_lightness));
     case DoneBy::time:
       return moment.minutes - rule.minutes;
   }

@@ -42,7 +42,10 @@ struct BakeUnknowns {
   Lanes spring_factor = 1.0;
 };
 
-enum class DoneBy : std::uint8_t { core, starch, colour, core_and_colour, time };
+/// `loaf`: the signs that bread books give for a loaf together: core, brown on top and
+/// where it stood against tin or stone, and lighter by about a tenth (a bakery's page; "brown
+/// on all sides", A Manual of Home-making; both read).
+enum class DoneBy : std::uint8_t { core, starch, colour, core_and_colour, loaf, time };
 
 /// When a piece is done.
 struct DoneRule {
@@ -52,7 +55,8 @@ struct DoneRule {
   Lanes core_k = 366.15;
   double starch_set = 0.98;  // share of starch gelatinised in the coldest place
   double lightness = 62.0;   // L* of the open crust (of the base where nothing is open)
-  double minutes = 0.0;      // for DoneBy::time
+  double weight_loss_pct = 10.0;  // for DoneBy::loaf, of the dough
+  double minutes = 0.0;           // for DoneBy::time
 };
 
 enum class Crust : std::uint8_t { none, pale, light_gold, golden, brown, dark, burnt };
