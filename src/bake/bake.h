@@ -53,8 +53,8 @@ struct DoneRule {
   /// Core temperature, K; it is lowered to 2 K under the local boiling point where
   /// that is less. 361-366 K enriched, 366-371 K lean (common practice).
   Lanes core_k = 366.15;
-  double starch_set = 0.98;  // share of starch gelatinised in the coldest place
-  double lightness = 62.0;   // L* of the open crust (of the base where nothing is open)
+  double starch_set = 0.98;       // share of starch gelatinised in the coldest place
+  double lightness = 62.0;        // L* of the open crust (of the base where nothing is open)
   double weight_loss_pct = 10.0;  // for DoneBy::loaf, of the dough
   double minutes = 0.0;           // for DoneBy::time
 };

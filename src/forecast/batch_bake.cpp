@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "forecast/batch_run.h"
+#include "forecast/done_sign.h"
 
 namespace maslin {
 
@@ -44,9 +45,7 @@ Piece BatchRun::piece() const {
 DoneRule BatchRun::done_rule() const {
   // Enriched from 10 % sugar or fat on: done at a lower core; common practice.
   const Lanes rich = dough_.sugar_pct_flour + dough_.fat_pct_flour;
-  DoneRule rule;
-  rule.core_k = select(rich > 10.0, 363.15, 367.15);
-  return rule;
+  return done_rule_of(setup_.schedule.bake, select(rich > 10.0, 363.15, 367.15));
 }
 
 void BatchRun::bake(const Piece& one) {

@@ -102,6 +102,14 @@ std::vector<Row> rows() {
   return out;
 }
 
+double mean(const std::vector<double>& x) {
+  double sum = 0.0;
+  for (const double one : x) {
+    sum += one;
+  }
+  return x.empty() ? 0.0 : sum / static_cast<double>(x.size());
+}
+
 double median(std::vector<double> x) {
   std::sort(x.begin(), x.end());
   return x.empty() ? 0.0 : x[x.size() / 2];
@@ -128,12 +136,14 @@ TEST_CASE("Published recipes bake in the time they state") {
                                 << 100 * median(errors["unseen"]) << " %, all "
                                 << 100 * median(errors["all"]) << " %; rolls "
                                 << 100 * median(errors["rolls"]) << " %, loaves "
-                                << 100 * median(errors["loaves"]) << " %");
+                                << 100 * median(errors["loaves"]) << " %; mean of all "
+                                << 100 * mean(errors["all"]) << " %");
   // Wanted: 15 % in the median. Reached: see docs/models/bake.md; what was reached may
   // not get worse.
   WARN(median(errors["all"]) < 0.15);
   CHECK(median(errors["fit"]) < 0.16);
-  CHECK(median(errors["all"]) < 0.20);
+  CHECK(mean(errors["all"]) < 0.20);
+  CHECK(median(errors["all"]) < 0.19);
   CHECK(median(errors["unseen"]) < 0.24);
   CHECK(median(errors["rolls"]) < 0.15);
 }

@@ -1,0 +1,16 @@
+// When a recipe calls its pieces baked: by its words, else by what they are.
+#pragma once
+
+#include <string_view>
+
+#include "bake/bake.h"
+#include "forecast/schedule.h"
+
+namespace maslin {
+
+/// The rule of a recipe's "until" (data/done_words.tsv; "core 94 C" gives that core). Without
+/// words a loaf is done by core, colour all round and weight, anything else by its core.
+/// `core_k` is the usual core of such a dough.
+DoneRule done_rule_of(const PlannedBake& bake, const Lanes& core_k);
+
+}  // namespace maslin

@@ -1,0 +1,32 @@
+#include "forecast/done_sign.h"
+
+#include <doctest/doctest.h>
+
+using namespace maslin;
+
+namespace {
+
+DoneRule rule_for(PieceShape shape, const char* until) {
+  PlannedBake bake;
+  bake.shape = shape;
+  bake.until = until;
+  return done_rule_of(bake, 365.15);
+}
+
+}  // namespace
+
+TEST_CASE("a recipe's words say when its pieces are baked") {
+  CHECK(rule_for(PieceShape::bun, "golden").by == DoneBy::core_and_colour);
+  CHECK(rule_for(PieceShape::bun, "Golden brown").lightness <
+        rule_for(PieceShape::bun, "light golden").lightness);
+  CHECK(rule_for(PieceShape::bun, "").by == DoneBy::core);
+  CHECK(rule_for(PieceShape::bun, "they sound hollow when tapped").by == DoneBy::loaf);
+  CHECK(rule_for(PieceShape::tin_loaf, "").by == DoneBy::loaf);
+}
+
+TEST_CASE("a stated core rules alone, if a crumb can have it") {
+  const DoneRule rule = rule_for(PieceShape::tin_loaf, "core 94 C");
+  CHECK(rule.by == DoneBy::core);
+  CHECK(rule.core_k[0] == doctest::Approx(367.15));
+  CHECK(rule_for(PieceShape::bun, "core 20 C").core_k[0] == doctest::Approx(365.15));
+}
