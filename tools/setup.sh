@@ -8,7 +8,7 @@ fail() {
 }
 
 # What the program needs to be built and run, and what only its checks need.
-run_packages=(g++ cmake ninja-build ccache nlohmann-json3-dev libboost-dev libgumbo-dev libutf8proc-dev
+run_packages=(g++ cmake ninja-build ccache nlohmann-json3-dev libboost-dev libgumbo-dev libutf8proc-dev libqrencode-dev
   libsqlite3-dev libcli11-dev coinor-libcbc-dev ca-certificates)
 check_packages=(doctest-dev librapidcheck-dev libbenchmark-dev libsundials-dev units binutils
   clang-19 clang-format-19 clang-tidy-19 lld-19 llvm-19 libclang-rt-19-dev wasi-libc

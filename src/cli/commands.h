@@ -30,6 +30,10 @@ int adjust_command(const std::vector<std::string>& files, const std::vector<std:
                    const std::vector<std::string>& holds, const CommonOptions& options);
 int pantry_command(const std::string& word, const CommonOptions& options);
 int kitchen_command(const std::string& file, const CommonOptions& options);
-int serve_command(std::uint16_t port);
+struct ServeArguments {
+  std::uint16_t port = 0;  // 0: a free one
+  bool lan = false;        // other devices on the network may join
+};
+int serve_command(const ServeArguments& arguments, const CommonOptions& options);
 
 }  // namespace maslin

@@ -21,7 +21,7 @@ int run(int argc, char** argv) {
   CommonOptions options;
   std::vector<std::string> files;
   std::string word;
-  std::uint16_t port = 0;
+  ServeArguments serving;
   int status = k_done;
 
   const auto common = [&options](CLI::App* command) {
@@ -98,9 +98,11 @@ int run(int argc, char** argv) {
   KeepingOptions keeping;
   add_keeping_commands(app, *kitchen, {options, keeping, common, status});
 
-  CLI::App* serve = app.add_subcommand("serve", "The page, on this machine only");
-  serve->add_option("--port", port, "Port; 0 picks a free one and prints it");
-  serve->callback([&] { status = serve_command(port); });
+  CLI::App* serve = app.add_subcommand("serve", "The page, on this machine only unless --lan");
+  serve->add_option("--port", serving.port, "Port; 0 picks a free one and prints it");
+  serve->add_flag("--lan", serving.lan, "Let paired devices on this network use it too");
+  serve->add_option("--store", options.store, "The file things are kept in");
+  serve->callback([&] { status = serve_command(serving, options); });
 
   try {
     app.parse(argc, argv);

@@ -2,6 +2,7 @@
 
 #include "app/adjusting.h"
 #include "app/app.h"
+#include "app/library.h"
 #include "cli/commands.h"
 #include "recipe/recipe_json.h"
 #include "server/serve.h"
@@ -66,9 +67,16 @@ ApiHandlers handlers_of(const Tools& tools) {
 
 }  // namespace
 
-int serve_command(std::uint16_t port) {
+int serve_command(const ServeArguments& arguments, const CommonOptions& options) {
   const Tools tools;
-  return serve({port}, handlers_of(tools));
+  const std::string store = options.store.empty() ? default_store_file() : options.store;
+  ServeOptions serving;
+  serving.port = arguments.port;
+  serving.reach = arguments.lan ? Reach::network : Reach::this_machine;
+  // Beside the store, in a file of its own: the store is shared with programs and copies, the
+  // secrets of devices are not.
+  serving.device_file = store.empty() ? "" : store + ".devices.json";
+  return serve(serving, handlers_of(tools));
 }
 
 }  // namespace maslin

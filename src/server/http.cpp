@@ -119,6 +119,9 @@ HttpStart start_http(const HttpOptions& options, HttpHandler handler) {
   }
   state->port = state->acceptor.local_endpoint().port();
   state->shared.guard = HttpGuard(state->port, options.host_names);
+  if (options.listening) {
+    options.listening(state->port);
+  }
   state->accept();
   state->bytes = std::jthread([raw = state.get()] { raw->shared.io.run(); });
   return {std::unique_ptr<HttpServer>(new HttpServer(std::move(state))), ""};

@@ -14,13 +14,28 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <stop_token>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
+#include "server/event_feed.h"
+
 namespace maslin {
+
+/// The parts of a request's head that decide whether it is let in.
+struct HttpHead {
+  std::string method;
+  std::string target;
+  std::string host;
+  std::string origin;
+  std::size_t hosts = 0;          // how many Host headers were sent
+  bool chunked = false;           // a body whose length is not stated
+  std::string cookies;            // as sent
+  bool from_this_machine = true;  // over loopback
+};
 
 struct HttpRequest {
   std::string method;        // GET, HEAD, POST as sent
@@ -28,7 +43,9 @@ struct HttpRequest {
   std::string query;         // what follows the question mark, still encoded
   std::string content_type;  // as sent
   std::string if_none_match;
-  std::string fetch_site;  // Sec-Fetch-Site as sent by browsers
+  std::string fetch_site;         // Sec-Fetch-Site as sent by browsers
+  std::string cookies;            // as sent
+  bool from_this_machine = true;  // over loopback
   std::string body;
   /// Set when the client has gone away: the answer is no longer wanted.
   std::stop_token gone;
@@ -40,6 +57,10 @@ struct HttpResponse {
   std::string body;
   /// Further headers; the values are ours, never the client's words.
   std::vector<std::pair<std::string, std::string>> headers;
+  /// Set: the answer goes on as server-sent events of this feed, heard by `listener` (the id
+  /// of a device, "" for this machine), until the client or the feed ends it.
+  std::shared_ptr<EventFeed> events;
+  std::string listener;
 };
 
 using HttpHandler = std::function<HttpResponse(const HttpRequest&)>;
@@ -52,6 +73,12 @@ struct HttpOptions {
   std::size_t body_limit_bytes = 4 * 1024 * 1024;  // over it: 413
   std::size_t connection_limit = 128;              // over it: 503
   std::size_t handler_threads = 2;
+  /// Asked of each request's head before its body is read: a refusal, or nothing. Must return
+  /// at once. May be empty.
+  std::function<std::optional<HttpResponse>(const HttpHead&)> admit;
+  /// Told the port once it is known, before the first request; may be empty.
+  std::function<void(std::uint16_t)> listening;
+  std::chrono::milliseconds event_pause{20'000};    // quiet before a stream says it is there
   std::chrono::milliseconds idle_limit{30'000};     // quiet between requests: closed
   std::chrono::milliseconds request_limit{10'000};  // first byte to last: 408
   std::chrono::milliseconds response_limit{20'000};

@@ -14,16 +14,6 @@
 
 namespace maslin {
 
-/// The parts of a request's head that decide whether it is let in.
-struct HttpHead {
-  std::string method;
-  std::string target;
-  std::string host;
-  std::string origin;
-  std::size_t hosts = 0;  // how many Host headers were sent
-  bool chunked = false;   // a body whose length is not stated
-};
-
 /// Knows the names this server answers to.
 class HttpGuard {
  public:

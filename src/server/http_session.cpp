@@ -50,7 +50,7 @@ void HttpSession::await_request() {
 
 void HttpSession::stop() {
   keep_alive_ = false;
-  if (phase_ == Phase::idle || phase_ == Phase::reading) {
+  if (phase_ == Phase::idle || phase_ == Phase::reading || phase_ == Phase::streaming) {
     close();
   }
 }
@@ -69,13 +69,27 @@ void HttpSession::read_header() {
 
 void HttpSession::check_header() {
   const auto& head = parser_->get();
-  HttpHead seen{std::string(head.method_string()), std::string(head.target()),
-                std::string(head[http::field::host]), std::string(head[http::field::origin])};
+  HttpHead seen;
+  seen.method = std::string(head.method_string());
+  seen.target = std::string(head.target());
+  seen.host = std::string(head[http::field::host]);
+  seen.origin = std::string(head[http::field::origin]);
   seen.hosts = head.count(http::field::host);
   seen.chunked = parser_->chunked();
+  seen.cookies = std::string(head[http::field::cookie]);
+  error_code unknown;
+  const tcp::endpoint peer = socket_.remote_endpoint(unknown);
+  from_this_machine_ = !unknown && peer.address().is_loopback();
+  seen.from_this_machine = from_this_machine_;
   if (const auto refused = shared_.guard.refusal(seen)) {
     keep_alive_ = false;
     return write(*refused);
+  }
+  if (shared_.options.admit) {
+    if (const auto refused = shared_.options.admit(seen)) {
+      keep_alive_ = false;
+      return write(*refused);
+    }
   }
   if (boost::beast::iequals(head[http::field::expect], "100-continue")) {
     return send_continue();
@@ -143,6 +157,8 @@ void HttpSession::handle() {
   request.content_type = std::string(message[http::field::content_type]);
   request.if_none_match = std::string(message[http::field::if_none_match]);
   request.fetch_site = std::string(message["Sec-Fetch-Site"]);
+  request.cookies = std::string(message[http::field::cookie]);
+  request.from_this_machine = from_this_machine_;
   request.body = std::move(message.body());
   gone_ = std::stop_source();
   request.gone = gone_.get_token();
@@ -204,6 +220,9 @@ void HttpSession::handled(HttpResponse answer) {
 void HttpSession::write(HttpResponse answer) {
   if (closed_) {
     return;
+  }
+  if (answer.events && !head_only_) {
+    return stream(std::move(answer));
   }
   phase_ = Phase::writing;
   timed_out_ = false;
@@ -280,6 +299,9 @@ void HttpSession::close() {
     return;
   }
   closed_ = true;
+  if (feed_) {
+    feed_->leave(listening_);
+  }
   gone_.request_stop();
   timer_.cancel();
   error_code ignored;

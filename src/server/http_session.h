@@ -49,7 +49,7 @@ class HttpSession : public std::enable_shared_from_this<HttpSession> {
 
  private:
   using error_code = boost::system::error_code;
-  enum class Phase { idle, reading, handling, writing, draining };
+  enum class Phase { idle, reading, handling, writing, streaming, draining };
 
   void read_header();
   void check_header();
@@ -63,6 +63,13 @@ class HttpSession : public std::enable_shared_from_this<HttpSession> {
   void watch_for_leaving();
   void handled(HttpResponse answer);
   void write(HttpResponse answer);
+  // Server-sent events: the head, then each event as it comes, a sign of life when none does,
+  // until the client leaves or the feed ends it. In http_stream.cpp.
+  void stream(HttpResponse answer);
+  void await_event();
+  void push_event(std::string event);
+  void write_events();
+  void watch_stream();
   void written(error_code error);
   void drain();
   void arm(std::chrono::milliseconds limit);
@@ -78,6 +85,11 @@ class HttpSession : public std::enable_shared_from_this<HttpSession> {
       head_serializer_;
   std::optional<HttpResponse> answer_;
   std::stop_source gone_;
+  std::shared_ptr<EventFeed> feed_;
+  std::uint64_t listening_ = 0;
+  std::string pending_events_;
+  std::string events_on_their_way_;
+  bool from_this_machine_ = true;
   std::array<char, 16 * 1024> drained_{};
   Phase phase_ = Phase::idle;
   bool keep_alive_ = false;

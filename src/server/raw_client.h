@@ -59,6 +59,13 @@ class RawClient {
     return heard;
   }
 
+  /// Whatever comes next; nothing at the end.
+  std::string hear_some() const {
+    char bytes[4096];
+    const ssize_t got = ::recv(socket_, bytes, sizeof bytes, 0);
+    return got <= 0 ? "" : std::string(bytes, static_cast<std::size_t>(got));
+  }
+
   void close() {
     if (socket_ >= 0) {
       ::close(socket_);

@@ -87,7 +87,8 @@ std::vector<Route> all_routes(const ApiHandlers& handlers) {
       plain_route("GET", "about", handlers, answer_about),
       plain_route("GET", "demo", handlers, answer_demo),
   };
-  for (const std::vector<Route>& subject : {adjust_routes(handlers.adjust)}) {
+  for (const std::vector<Route>& subject :
+       {adjust_routes(handlers.adjust), device_routes(handlers.devices)}) {
     out.insert(out.end(), subject.begin(), subject.end());
   }
   return out;

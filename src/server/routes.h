@@ -12,6 +12,7 @@
 
 #include "server/adjust_routes.h"
 #include "server/answer.h"
+#include "server/device_routes.h"
 #include "server/http.h"
 
 namespace maslin {
@@ -41,6 +42,7 @@ struct ApiHandlers {
   std::function<ApiAnswer()> about;
   std::function<ApiAnswer()> demo;  // {"name", "text"}
   AdjustHandler adjust;
+  DeviceHandlers devices;
 };
 
 /// The handler for start_http: the page under /, the interface under /api/v1/.

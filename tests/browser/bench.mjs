@@ -11,8 +11,8 @@ export const { chromium } = require("playwright-core");
 const axeSource = readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
 
 /** Starts `maslin serve` on a free port; gives its address and a way to stop it. */
-export function startServer(maslin) {
-  const child = spawn(maslin, ["serve", "--port", "0"], { stdio: ["ignore", "pipe", "inherit"] });
+export function startServer(maslin, further = []) {
+  const child = spawn(maslin, ["serve", "--port", "0", ...further], { stdio: ["ignore", "pipe", "inherit"] });
   return new Promise((resolve, reject) => {
     let said = "";
     child.on("error", reject);

@@ -15,6 +15,7 @@ const only = argument("--only") ?? "";
 const journeys = [
   ...(await import("./journeys.mjs")).journeys,
   ...(await import("./wants_journeys.mjs")).journeys,
+  ...(await import("./lan_journeys.mjs")).journeys,
   ...(await import("./hostile.mjs")).journeys,
   ...(process.argv.includes("--pictures") ? (await import("./pictures.mjs")).journeys : []),
 ].filter((journey) => journey.name.includes(only));
@@ -51,8 +52,8 @@ try {
     });
     page.setDefaultTimeout(60_000);
     try {
-      await journey.run({ page, url: server.url, context });
-      if (outside.length > 0) {
+      await journey.run({ page, url: server.url, context, maslin });
+      if (outside.length > 0 && !journey.elsewhere) {
         throw new Error(`asked elsewhere: ${outside.join(", ")}`);
       }
       if (complaints.length > 0) {

@@ -1,7 +1,8 @@
 // What an adjusted recipe changes, line by line, and those lines laid onto the bench.
 
-import { posted, type Kitchen, type Line, type Recipe } from "./api.ts";
+import type { Kitchen, Line, Recipe } from "./api.ts";
 import { type Amounts } from "./amounts.ts";
+import { posted } from "./server.ts";
 import { lineKey, type TieKey } from "./source_ties.ts";
 
 /** The answer of the interface to wants, as docs/schema/adjust.schema.json has it. */

@@ -2,6 +2,10 @@
 // may be missing from a forecast: every field is optional where a model may not
 // have spoken.
 
+import { asked, posted } from "./server.ts";
+
+export { ProblemError } from "./server.ts";
+
 export interface Range {
   p10: number;
   p50: number;
@@ -195,38 +199,6 @@ export interface Forecast {
   doubts?: Doubt[];
   draws?: number;
   seed?: number;
-}
-
-/** The program's sentence for the person: what is wrong, where, and the mend. */
-export class ProblemError extends Error {}
-
-const offline = "The program does not answer: is maslin serve still running?";
-
-export async function asked<T>(path: string, init: RequestInit): Promise<T> {
-  let response: Response;
-  try {
-    response = await fetch(`/api/v1/${path}`, init);
-  } catch (error) {
-    if (error instanceof DOMException && error.name === "AbortError") {
-      throw error;
-    }
-    throw new ProblemError(offline);
-  }
-  const body: unknown = await response.json().catch(() => null);
-  if (response.ok && body !== null) {
-    return body as T;
-  }
-  const said = (body as { problem?: unknown } | null)?.problem;
-  throw new ProblemError(typeof said === "string" ? said : `The program answered ${response.status}.`);
-}
-
-export function posted<T>(path: string, body: unknown, signal?: AbortSignal): Promise<T> {
-  return asked<T>(path, {
-    method: "POST",
-    headers: { "Content-Type": "application/json" },
-    body: JSON.stringify(body),
-    ...(signal ? { signal } : {}),
-  });
 }
 
 export interface ReadQuestion {

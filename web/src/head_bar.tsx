@@ -1,5 +1,6 @@
 // The head: the name, undo and redo, the kitchen, another recipe.
 
+import { devices, devicesOpen } from "./joining.ts";
 import { kitchenOpen, kitchenWords } from "./kitchen_panel.tsx";
 import { bench, canRedo, canUndo, clearBench, redo, tongue, undo } from "./store.ts";
 
@@ -41,6 +42,10 @@ export function HeadBar() {
           <span class="wide">{american ? "American, " : "British, "}</span>
           {american ? "°F" : "°C"}
         </button>
+        {devices.value?.lan && (
+          <button type="button" class="plain" aria-expanded={devicesOpen.value} aria-controls="devices"
+            onClick={() => (devicesOpen.value = !devicesOpen.value)}>Devices</button>
+        )}
         {working && (
           <button type="button" class="plain another" onClick={clearBench}>Another recipe</button>
         )}

@@ -4,18 +4,21 @@ import "../style/found.css";
 import "../style/weighed.css";
 import "../style/pictures.css";
 import "../style/wants.css";
+import "../style/devices.css";
 import "../style/kitchen.css";
 import "../style/small.css";
 import "../style/print.css";
 import { render } from "preact";
 import { Mishap } from "./mishap.tsx";
 import { Page } from "./page.tsx";
+import { beginJoining } from "./joining.ts";
 import { begin } from "./store.ts";
 import { beginWanting } from "./wanting.ts";
 
 const place = document.getElementById("page");
 if (place) {
   render(<Mishap><Page /></Mishap>, place);
+  void beginJoining();
   begin();
   beginWanting();
 }

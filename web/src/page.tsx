@@ -4,10 +4,13 @@
 import { useEffect } from "preact/hooks";
 import { Ask } from "./ask.tsx";
 import { FoundText } from "./found_text.tsx";
+import { DevicesPanel } from "./devices_panel.tsx";
 import { HeadBar } from "./head_bar.tsx";
+import { Join } from "./join.tsx";
 import { KitchenPanel } from "./kitchen_panel.tsx";
 import { Pictures } from "./pictures.tsx";
 import { bench, redo, undo } from "./store.ts";
+import { unpaired } from "./server.ts";
 import { Summary } from "./summary.tsx";
 import { WeighedRecipe } from "./weighed_recipe.tsx";
 
@@ -35,10 +38,14 @@ export function Page() {
     return () => removeEventListener("keydown", keys);
   }, []);
   const recipe = bench.value.recipe;
+  if (unpaired.value) {
+    return <Join />;
+  }
   return (
     <>
       <a class="skip" href="#weighed">Skip to the recipe</a>
       <HeadBar />
+      <DevicesPanel />
       {recipe === null ? (
         <main id="weighed" class="empty" tabIndex={-1}>
           <Ask />
