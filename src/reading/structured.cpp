@@ -1,5 +1,7 @@
 #include "reading/structured.h"
 
+#include <algorithm>
+
 #include "quantity/number_text.h"
 #include "quantity/table.h"
 #include "reading/layout.h"
@@ -77,6 +79,18 @@ void add_texts(const Json* value, std::vector<std::string>& out) {
   }
 }
 
+/// "us", "old_uk": how a card names whose measures it uses.
+bool is_short_name(std::string_view name) {
+  constexpr std::size_t k_longest = 8;
+  return !name.empty() && name.size() <= k_longest &&
+         std::all_of(name.begin(), name.end(),
+                     [](char c) { return (c >= 'a' && c <= 'z') || c == '_'; });
+}
+
+bool is_tin(std::string_view tool) {
+  return tool == "tin" || tool == "tray" || tool.ends_with(" tin") || tool.ends_with(" tray");
+}
+
 /// Steps may be a text, a list of texts, HowToStep objects or HowToSection objects.
 void add_instructions(const Json& value, std::vector<std::string>& out, int depth) {
   if (depth > 8 || out.size() > 2000) {
@@ -118,6 +132,13 @@ std::optional<StructuredRecipe> recipe_in_json(std::string_view json) {
     out.name = trimmed(words_of(*name));
   }
   add_texts(member(*recipe, "recipeYield"), out.yields);
+  if (const Json* place = member(*recipe, "locationCreated")) {
+    const Json* name = member(*place, "name");
+    out.measures = name != nullptr ? trimmed(words_of(*name)) : "";
+  }
+  if (const Json* tool = member(*recipe, "tool")) {
+    out.tool = trimmed(words_of(*tool));
+  }
   add_texts(member(*recipe, "recipeIngredient"), out.ingredients);
   if (out.ingredients.empty()) {
     add_texts(member(*recipe, "ingredients"), out.ingredients);
@@ -138,6 +159,9 @@ std::string as_recipe_text(const StructuredRecipe& recipe) {
   if (!yield.empty()) {
     out += "Yield: " + yield + "\n\n";
   }
+  // What a card writes; other pages' places and tools are words like any other.
+  out += is_short_name(recipe.measures) ? "Measures: " + recipe.measures + "\n" : "";
+  out += is_tin(recipe.tool) ? "Tin: " + recipe.tool + "\n" : "";
   out += "Ingredients:\n";
   for (const std::string& one : recipe.ingredients) {
     out += one + "\n";

@@ -11,6 +11,8 @@ namespace maslin::reading {
 struct StructuredRecipe {
   std::string name;
   std::vector<std::string> yields;
+  std::string measures;  // whose, where it was made: a country's short name
+  std::string tool;      // the tin or tray
   std::vector<std::string> ingredients;
   std::vector<std::string> instructions;  // a heading of a section ends with a colon
   bool empty() const { return ingredients.empty() && instructions.empty(); }

@@ -51,6 +51,16 @@ std::string name_text(const Line& line, const Pantry& pantry) {
   return pantry.named(line.name) == ingredient ? line.name : ingredient->name;
 }
 
+/// ASCII only: other first letters stay as they are, whatever the locale.
+std::string capital(std::string text) {
+  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') {
+    text.front() = static_cast<char>(text.front() - 'a' + 'A');
+  }
+  return text;
+}
+
+}  // namespace
+
 std::string line_text(const Line& line, const Pantry& pantry) {
   std::string out;
   const FoundAmount& found = line.found;
@@ -77,14 +87,6 @@ std::string line_text(const Line& line, const Pantry& pantry) {
     out += ", " + line.note;
   }
   return out;
-}
-
-/// ASCII only: other first letters stay as they are, whatever the locale.
-std::string capital(std::string text) {
-  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') {
-    text.front() = static_cast<char>(text.front() - 'a' + 'A');
-  }
-  return text;
 }
 
 std::string heading_text(const Part& part) {
@@ -136,8 +138,6 @@ std::string tin_text(const Tin& tin) {
   }
   return size + (tin.kind.empty() ? "tin" : tin.kind == "tray" ? "tray" : tin.kind + " tin");
 }
-
-}  // namespace
 
 std::string range_text(const Range& range) {
   return range.low == range.high ? number_text(range.low, 2)
