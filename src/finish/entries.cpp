@@ -182,7 +182,10 @@ FinishEntry cooling_entry(const FinishScene& scene) {
     std::string_view surface;
     std::string_view centre;
   };
-  constexpr std::array<At, 6> k_times = {{{10.0, "surface_celsius_10", "centre_celsius_10"},
+  constexpr std::array<At, 9> k_times = {{{2.0, "surface_celsius_2", "centre_celsius_2"},
+                                          {5.0, "surface_celsius_5", "centre_celsius_5"},
+                                          {10.0, "surface_celsius_10", "centre_celsius_10"},
+                                          {15.0, "surface_celsius_15", "centre_celsius_15"},
                                           {20.0, "surface_celsius_20", "centre_celsius_20"},
                                           {30.0, "surface_celsius_30", "centre_celsius_30"},
                                           {45.0, "surface_celsius_45", "centre_celsius_45"},

@@ -15,6 +15,8 @@ export interface Band {
   label: string;
   unit: string;
   height?: number;
+  /** A second line that goes along, with the word for it. */
+  beside?: { values: number[]; word: string } | undefined;
   /** The last minute and the highest value worth showing. */
   until?: number | undefined;
   most?: number | undefined;
@@ -25,14 +27,20 @@ const left = 62;
 const right = width - 22;
 const top = 12;
 
+interface Shown {
+  minutes: number[];
+  curves: Curves;
+  beside: number[];
+}
+
 /** The part of the curves up to the last minute worth showing, its end between two samples. */
-function shown({ minutes, curves, until }: Band): { minutes: number[]; curves: Curves } {
+function shown({ minutes, curves, until, beside }: Band): Shown {
   const last = minutes.at(-1) ?? 0;
   const end = Math.min(until ?? last, last);
   const count = minutes.filter((minute) => minute < end).length;
   const [before, after] = [minutes[count - 1], minutes[count]];
   if (before === undefined || after === undefined) {
-    return { minutes, curves };
+    return { minutes, curves, beside: beside?.values ?? [] };
   }
   const share = (end - before) / (after - before);
   const cut = (values: number[]): number[] => {
@@ -42,11 +50,12 @@ function shown({ minutes, curves, until }: Band): { minutes: number[]; curves: C
   return {
     minutes: [...minutes.slice(0, count), end],
     curves: { p10: cut(curves.p10), p50: cut(curves.p50), p90: cut(curves.p90) },
+    beside: beside ? cut(beside.values) : [],
   };
 }
 
-function scales(band: Band, part: ReturnType<typeof shown>, bottom: number): { x: Scale; y: Scale } {
-  const values = [...part.curves.p10, ...part.curves.p90].filter(Number.isFinite);
+function scales(band: Band, part: Shown, bottom: number): { x: Scale; y: Scale } {
+  const values = [...part.curves.p10, ...part.curves.p90, ...part.beside].filter(Number.isFinite);
   const goal = band.target === undefined ? [] : [band.target];
   const low = Math.min(...values, ...goal);
   const high = Math.min(Math.max(...values, ...goal), band.most ?? Infinity);
@@ -78,13 +87,19 @@ export function BandPlot(band: Band) {
           <text x={left - 8} y={placeOf(y, value) + 5} text-anchor="end">{band.print(value)}</text>
         </g>
       ))}
-      {timeTicks(x.low, x.high, 7).map((minute) => (
+      {timeTicks(x.low, x.high, 6).map((minute) => (
         <text key={`x${minute}`} x={placeOf(x, minute)} y={height - 6}
-          text-anchor={minute === x.low ? "start" : "middle"}>{duration(minute)}</text>
+          text-anchor={minute === x.low ? "start" : placeOf(x, minute) > right - 30 ? "end" : "middle"}>{duration(minute)}</text>
       ))}
       {reached && <rect class="when" x={from} y={top} width={Math.max(to - from, 2)} height={bottom - top} />}
       <path class="spread-band" d={surface(xs, line(part.curves.p10), line(part.curves.p90))} />
       <path class="middle-line" d={lineThrough(xs, line(part.curves.p50))} />
+      {band.beside && (
+        <>
+          <path class="beside-line" d={lineThrough(xs, line(part.beside))} />
+          <text x={(xs[3] ?? left) + 12} y={(line(part.beside)[3] ?? 0) + 2}>{band.beside.word}</text>
+        </>
+      )}
       {goal !== null && <line class="goal" x1={left} x2={right} y1={goal} y2={goal} />}
       {reached && <rect class="when-foot" x={from} y={bottom - 3} width={Math.max(to - from, 2)} height={3} />}
     </svg>

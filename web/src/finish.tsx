@@ -1,11 +1,16 @@
 // What becomes of glazes, fillings and soaked fruit, when to cut, and how long it keeps.
 
 import type { FinishEntry, Forecast, Range } from "./api.ts";
+import { SavePicture } from "./figures.tsx";
 import { chances, facts, said, saidRange, titles, type Unit } from "./finish_words.ts";
+import { CoolingPicture } from "./cooling_picture.tsx";
 import { GlazePicture } from "./glaze_picture.tsx";
+import { KeepingStrip } from "./keeping_strip.tsx";
 import { isExact } from "./numbers.ts";
 import { tongue } from "./store.ts";
 import { capital, entryOf, plain } from "./words.ts";
+
+const pictured = new Set(["glaze", "cooling", "keeping"]);
 
 const isRange = (value: unknown): value is Range =>
   typeof value === "object" && value !== null && typeof (value as Range).p50 === "number" &&
@@ -30,7 +35,7 @@ function Row({ label, range, unit }: { label: string; range: Range; unit: Unit }
   );
 }
 
-function Entry({ entry }: { entry: FinishEntry }) {
+function Entry({ entry, glaze }: { entry: FinishEntry; glaze: FinishEntry | undefined }) {
   const listed = (entryOf(facts, entry.what) ?? []).flatMap(({ field, label, unit }) => {
     const range = rangeAt(entry, field);
     return range ? [<Row key={field} label={label} range={range} unit={unit} />] : [];
@@ -45,12 +50,16 @@ function Entry({ entry }: { entry: FinishEntry }) {
     return null;
   }
   const part = entry.part && entry.part !== "dough" ? entry.part : "";
+  const title = capital(part || entryOf(titles, entry.what) || plain(entry.what));
   return (
     <section class="picture facts">
-      <h2>{capital(part || entryOf(titles, entry.what) || plain(entry.what))}</h2>
+      <h2>{title}</h2>
       {entry.what === "glaze" && <GlazePicture entry={entry} />}
+      {entry.what === "cooling" && <CoolingPicture entry={entry} glaze={glaze} />}
+      {entry.what === "keeping" && <KeepingStrip entry={entry} />}
       <dl>{listed}</dl>
       {warned}
+      {pictured.has(entry.what) && <SavePicture title={title} />}
     </section>
   );
 }
@@ -59,5 +68,6 @@ export function Finish({ forecast }: { forecast: Forecast }) {
   const entries = (forecast.finish ?? []).filter((entry) => entry && typeof entry.what === "string");
   // Of keeping, what the whole piece does; its parts are in the figures.
   const keeping = (forecast.keeping ?? []).filter((entry) => entry && !entry.part);
-  return <>{[...entries, ...keeping].map((entry, i) => <Entry key={i} entry={entry} />)}</>;
+  const glaze = entries.find(({ what }) => what === "glaze");
+  return <>{[...entries, ...keeping].map((entry, i) => <Entry key={i} entry={entry} glaze={glaze} />)}</>;
 }
