@@ -5,10 +5,10 @@
 #include <ctime>
 #include <filesystem>
 
+#include "quantity/instant.h"
 #include "quantity/number_text.h"
 #include "recipe/json.h"
 #include "recipe/recipe_json.h"
-#include "store/instant.h"
 
 namespace maslin {
 namespace {

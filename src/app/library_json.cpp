@@ -1,7 +1,7 @@
 // What the library says, as the documents of the commands.
 #include "app/library.h"
+#include "quantity/instant.h"
 #include "recipe/json.h"
-#include "store/instant.h"
 
 namespace maslin {
 namespace {

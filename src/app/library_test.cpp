@@ -9,9 +9,9 @@
 #include "app/trials.h"
 #include "bake/bake.h"
 #include "dough/feel.h"
+#include "quantity/instant.h"
 #include "quantity/table.h"
 #include "recipe/embedded_table.h"
-#include "store/instant.h"
 #include "store/scratch_folder.h"
 
 using namespace maslin;

@@ -1,7 +1,7 @@
 // What a trial says, as the documents of the commands.
 #include "app/trials.h"
+#include "quantity/instant.h"
 #include "recipe/json.h"
-#include "store/instant.h"
 
 namespace maslin {
 namespace {

@@ -20,6 +20,9 @@ void BatchRun::run() {
   solve_flour();
   mix();
   rise();
+  if (setup_.options.reach == ForecastReach::rise) {
+    return;
+  }
   const Piece one = piece();
   piece_grams_ = one.mass_g;
   if (setup_.schedule.bake.way == PlannedBake::Way::oven) {

@@ -24,7 +24,8 @@ Lanes BatchRun::ambient_k(const PlannedProve& prove) const {
 Prove BatchRun::prove_of(const PlannedProve& planned) const {
   Prove prove;
   prove.name = planned.name;
-  prove.value = planned.volume_ratio;
+  prove.value = planned.for_minutes.value_or(planned.volume_ratio);
+  prove.target = planned.for_minutes ? ProveTarget::minutes : ProveTarget::volume_ratio;
   prove.ambient = {{0.0, ambient_k(planned)}};
   prove.gas_kept_before = planned.gas_kept_before;
   if (planned.in_pieces) {
@@ -89,6 +90,7 @@ void BatchRun::rise() {
     const ProveRun& prove = run.proves[i + 1];
     const std::string key = "prove/" + std::to_string(i);
     columns_.outcome(key + "/minutes", "minutes", prove.minutes_to_target);
+    columns_.outcome(key + "/ratio_at_end", "ratio", prove.volume_ratio_end);
     columns_.outcome(key + "/reached", "", select(prove.reached, 1.0, 0.0));
     columns_.outcome(key + "/celsius", "celsius",
                      prove.temperature_k.empty()

@@ -17,9 +17,14 @@
 
 namespace maslin {
 
+/// How far the draws are followed: to the end, or only until the dough has risen, which
+/// takes a tenth of the time.
+enum class ForecastReach : std::uint8_t { whole, rise };
+
 struct ForecastOptions {
   std::uint64_t seed = 1;
   std::uint32_t draws = 1024;  // rounded up to a multiple of 8; 8 to 65 536
+  ForecastReach reach = ForecastReach::whole;
 };
 
 /// Everything that does not change from draw to draw.

@@ -21,8 +21,9 @@ struct PlannedProve {
   std::string target;         // in words: "doubled"
   std::optional<Range> stated_minutes;
   ProvePlace place = ProvePlace::room;
-  double stated_celsius = 0.0;   // when place is stated
-  double gas_kept_before = 1.0;  // 1 as mixed, 0.87 after a fold, 0.5 after shaping
+  double stated_celsius = 0.0;        // when place is stated
+  double gas_kept_before = 1.0;       // 1 as mixed, 0.87 after a fold, 0.5 after shaping
+  std::optional<double> for_minutes;  // by the clock, whatever it has grown; else by the ratio
   bool in_pieces = false;
 };
 

@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 #include <rapidcheck.h>
 
-#include "store/instant.h"
+#include "quantity/instant.h"
 #include "store/picture_file.h"
 #include "store/scratch_folder.h"
 #include "store/sha256.h"

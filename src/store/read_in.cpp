@@ -3,11 +3,11 @@
 #include <iterator>
 #include <map>
 
+#include "quantity/instant.h"
 #include "recipe/json.h"
 #include "recipe/recipe_json.h"
 #include "store/documents.h"
 #include "store/everything.h"
-#include "store/instant.h"
 #include "store/sha256.h"
 #include "store/trials.h"
 

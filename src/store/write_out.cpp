@@ -3,10 +3,10 @@
 #include <filesystem>
 #include <fstream>
 
+#include "quantity/instant.h"
 #include "recipe/json.h"
 #include "store/documents.h"
 #include "store/everything.h"
-#include "store/instant.h"
 #include "store/trials.h"
 
 namespace maslin {

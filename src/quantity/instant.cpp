@@ -1,4 +1,4 @@
-#include "store/instant.h"
+#include "quantity/instant.h"
 
 #include <chrono>
 
