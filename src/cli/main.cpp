@@ -9,6 +9,7 @@
 #include "cli/commands.h"
 #include "cli/keeping_arguments.h"
 #include "cli/label_command.h"
+#include "cli/plan_command.h"
 
 namespace {
 
@@ -76,6 +77,9 @@ int run(int argc, char** argv) {
   label->add_option("--rules", rules, "Whose law: eu, uk, us or codex");
   common(label);
   label->callback([&] { status = label_command(files, rules, options); });
+  add_plan_command(app, common, [&](const PlanOptions& asked, const std::vector<std::string>& of) {
+    status = plan_command(of, asked, options);
+  });
 
   CLI::App* pantry = app.add_subcommand("pantry", "What is known of an ingredient, with sources");
   pantry->add_option("WORD", word, "An ingredient, or part of its name")->required();

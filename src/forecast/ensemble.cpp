@@ -42,6 +42,15 @@ double quantile_of(const std::vector<double>& values, const std::vector<double>&
 
 }  // namespace
 
+double quantile_of(const std::vector<double>& values, const std::vector<double>& weight,
+                   double level) {
+  const double total = std::accumulate(weight.begin(), weight.end(), 0.0);
+  if (values.empty() || values.size() != weight.size() || !(total > 0)) {
+    return 0.0;
+  }
+  return quantile_of(values, weight, order_of(values), level, total);
+}
+
 Band band_of(const std::vector<double>& values, const std::vector<double>& weight) {
   const double total = std::accumulate(weight.begin(), weight.end(), 0.0);
   if (values.empty() || values.size() != weight.size() || !(total > 0)) {

@@ -62,6 +62,10 @@ struct Ensemble {
   double mean(const Column& column) const;
 };
 
+/// The value below which a share `level` (0..1) of the weight lies; 0 without any weight.
+double quantile_of(const std::vector<double>& values, const std::vector<double>& weight,
+                   double level);
+
 /// The weighted quantiles of any values, same length as the weights.
 Band band_of(const std::vector<double>& values, const std::vector<double>& weight);
 

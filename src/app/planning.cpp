@@ -1,0 +1,76 @@
+#include "app/planning.h"
+
+#include <cmath>
+
+#include "plan/alternatives.h"
+#include "plan/clock_text.h"
+
+namespace maslin {
+namespace {
+
+constexpr double k_day_minutes = 1440.0;
+
+/// A full moment, or an hour of the day: the last such that is not after `now`.
+ReadClock moment_before(std::string_view text, double now) {
+  if (text.size() != 5) {
+    return clock_from(text);
+  }
+  const double midnight = std::floor(now / k_day_minutes) * k_day_minutes;
+  ReadClock out = clock_from(clock_text(midnight).substr(0, 11) + std::string(text));
+  if (out.minutes && *out.minutes > now) {
+    *out.minutes -= k_day_minutes;
+  }
+  return out;
+}
+
+}  // namespace
+
+Result<DoneStep> done_step_from(std::string_view text, double now) {
+  const std::size_t equals = text.rfind('=');
+  const std::size_t slash = text.find('/', equals == std::string_view::npos ? 0 : equals);
+  if (equals == std::string_view::npos || slash == std::string_view::npos || equals == 0) {
+    return {std::nullopt, "\"" + std::string(text.substr(0, 60)) +
+                              "\" is no step with its times; write it like \"first "
+                              "prove=14:10/\" or \"knead=13:00/13:12\"."};
+  }
+  DoneStep out;
+  out.name = std::string(text.substr(0, equals));
+  const auto take = [&](std::string_view moment, std::optional<double>& to) {
+    const ReadClock read = moment.empty() ? ReadClock() : moment_before(moment, now);
+    to = read.minutes;
+    return read.problem;
+  };
+  for (const std::string& problem : {take(text.substr(equals + 1, slash - equals - 1), out.started),
+                                     take(text.substr(slash + 1), out.ended)}) {
+    if (!problem.empty()) {
+      return {std::nullopt, problem};
+    }
+  }
+  return {std::move(out), ""};
+}
+
+Result<DayPlan> plan_recipe(const Tools& tools, const Recipe& recipe, const DayQuestion& question) {
+  if (!question.plan.ready_at && !question.plan.now) {
+    return {std::nullopt, "Say by when it is wanted, or from when you can begin."};
+  }
+  const ForecastSetup setup =
+      set_up_forecast(recipe, question.forecast.kitchen, tools.pantry, question.forecast.options);
+  if (!setup.problem.empty()) {
+    return {std::nullopt, setup.problem};
+  }
+  const Result<ForecastRun> run = run_in_threads(setup, question.forecast);
+  if (!run.value) {
+    return {std::nullopt, run.problem};
+  }
+  const Ensemble& ensemble = run.value->ensemble;
+  DayPlan plan = plan_day(day_of(setup, ensemble), question.plan);
+  if (!plan.problem.empty()) {
+    return {std::nullopt, plan.problem};
+  }
+  plan.title = recipe.title;
+  plan.seed = setup.options.seed;
+  plan.alternatives = plan_alternatives({setup, ensemble, tools.pantry}, question.plan, plan);
+  return {std::move(plan), ""};
+}
+
+}  // namespace maslin

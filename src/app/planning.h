@@ -1,0 +1,25 @@
+// planning: the day of a recipe in a kitchen, and other ways through it.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "app/app.h"
+#include "plan/plan.h"
+
+namespace maslin {
+
+struct DayQuestion {
+  ForecastRequest forecast;
+  PlanRequest plan;  // without an hour, `now` must be given
+};
+
+/// "first prove=14:10/" (under way since), "knead=13:00/13:12" (done), "mix=/12:50": a step
+/// by its name and its times on the kitchen's clock; an hour without a date is the last such
+/// before `now`.
+Result<DoneStep> done_step_from(std::string_view text, double now);
+
+/// The plan, or the sentence why there is none: nothing to weigh, an hour that is none.
+Result<DayPlan> plan_recipe(const Tools& tools, const Recipe& recipe, const DayQuestion& question);
+
+}  // namespace maslin

@@ -1,0 +1,117 @@
+#include "cli/plan_command.h"
+
+#include <CLI/CLI.hpp>
+#include <chrono>
+#include <ctime>
+#include <iostream>
+#include <memory>
+
+#include "app/planning.h"
+#include "cli/inputs.h"
+#include "plan/calendar.h"
+#include "plan/clock_text.h"
+#include "plan/plan_text.h"
+
+namespace maslin {
+namespace {
+
+/// Minutes since 1970 on this machine's own clock, as it is set here.
+double minutes_here() {
+  const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
+  std::tm here{};
+  localtime_r(&now, &here);
+  return std::floor((static_cast<double>(now) + static_cast<double>(here.tm_gmtoff)) / 60.0);
+}
+
+/// The request, or nothing once the sentence why is said.
+std::optional<PlanRequest> request_of(const PlanOptions& plan) {
+  PlanRequest out;
+  out.chance = plan.chance;
+  for (const auto& [text, to] :
+       {std::pair{&plan.ready_at, &out.ready_at}, std::pair{&plan.now, &out.now}}) {
+    if (!text->empty()) {
+      const ReadClock read = clock_from(*text);
+      if (!read.minutes) {
+        complain("", read.problem);
+        return std::nullopt;
+      }
+      *to = read.minutes;
+    }
+  }
+  if (!out.now && (!out.ready_at || !plan.done.empty())) {
+    out.now = minutes_here();
+  }
+  for (const std::string& text : plan.done) {
+    Result<DoneStep> done = done_step_from(text, *out.now);
+    if (!done.value) {
+      complain("", done.problem);
+      return std::nullopt;
+    }
+    out.done.push_back(std::move(*done.value));
+  }
+  return out;
+}
+
+std::string written(const DayPlan& plan, const PlanOptions& how, const CommonOptions& options) {
+  if (options.json) {
+    return plan_to_json(plan) + "\n";
+  }
+  return how.as == "ics" ? plan_to_calendar(plan) : plan_text(plan);
+}
+
+}  // namespace
+
+void add_plan_command(
+    CLI::App& program, const std::function<void(CLI::App*)>& add_common,
+    const std::function<void(const PlanOptions&, const std::vector<std::string>&)>& run) {
+  struct Asked {
+    PlanOptions plan;
+    std::vector<std::string> files;
+  };
+  const auto asked = std::make_shared<Asked>();
+  PlanOptions& plan = asked->plan;
+  CLI::App* command =
+      program.add_subcommand("plan", "The day, backwards from the hour it is wanted");
+  command->add_option("RECIPE", asked->files, "Recipe texts or read documents; - is standard input")
+      ->required();
+  command->add_option("--ready-at", plan.ready_at,
+                      "When it is wanted, on the kitchen's clock: 2026-05-01T16:00");
+  command->add_option("--now", plan.now,
+                      "Nothing begins before; the machine's clock without --ready-at");
+  command->add_option("--chance", plan.chance, "Wanted chance of being ready in time")
+      ->check(CLI::Range(0.5, 0.99));
+  command
+      ->add_option("--done", plan.done,
+                   "A step done or under way: \"knead=13:00/13:12\", \"first prove=13:15/\"; may "
+                   "be repeated")
+      ->expected(1)
+      ->take_all();
+  command->add_option("--as", plan.as, "text, or ics for a calendar")
+      ->check(CLI::IsMember({"text", "ics"}));
+  add_common(command);
+  command->callback([asked, run] { run(asked->plan, asked->files); });
+}
+
+int plan_command(const std::vector<std::string>& files, const PlanOptions& plan,
+                 const CommonOptions& options) {
+  const auto kitchen = kitchen_of(options);
+  const auto request = kitchen ? request_of(plan) : std::nullopt;
+  if (!request) {
+    return k_input_at_fault;
+  }
+  const Tools tools;
+  return for_each_recipe(tools, files, options, [&](const Recipe& recipe, const std::string& file) {
+    DayQuestion question;
+    question.forecast.kitchen = *kitchen;
+    question.forecast.options = {options.seed, options.draws};
+    question.plan = *request;
+    const Result<DayPlan> day = plan_recipe(tools, recipe, question);
+    if (!day.value) {
+      return complain(name_of(file), day.problem);
+    }
+    std::cout << written(*day.value, plan, options);
+    return k_done;
+  });
+}
+
+}  // namespace maslin

@@ -1,0 +1,26 @@
+// Times of the kitchen's clock as text. Minutes since 1970-01-01T00:00 on that clock,
+// whatever its zone.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace maslin {
+
+/// "2026-05-01T16:00", to the nearest minute; "never" where the time is not finite.
+std::string clock_text(double minutes);
+/// "16:00".
+std::string hour_text(double minutes);
+/// "Fri 1 May".
+std::string day_text(double minutes);
+
+/// A moment as written, "2026-05-01T16:00" (a space may stand for the T), on the kitchen's
+/// clock; or the sentence that says what is wrong: no such date, or a zone.
+struct ReadClock {
+  std::optional<double> minutes;
+  std::string problem;
+};
+ReadClock clock_from(std::string_view text);
+
+}  // namespace maslin

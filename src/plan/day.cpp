@@ -1,0 +1,257 @@
+// The dough's own way through the day: bowl, rises, the bench.
+#include <algorithm>
+#include <cmath>
+
+#include "plan/day_builder.h"
+
+namespace maslin {
+namespace {
+
+bool says(const Step& step, std::string_view word) {
+  return step.text.find(word) != std::string::npos;
+}
+
+/// In the fridge for so long, a dough is left by the clock and not by its look.
+constexpr double k_overnight_minutes = 240.0;
+
+bool is_heat(StepKind kind) {
+  return kind == StepKind::bake || kind == StepKind::steam || kind == StepKind::fry;
+}
+
+}  // namespace
+
+void Handling::add(std::string_view verb, double more) {
+  if (std::find(verbs.begin(), verbs.end(), verb) == verbs.end()) {
+    verbs.emplace_back(verb);
+    minutes += more;
+  }
+}
+
+std::string Handling::name() const {
+  std::string out;
+  for (std::size_t i = 0; i < verbs.size(); ++i) {
+    out += (i == 0 ? "" : i + 1 == verbs.size() ? " and " : ", ") + verbs[i];
+  }
+  return out;
+}
+
+DayBuilder::DayBuilder(const ForecastSetup& setup, const Ensemble& ensemble)
+    : setup_(setup),
+      recipe_(*setup.recipe),
+      ensemble_(ensemble),
+      work_(setup.options.seed, ensemble.draws(), setup.schedule.bake.pieces),
+      steps_(owned_steps(recipe_, setup.bowls.dough)) {
+  const Column* grams = ensemble.column("total_grams");
+  const double dough = grams != nullptr ? ensemble.band(*grams).p50 : 500.0;
+  oven_ = oven_room_of(setup, dough / std::max(setup.schedule.bake.pieces, 1.0));
+}
+
+Day DayBuilder::build() {
+  out_.weight = ensemble_.weight;
+  look_ahead();
+  made_.resize(recipe_.parts.size());
+  const auto order = parts_in_order(recipe_).value_or(std::vector<std::size_t>());
+  for (const std::size_t part : order) {
+    if (part != setup_.bowls.dough) {
+      make_part(part);
+    }
+  }
+  walk_dough();
+  return std::move(out_);
+}
+
+void DayBuilder::look_ahead() {
+  bool heated = false;
+  for (const OwnedStep& one : steps_) {
+    heated = heated || is_heat(one.step->kind);
+    tops_before_ = tops_before_ || (!heated && one.step->kind == StepKind::finish);
+    finishes_after_ =
+        finishes_after_ ||
+        (heated && (one.step->kind == StepKind::finish || one.step->kind == StepKind::fill));
+    fills_before_ = fills_before_ || (!heated && one.step->kind == StepKind::fill);
+  }
+}
+
+std::vector<std::size_t> DayBuilder::next(std::vector<std::size_t> parts) const {
+  parts.insert(parts.end(), last_.begin(), last_.end());
+  return parts;
+}
+
+void DayBuilder::walk_dough() {
+  for (const OwnedStep& one : steps_) {
+    if (one.part == setup_.bowls.dough) {
+      baked_ ? take_after(*one.step) : take_before(*one.step);
+    }
+  }
+  if (!baked_) {
+    bake();
+  }
+  finish();
+}
+
+void DayBuilder::take_before(const Step& step) {
+  switch (step.kind) {
+    case StepKind::mix:
+    case StepKind::strain:
+      if (!mixed_) {
+        extra_mixing_ += stated_minutes(step);
+      } else {
+        works_in_ = true;
+      }
+      break;
+    case StepKind::knead:
+      knead(step);
+      break;
+    case StepKind::fold:
+      handling_.add("fold", work_.median("fold"));
+      break;
+    case StepKind::rest:
+    case StepKind::soak:
+      stand(step);
+      break;
+    case StepKind::prove:
+      mix();
+      prove_if_any();
+      break;
+    case StepKind::divide:
+    case StepKind::shape:
+      begin_assumed_prove();
+      handling_.add("shape", work_.median("shape"));
+      break;
+    case StepKind::fill:
+      begin_assumed_prove();
+      handling_.add("fill", work_.median("fill"));
+      handling_.fills = true;
+      break;
+    case StepKind::boil:
+      handling_.add("boil", work_.median("top") + stated_minutes(step));
+      break;
+    case StepKind::finish:
+      topping_ = true;
+      break;
+    case StepKind::bake:
+    case StepKind::steam:
+    case StepKind::fry:
+      bake();
+      break;
+    case StepKind::cool:
+      break;
+  }
+}
+
+void DayBuilder::take_after(const Step& step) {
+  if (step.kind == StepKind::cool || step.kind == StepKind::rest) {
+    cool_stated_ = std::max(cool_stated_, stated_minutes(step));
+  } else if (step.kind == StepKind::finish || step.kind == StepKind::fill) {
+    const bool hot = says(step, "hot") || says(step, "straight away") || says(step, "come out") ||
+                     says(step, "warm");
+    finish_hot_ = finish_hot_ || hot;
+    finishing_.add(step.kind == StepKind::fill ? "fill" : "finish", work_.median("finish"));
+  }
+}
+
+void DayBuilder::mix() {
+  if (mixed_) {
+    return;
+  }
+  mixed_ = true;
+  last_ = {add_hands("weigh and mix the dough", TaskKind::mix, "mix",
+                     work_.median("mix") + extra_mixing_, next(take_parts(Joins::bowl)))};
+}
+
+void DayBuilder::knead(const Step& step) {
+  mix();
+  if (kneaded_ || proves_ > 0) {
+    handling_.add("knead again", step.minutes ? stated_minutes(step) : work_.median("handle"));
+    return;
+  }
+  kneaded_ = true;
+  last_ = {add_hands("knead", TaskKind::knead, "knead", setup_.schedule.knead_minutes, next())};
+}
+
+void DayBuilder::stand(const Step& step) {
+  if (!step.minutes) {
+    return;
+  }
+  mix();
+  handle();
+  const std::string name = step.kind == StepKind::soak ? "soak" : "rest";
+  last_ = {add_wait(name, TaskKind::stand, work_.by_itself("stated", stated_minutes(step), name),
+                    next())};
+}
+
+void DayBuilder::handle() {
+  // Folding and turning over are part of shaping; by themselves they are work too.
+  if (works_in_ && handling_.empty()) {
+    handling_.add("work in what is added", work_.median("handle"));
+  }
+  works_in_ = false;
+  if (handling_.empty()) {
+    return;
+  }
+  const auto parts = handling_.fills ? take_parts(Joins::filling) : std::vector<std::size_t>();
+  last_ = {add_hands(handling_.name(), TaskKind::work, "shape", handling_.minutes, next(parts))};
+  handling_ = {};
+}
+
+void DayBuilder::begin_assumed_prove() {
+  const bool told = std::any_of(steps_.begin(), steps_.end(), [](const OwnedStep& one) {
+    return one.step->kind == StepKind::prove;
+  });
+  if (!told && proves_ == 0) {
+    mix();
+    prove_if_any();
+  }
+}
+
+DayBuilder::ProveTimes DayBuilder::prove_times(std::size_t index) const {
+  const PlannedProve& planned = setup_.schedule.proves[index];
+  const std::string key = "prove/" + std::to_string(index);
+  ProveTimes out;
+  out.minutes = column(key + "/minutes");
+  const Column* reached = ensemble_.column(key + "/reached");
+  if (planned.for_minutes || reached == nullptr) {
+    return out;
+  }
+  const double share = ensemble_.mean(*reached);
+  const double told = planned.stated_minutes ? planned.stated_minutes->middle() : 0.0;
+  const bool by_the_clock = planned.place == ProvePlace::cold && told >= k_overnight_minutes;
+  if (told > 0.0 && (share < 0.5 || by_the_clock)) {
+    out.minutes = work_.by_itself("stated", told, planned.name);
+    out.assumed = by_the_clock ? "in the cold, as long as the recipe says"
+                               : "in most draws it does not rise so far; the stated time was taken";
+  } else if (share < 0.02) {
+    out.minutes.clear();
+    out.assumed = "nothing in this dough makes it rise: left out";
+  } else {
+    out.until = "until " + planned.target;
+    for (std::size_t i = 0; i < out.minutes.size(); ++i) {
+      out.minutes[i] = reached->values[i] > 0.5 ? out.minutes[i] : k_never;
+    }
+  }
+  return out;
+}
+
+void DayBuilder::prove_if_any() {
+  const auto& proves = setup_.schedule.proves;
+  if (proves_ >= proves.size()) {
+    return;
+  }
+  handle();
+  const std::size_t index = proves_++;
+  ProveTimes times = prove_times(index);
+  if (!times.assumed.empty()) {
+    out_.assumed.push_back({proves[index].name, times.assumed});
+  }
+  if (times.minutes.empty()) {
+    return;
+  }
+  const std::size_t at =
+      add_wait(proves[index].name, TaskKind::prove, std::move(times.minutes), next());
+  out_.tasks[at].prove = index;
+  out_.tasks[at].note = times.until;
+  last_ = {at};
+  last_prove_ = at;
+}
+
+}  // namespace maslin

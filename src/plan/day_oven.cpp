@@ -1,0 +1,226 @@
+// The oven and what comes after it: loads, cooling, icing.
+#include <algorithm>
+#include <cmath>
+
+#include "plan/day_builder.h"
+#include "quantity/number_text.h"
+
+namespace maslin {
+namespace {
+
+constexpr double k_most_batches = 24.0;
+/// A room as warm as what is waited for: one stops waiting.
+constexpr double k_longest_cooling_minutes = 240.0;
+constexpr double k_longest_setting_minutes = 60.0;
+
+std::vector<double> at_most(std::vector<double> minutes, double limit) {
+  for (double& one : minutes) {
+    one = std::min(one, limit);
+  }
+  return minutes;
+}
+
+}  // namespace
+
+double DayBuilder::stated_heat() const {
+  double out = 0.0;
+  for (const PlannedHeat& heat : setup_.schedule.bake.heats) {
+    out += heat.minutes ? heat.minutes->middle() : 0.0;
+  }
+  return out;
+}
+
+std::string DayBuilder::oven_verb() const {
+  switch (setup_.schedule.bake.way) {
+    case PlannedBake::Way::steam:
+      return "steam";
+    case PlannedBake::Way::fry:
+      return "fry";
+    default:
+      return "bake";
+  }
+}
+
+std::vector<double> DayBuilder::heat_minutes() {
+  std::vector<double> minutes = column("bake/minutes");
+  if (minutes.size() == work_.draws()) {
+    return minutes;
+  }
+  // Steaming, frying, or a bake the model has nothing to say of.
+  double middle = stated_heat();
+  if (middle <= 0.0) {
+    middle = setup_.schedule.bake.way == PlannedBake::Way::oven ? 25.0 : 15.0;
+    out_.assumed.push_back(
+        {oven_verb(), "no time is given; taken as " + number_text(middle, 0) + " minutes"});
+  }
+  minutes = work_.spread(0.12, "heat");
+  for (double& one : minutes) {
+    one *= middle;
+  }
+  return minutes;
+}
+
+void DayBuilder::heat_oven(const std::string& verb) {
+  DayTask oven;
+  oven.name = verb == "bake" ? "heat the oven" : "heat the pan";
+  oven.kind = TaskKind::heat_oven;
+  oven.oven = true;
+  oven.minutes = work_.spread(oven_.preheat_spread, "preheat");
+  for (double& one : oven.minutes) {
+    one *= verb == "bake" ? oven_.preheat_minutes : 8.0;
+  }
+  if (last_prove_) {
+    oven.during = last_prove_;
+  } else {
+    oven.beside = true;
+  }
+  if (verb == "bake") {
+    oven.note = number_text(setup_.schedule.bake.heats.front().celsius, 0) + " °C";
+  }
+  oven_task_ = add(std::move(oven));
+}
+
+void DayBuilder::bake() {
+  mix();
+  if (proves_ == 0) {
+    prove_if_any();
+  }
+  // Rises that no step told of stand before the oven.
+  while (proves_ < setup_.schedule.proves.size()) {
+    begin_shaping();
+    const std::size_t before = proves_;
+    prove_if_any();
+    if (proves_ == before) {
+      break;
+    }
+  }
+  handle();
+  top();
+  baked_ = true;
+  const std::string verb = oven_verb();
+  heat_oven(verb);
+  const double pieces = setup_.schedule.bake.pieces;
+  const double loads =
+      std::clamp(std::ceil(pieces / std::max(oven_.pieces_at_once, 1.0)), 1.0, k_most_batches);
+  const std::vector<double> minutes = heat_minutes();
+  std::vector<std::size_t> before = next({oven_task_});
+  for (int load = 0; load < static_cast<int>(loads); ++load) {
+    bake_load(verb, load, static_cast<int>(loads), minutes, before);
+    before = {baked_loads_.back()};
+  }
+  last_ = baked_loads_;
+}
+
+void DayBuilder::begin_shaping() {
+  if (handling_.empty() && proves_ > 0) {
+    handling_.add("shape", work_.median("shape"));
+  }
+}
+
+void DayBuilder::bake_load(const std::string& verb, int load, int loads,
+                           const std::vector<double>& minutes,
+                           const std::vector<std::size_t>& after) {
+  DayTask task;
+  task.name = loads == 1
+                  ? verb
+                  : verb + ", load " + std::to_string(load + 1) + " of " + std::to_string(loads);
+  task.kind = TaskKind::bake;
+  task.oven = true;
+  task.after = after;
+  task.minutes = minutes;
+  for (double& one : task.minutes) {
+    one += load > 0 ? oven_.reload_minutes : 0.0;
+  }
+  if (load > 0) {
+    task.note = "waits for the one before: keep these pieces cool, or shape them later";
+  }
+  baked_loads_.push_back(add(std::move(task)));
+}
+
+void DayBuilder::top() {
+  const auto parts = take_parts(Joins::before_oven);
+  const auto late = take_parts(Joins::filling);
+  if (parts.empty() && late.empty() && !topping_) {
+    return;
+  }
+  std::vector<std::size_t> after = next(parts);
+  after.insert(after.end(), late.begin(), late.end());
+  last_ = {add_hands(late.empty() ? "brush or top the pieces" : "fill and top the pieces",
+                     TaskKind::work, "top", work_.median("top"), std::move(after))};
+}
+
+std::vector<double> DayBuilder::glaze_column(std::string_view figure) const {
+  for (const Part& part : recipe_.parts) {
+    if (part.kind == PartKind::glaze) {
+      std::vector<double> out = column("finish/glaze/" + part.name + "/" + std::string(figure));
+      if (!out.empty()) {
+        return out;
+      }
+    }
+  }
+  return {};
+}
+
+std::vector<double> DayBuilder::cooling_minutes(const std::vector<double>& to_glaze) const {
+  std::vector<double> minutes = to_glaze;
+  if (minutes.empty()) {
+    const Column* grams = ensemble_.column("total_grams");
+    const double piece = (grams != nullptr ? ensemble_.band(*grams).p50 : 0.0) /
+                         std::max(setup_.schedule.bake.pieces, 1.0);
+    minutes = column(piece > 250.0 ? "finish/cooling//cut_after_minutes"
+                                   : "finish/cooling//surface_35_minutes");
+  }
+  if (minutes.size() != work_.draws()) {
+    minutes = work_.by_itself("rest", 20.0, "cooling");
+  }
+  minutes = at_most(std::move(minutes), k_longest_cooling_minutes);
+  for (double& one : minutes) {
+    one = std::max(one, cool_stated_);
+  }
+  return minutes;
+}
+
+void DayBuilder::finish() {
+  const std::vector<double> to_glaze = glaze_column("glaze_after_minutes");
+  std::vector<std::size_t> parts = take_parts(Joins::after_oven);
+  const std::vector<std::size_t> left = take_parts(Joins::bowl);
+  parts.insert(parts.end(), left.begin(), left.end());
+  if (!parts.empty()) {
+    finishing_.add("finish", work_.median("finish"));
+  }
+  // Syrup and butter go on hot; icing waits until the pieces are cool enough.
+  const bool on_hot_pieces = to_glaze.empty() && finish_hot_;
+  if (on_hot_pieces) {
+    add_finish(parts);
+    cool({});
+    return;
+  }
+  cool(to_glaze);
+  add_finish(parts);
+  const std::vector<double> skin = glaze_column("skin_minutes");
+  if (!skin.empty()) {
+    last_ = {add_wait("the glaze sets", TaskKind::cool, at_most(skin, k_longest_setting_minutes),
+                      next())};
+  }
+}
+
+void DayBuilder::add_finish(const std::vector<std::size_t>& parts) {
+  if (finishing_.empty()) {
+    return;
+  }
+  last_ = {add_hands(finishing_.name() == "finish" ? "glaze and finish" : finishing_.name(),
+                     TaskKind::finish, "finish", finishing_.minutes, next(parts))};
+}
+
+void DayBuilder::cool(const std::vector<double>& to_glaze) {
+  const std::vector<double> minutes = cooling_minutes(to_glaze);
+  std::vector<std::size_t> cooled;
+  const std::vector<std::size_t> from = last_;
+  for (std::size_t i = 0; i < from.size(); ++i) {
+    const std::string name = from.size() == 1 ? "cool" : "cool, load " + std::to_string(i + 1);
+    cooled.push_back(add_wait(name, TaskKind::cool, minutes, {from[i]}));
+  }
+  last_ = cooled;
+}
+
+}  // namespace maslin
