@@ -5,9 +5,18 @@
 namespace maslin::reading {
 namespace {
 
+/// Columns are set apart by a gap, a tab or a bar.
+bool begins_cell(const Text& text, std::size_t i) {
+  return i > 0 && (text[i].wide || text[i - 1].is('|')) && !text[i].is('|');
+}
+
+bool ends_cell(const Text& text, std::size_t i) {
+  return text[i].kind == TokenKind::end || text[i].wide || text[i].is('|');
+}
+
 /// The unit that a head's column names, empty when it names none.
 std::string_view head_unit(const Text& text, std::size_t i) {
-  for (std::size_t at = i; at < text.size() && (at == i || !text[at].wide); ++at) {
+  for (std::size_t at = i; at < text.size() && (at == i || !ends_cell(text, at)); ++at) {
     if (text[at].is('%')) {
       return "%";
     }
@@ -24,11 +33,29 @@ std::string_view head_unit(const Text& text, std::size_t i) {
   return {};
 }
 
-bool is_bare_number(const Text& text, std::size_t i) {
-  const Token& token = text[i];
-  const Token& next = text[i + 1];
-  const bool ends = next.kind == TokenKind::end || next.wide;
-  return token.kind == TokenKind::number && token.wide && ends;
+bool is_mass_column(std::string_view unit) {
+  return unit_kind(unit) == UnitKind::mass;
+}
+
+struct Cell {
+  std::size_t from = 0;
+  std::size_t to = 0;
+};
+
+std::vector<Cell> cells_of(const Text& text) {
+  std::vector<Cell> out;
+  std::size_t from = 0;
+  for (std::size_t i = 1; i <= text.size(); ++i) {
+    if (i == text.size() || begins_cell(text, i)) {
+      std::size_t to = i;
+      while (to > from && text[to - 1].is('|')) {
+        --to;
+      }
+      out.push_back({from, to});
+      from = i;
+    }
+  }
+  return out;
 }
 
 }  // namespace
@@ -40,7 +67,7 @@ std::vector<std::string_view> column_units(const Text& text) {
     if (text[i].is_number()) {
       return {};
     }
-    if (text[i].wide) {
+    if (begins_cell(text, i)) {
       units.push_back(head_unit(text, i));
       any = any || !units.back().empty();
     }
@@ -49,22 +76,23 @@ std::vector<std::string_view> column_units(const Text& text) {
 }
 
 std::string row_with_units(const Text& text, const std::vector<std::string_view>& units) {
-  std::string out;
-  std::size_t copied = 0;
-  std::size_t column = 0;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    if (!text[i].wide) {
-      continue;
-    }
-    if (column < units.size() && is_bare_number(text, i) && !units[column].empty()) {
-      out += text.raw.substr(copied, text[i].end - copied);
-      out += " ";
-      out += units[column];
-      copied = text[i].end;
-    }
-    ++column;
+  const std::vector<Cell> cells = cells_of(text);
+  std::string masses;  // weights first: they say more than shares and sums
+  std::string others;
+  bool any = false;
+  for (std::size_t n = 1; n < cells.size(); ++n) {
+    const std::string_view unit = n - 1 < units.size() ? units[n - 1] : std::string_view();
+    const bool bare = cells[n].to == cells[n].from + 1 &&
+                      text[cells[n].from].kind == TokenKind::number && !unit.empty();
+    const std::string cell = std::string(text.slice(cells[n].from, cells[n].to)) +
+                             (bare ? " " + std::string(unit) : std::string());
+    any = any || bare;
+    (bare && is_mass_column(unit) ? masses : others) += "  " + cell;
   }
-  return out.empty() ? text.raw : out + text.raw.substr(copied);
+  if (!any) {
+    return text.raw;
+  }
+  return std::string(text.slice(cells[0].from, cells[0].to)) + masses + others;
 }
 
 }  // namespace maslin::reading

@@ -196,7 +196,7 @@ std::string_view purpose_in(const Text& text, std::size_t from, std::size_t to) 
     if (const Match purpose = match(text, i, WordClass::purpose)) {
       return purpose.phrase->means;
     }
-    if (is_class(text, i, WordClass::plus)) {
+    if (is_class(text, i, WordClass::plus) || text[i].is('+')) {
       return "extra";
     }
   }

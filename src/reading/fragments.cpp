@@ -1,5 +1,9 @@
 #include "reading/fragments.h"
 
+#include <algorithm>
+
+#include "reading/amounts.h"
+
 namespace maslin::reading {
 namespace {
 
@@ -28,6 +32,14 @@ bool joins_another(const Text& text, std::size_t joiner_end, std::size_t to,
   const auto measure = any_measure(text, joiner_end);
   if (!measure || measure->to >= to || measure->unit.empty() || measure->bare_article) {
     return false;
+  }
+  // "Milk 1 cup + 1/4 cup Sugar 2 tsp": the name has an amount of its own.
+  for (std::size_t at = measure->to; at < std::min(to, measure->to + 3); ++at) {
+    const Match own = match_name(text, at);
+    const auto after = own && text[own.end].is_number() ? any_measure(text, own.end) : std::nullopt;
+    if (after && !after->unit.empty()) {
+      return false;
+    }
   }
   const Ingredient* name = name_after(text, measure->to, to);
   return name != nullptr && before != nullptr && name != before;
@@ -115,6 +127,32 @@ bool is_inverted(const Text& text, const std::vector<Piece>& pieces) {
     }
   }
   return false;
+}
+
+/// The token where another "NAME AMOUNT" begins after the first one's amount, `to` if none.
+std::size_t next_pair(const Text& text, std::size_t from, std::size_t to) {
+  const LineLook look = look_at(text, from, to);
+  if (!look.name_first || look.measure_first || !look.measure_inside) {
+    return to;
+  }
+  const std::size_t inner = inner_measure(text, from, to);
+  const Amounts amounts = amounts_at(text, inner, to);
+  for (std::size_t i = amounts.end; i > inner && i < std::min(to, amounts.end + 3); ++i) {
+    if (text[i].kind == TokenKind::mark) {
+      return to;
+    }
+    const Match name = match_name(text, i);
+    if (!name) {
+      continue;
+    }
+    std::size_t at = name.end;
+    while (at < to && (text[at].is('-') || text[at].is(':'))) {
+      ++at;
+    }
+    const auto measure = at < to && text[at].is_number() ? any_measure(text, at) : std::nullopt;
+    return measure && !measure->unit.empty() ? amounts.end : to;
+  }
+  return to;
 }
 
 bool is_said_of(const Text& text, std::size_t i) {
@@ -214,9 +252,18 @@ std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) 
 
 std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size_t to) {
   std::vector<Span> out;
-  const std::vector<Piece> pieces = pieces_of(text, from, to);
+  std::vector<Piece> pieces = pieces_of(text, from, to);
   if (is_inverted(text, pieces)) {
     return {{from, to, false}};
+  }
+  // "Salt - 1 tsp Butter - 4 tsp": names and amounts by turns.
+  for (std::size_t n = 0; n < pieces.size(); ++n) {
+    const std::size_t next = next_pair(text, pieces[n].span.from, pieces[n].span.to);
+    if (next < pieces[n].span.to) {
+      const Piece rest{{next, pieces[n].span.to}, Cut::joined};
+      pieces[n].span.to = next;
+      pieces.insert(pieces.begin() + static_cast<std::ptrdiff_t>(n) + 1, rest);
+    }
   }
   std::size_t measured = 0;
   for (const Piece& piece : pieces) {

@@ -43,8 +43,8 @@ void Gatherer::cut() {
     if (!state.listed || state.quoted) {
       continue;
     }
-    const std::size_t end = first_sentence(*state.text, state.from, state.to);
-    const std::size_t amounts = ingredient_spans(*state.text, state.from, end).size();
+    const std::size_t end = first_sentence(*state.text, state.list_from, state.to);
+    const std::size_t amounts = ingredient_spans(*state.text, state.list_from, end).size();
     // Sentences have many more words to an amount than lists.
     const bool sentence = look_at(*state.text, state.from, end).words > 9 * amounts && amounts > 1;
     listed += sentence ? 0U : std::max<std::size_t>(amounts, 1);
@@ -67,6 +67,7 @@ void Gatherer::shape(LineState& state) const {
   std::size_t from = state.from;
   std::size_t end = first_sentence(text, from, state.to);
   from = list_after_colon(text, from, state.to);
+  state.list_from = from;
   end = from > state.from ? first_sentence(text, from, state.to) : end;
   const std::vector<Span> parts = segments(text, from, end);
   end = parts.empty() ? end : parts.front().to;
@@ -80,7 +81,9 @@ void Gatherer::shape(LineState& state) const {
   for (std::size_t i = from; i < end; ++i) {
     rows += text[i].is(';') ? 1U : 0U;
   }
-  const bool in_row = rows >= 2 && look.name_first && look.measure_inside;
+  const bool row = look.name_first && look.measure_inside;
+  const bool in_row =
+      row && (rows >= 2 || (look.words > 14 && ingredient_spans(text, from, end).size() >= 3));
   state.listed = !verb && ((first && (verbs <= 1 || look.words <= 16)) || (after && verbs == 0) ||
                            (in_row && verbs <= 1));
   if (state.listed && !state.numbered) {
@@ -288,7 +291,9 @@ bool Gatherer::add_lines(Text& text, const Span& span) {
   std::size_t together = 0;  // where the things joined by "and" begin
   for (const Span& one : each ? std::vector<Span>() : ingredient_spans(text, span.from, span.to)) {
     together = one.joined ? together : lines.size();
+    const auto said = part_said(text, one);
     for (DraftLine& line : read_ingredient(text, one.from, one.to)) {
+      line.part_said = said;
       for (std::size_t i = together; i < lines.size() && !line.purpose.empty(); ++i) {
         lines[i].purpose = lines[i].purpose.empty() ? line.purpose : lines[i].purpose;
       }
@@ -310,9 +315,34 @@ bool Gatherer::add_lines(Text& text, const Span& span) {
   return any;
 }
 
+std::optional<PartKind> Gatherer::part_said(const Text& text, const Span& span) {
+  std::size_t to = span.to;
+  while (to > span.from && text[to - 1].kind == TokenKind::mark) {
+    --to;
+  }
+  for (std::size_t i = span.from + 3; i < to; ++i) {
+    const Match word = match(text, i, WordClass::part);
+    const bool led =
+        is_class(text, i - 2, WordClass::lead) && is_class(text, i - 1, WordClass::the);
+    if (word && word.end >= to && led && !is_class(text, i - 2, WordClass::purpose)) {
+      return part_kind_from(word.phrase->means);
+    }
+  }
+  return std::nullopt;
+}
+
 void Gatherer::add_line(DraftLine line) {
   DraftPart& here = current();
   const std::size_t back = part_;
+  if (line.part_said && *line.part_said != here.kind) {
+    const PartKind kind = *line.part_said;
+    const auto open = std::find_if(draft_.parts.begin(), draft_.parts.end(),
+                                   [&](const DraftPart& one) { return one.kind == kind; });
+    part(kind, open == draft_.parts.end() ? std::string() : open->name)
+        .lines.push_back(std::move(line));
+    part_ = back;
+    return;
+  }
   const bool outer =
       here.kind == PartKind::wash || here.kind == PartKind::topping || here.kind == PartKind::glaze;
   if (!outer && line.purpose == "wash") {

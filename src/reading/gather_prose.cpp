@@ -62,8 +62,10 @@ void Gatherer::turn_part(const Text& text, std::size_t from, std::size_t to) {
   for (std::size_t i = from; i < to; ++i) {
     const Match part_word = match(text, i, WordClass::part);
     const Match two = i >= 3 ? match(text, i - 3, WordClass::lead) : Match{};  // "to make the"
-    const bool lead =
-        i >= 2 && (is_class(text, i - 2, WordClass::lead) || (two && two.end == i - 1));
+    // Not "to the sponge".
+    const bool one =
+        i >= 2 && is_class(text, i - 2, WordClass::lead) && !is_class(text, i - 2, WordClass::to);
+    const bool lead = one || (two && two.end == i - 1);
     const bool led = lead && is_class(text, i - 1, WordClass::the);
     // "For the spiral buns" is about the buns.
     const bool whole = part_word && !is_class(text, part_word.end, WordClass::part) &&

@@ -19,8 +19,9 @@ struct LineState {
   bool blank_before = false;
   bool quoted = false;
   bool numbered = false;
-  bool listed = false;    // reads as an ingredient by its shape alone
-  bool steplike = false;  // begins with a verb, or has verbs with times
+  std::size_t list_from = 0;  // past what leads to the list: "You need: "
+  bool listed = false;        // reads as an ingredient by its shape alone
+  bool steplike = false;      // begins with a verb, or has verbs with times
 };
 
 /// Gathers one text. The state is the section and part that the lines so far opened.
@@ -76,6 +77,8 @@ class Gatherer {
   static bool has_purpose(const Text& text, const Span& span);
   bool is_method(const Text& text, const Span& span, const LineState& state) const;
   bool add_lines(Text& text, const Span& span);
+  /// "60 g butter, for the filling": the part that the end of a line names.
+  static std::optional<PartKind> part_said(const Text& text, const Span& span);
   /// A line with a purpose of its own goes to the part that serves it.
   void add_line(DraftLine line);
   void add_step(const Text& text, const Span& span);

@@ -43,14 +43,26 @@ void turn_round(const Text& text, std::size_t from, std::size_t to, Noun& noun) 
   if (comma >= to || comma > from + 3) {
     return;
   }
-  const std::string turned =
-      std::string(text.slice(comma + 1, to)) + " " + std::string(text.slice(from, comma));
-  Text other = tokenise(turned, *text.lexicons, *text.lexicon);
-  const Noun whole = find_noun(other, 0, other.size());
-  if (whole.ingredient != nullptr &&
-      whole.match_to - whole.match_from > noun.match_to - noun.match_from) {
-    noun.ingredient = whole.ingredient;
-    noun.generic = whole.generic;
+  const auto try_name = [&](std::size_t first, std::size_t end) {
+    const std::string turned =
+        std::string(text.slice(first, end)) + " " + std::string(text.slice(from, comma));
+    Text other = tokenise(turned, *text.lexicons, *text.lexicon);
+    const Noun whole = find_noun(other, 0, other.size());
+    if (whole.ingredient != nullptr &&
+        whole.match_to - whole.match_from > noun.match_to - noun.match_from) {
+      noun.ingredient = whole.ingredient;
+      noun.generic = whole.generic;
+      return true;
+    }
+    return false;
+  };
+  // "Yeast, active, dry": all that follows, else the last of it ("Flour, wheat, bread").
+  std::size_t last = to;
+  while (last > comma + 1 && !text[last - 1].is(',')) {
+    --last;
+  }
+  if (!try_name(comma + 1, to) && last > comma + 1) {
+    try_name(last, to);
   }
 }
 

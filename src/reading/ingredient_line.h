@@ -20,6 +20,7 @@ struct DraftLine {
   std::vector<FoundMeasure> sums;       // further amounts of the same: "+ 60 g"; less: negative
   std::string portion_word;             // the thing counted: "clove", "sachet", "thumb"
   std::string_view purpose;             // wash, top, dust, fry, grease, serve, taste, need, extra
+  std::optional<PartKind> part_said;    // "for the filling" at its end
   bool same_as_before = false;          // "the same"
   bool mended = false;
   double generic = 0.0;  // how little of the kind is said, of Noun

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "quantity/table.h"
+#include "reading/side_by_side.h"
 
 namespace maslin::reading {
 namespace {
@@ -290,7 +291,8 @@ FoundText cut_lines(std::string_view text) {
   }
   FoundText out;
   bool blank = true;
-  for (std::string_view line : lines) {
+  const std::vector<std::string> straight = unfolded(lines);
+  for (std::string_view line : straight) {
     line = trimmed(line);
     if (line.empty()) {
       blank = true;

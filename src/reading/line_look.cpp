@@ -32,7 +32,10 @@ std::size_t list_after_colon(const Text& text, std::size_t from, std::size_t to)
       continue;
     }
     const LineLook after = look_at(text, i + 1, to);
-    if (after.measure_first && after.name && !after.measure_only) {
+    // "Ingredients needed: Milk 1 cup Sugar 2 tsp"
+    const bool pair = after.name_first && after.measure_inside && !after.measure_first &&
+                      inner_measure(text, i + 1, to) <= i + 4;
+    if ((after.measure_first || pair) && after.name && !after.measure_only) {
       return i + 1;
     }
   }

@@ -199,6 +199,12 @@ std::size_t past_own_content(const Text& text, std::size_t i) {
   return vessel && is_class(text, vessel.end, WordClass::of) ? name.end : i;
 }
 
+/// A packing said of the spoon, not of what is in it: level, heaped, rounded.
+bool is_of_spoon(const Match& packing) {
+  const std::string_view means = packing.phrase->means;
+  return means.empty() || means == "heaped" || means == "rounded";
+}
+
 /// The unit and what goes with it after the number.
 bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
   // "Half of a teaspoonful", "1/3 de tasse".
@@ -234,8 +240,7 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
     out.to = vessel.end;
   }
   // "2 tsp level", "1 tbsp heaped"
-  if (const Match how = match(text, out.to, WordClass::packing);
-      how && (how.phrase->means.empty() || how.phrase->means == "heaped")) {
+  if (const Match how = match(text, out.to, WordClass::packing); how && is_of_spoon(how)) {
     out.packing = how.phrase->means.empty() ? out.packing : how.phrase->means;
     out.to = how.end;
   }
@@ -245,9 +250,7 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
 /// "Scant ½ pint", "generous 2 cups": said before the number.
 std::optional<FoundMeasure> led_by_packing(const Text& text, std::size_t i) {
   const Match packing = match(text, i, WordClass::packing);
-  const bool of_spoon =
-      packing && (packing.phrase->means.empty() || packing.phrase->means == "heaped");
-  if (!of_spoon || !text[packing.end].is_number()) {
+  if (!packing || !is_of_spoon(packing) || !text[packing.end].is_number()) {
     return std::nullopt;
   }
   auto measure = any_measure(text, packing.end);
@@ -305,6 +308,14 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
   }
   if (counted_containers(text, adjectives(text, number->end, out), out)) {
     return out;
+  }
+  // "2 + 1 tablespoons": the unit is said once, at the end.
+  if (text[number->end].is('+') && !number->article) {
+    const auto more = one_number(text, number->end + 1);
+    if (more && !more->article && unit_at(text, more->end) && with_unit(text, more->end, out)) {
+      out.number = Range{number->range.low + more->range.low, number->range.high + more->range.low};
+      return out;
+    }
   }
   if (text[number->end].is('%')) {
     out.unit = "percent";

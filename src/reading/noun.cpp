@@ -145,7 +145,8 @@ std::size_t noun_end(const Text& text, std::size_t from, std::size_t to) {
     }
     const bool joins = is_class(text, i, WordClass::or_) || is_class(text, i, WordClass::join) ||
                        token.is('&') || token.is('/');
-    if (named && (joins || token.is_number())) {
+    const bool counts = is_class(text, i, WordClass::number);  // "loaves of bread three quarts"
+    if (named && (joins || token.is_number() || counts)) {
       return i;
     }
     if (named && token.wide) {

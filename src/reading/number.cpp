@@ -11,16 +11,30 @@ bool is_whole(double v) {
 
 /// "3/4" at `i` as written with three tokens.
 std::optional<Number> slashed(const Text& text, std::size_t i) {
-  if (text[i].kind != TokenKind::number || !text[i + 1].is('/') || text[i + 1].spaced ||
+  if (text[i].kind != TokenKind::number || !text[i + 1].is('/') ||
       text[i + 2].kind != TokenKind::number || text[i + 2].spaced) {
     return std::nullopt;
   }
   const double top = text[i].value;
   const double bottom = text[i + 2].value;
+  // "1 1 /4 tsp", typed with a blank: only after a whole number.
+  const bool typed = i > 0 && text[i - 1].kind == TokenKind::number && top < bottom;
+  if (text[i + 1].spaced && !typed) {
+    return std::nullopt;
+  }
+  // "31/2 cups": the blank before the fraction is missing.
+  const double ones = top - 10.0 * static_cast<double>(static_cast<int>(top / 10.0));
+  if (top > 10.0 && top < 100.0 && ones >= 1.0 && ones < bottom &&
+      (bottom == 2.0 || bottom == 3.0 || bottom == 4.0 || bottom == 8.0)) {
+    const double value = (top - ones) / 10.0 + ones / bottom;
+    return Number{{value, value}, i + 3};
+  }
   if (!is_whole(top) || !is_whole(bottom) || bottom > 16.0 || bottom < 2.0 || top > 16.0) {
     return std::nullopt;
   }
-  return Number{{top / bottom, top / bottom}, i + 3};
+  // "1/4th cup"
+  const std::size_t end = i + 3 + (text[i + 3].word == "th" && !text[i + 3].spaced ? 1U : 0U);
+  return Number{{top / bottom, top / bottom}, end};
 }
 
 /// "½", "3/4", or a scan's "V4" for the quarter sign.

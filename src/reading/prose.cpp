@@ -121,11 +121,12 @@ std::size_t take_correction(const Text& text, std::size_t i, std::size_t to,
   const std::size_t at = text[correct.end].is(',') ? correct.end + 1 : correct.end;
   const auto measure = any_measure(text, at);
   std::size_t where = 0;
-  if (!measure || !measure->number || measure->to > to || name_near(text, measure->to, to, where)) {
+  if (!measure || !measure->number || measure->to > to) {
     return i;
   }
   DraftLine& line = mentions.back().line;
-  if (!line.measure) {
+  const auto name = name_near(text, measure->to, to, where);
+  if (!line.measure || (name && name->phrase->ingredient != line.ingredient)) {
     return i;
   }
   line.measure->number = measure->number;
@@ -133,7 +134,7 @@ std::size_t take_correction(const Text& text, std::size_t i, std::size_t to,
   line.line.found.number = measure->number;
   line.line.found.unit = std::string(line.measure->unit);
   line.line.note += (line.line.note.empty() ? "" : ", ") + std::string(text.slice(i, measure->to));
-  return measure->to;
+  return name ? name->end : measure->to;
 }
 
 /// "Flour, about three pound": the end of an amount that belongs to the name before it,
@@ -195,6 +196,26 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
     const auto measure = part ? std::nullopt : any_measure(text, i);
     if (measure && points_back(text, *measure)) {
       i = measure->to;
+      continue;
+    }
+    // "For two loaves of bread, three quarts of flour …"
+    if (measure && i > from && is_class(text, i - 1, WordClass::lead) && measure->number &&
+        (is_class(text, measure->to - 1, WordClass::piece) ||
+         is_class(text, measure->to, WordClass::piece))) {
+      i = measure->to;
+      i += is_class(text, i, WordClass::piece) ? 1U : 0U;
+      i += is_class(text, i, WordClass::of) ? 2U : 0U;
+      continue;
+    }
+    if (measure && is_class(text, measure->to, WordClass::each)) {
+      std::size_t end = measure->to + 1;
+      while (end < to && (text[end].kind != TokenKind::mark || text[end].is('&'))) {
+        ++end;
+      }
+      for (DraftLine& line : read_each(text, i, end)) {
+        out.push_back({std::move(line), i, end, true});
+      }
+      i = end;
       continue;
     }
     std::size_t where = i;

@@ -139,7 +139,13 @@ void StepReader::begin_heat(std::size_t) {
 
 void StepReader::take_heat(const Heat& heat, std::size_t i, bool fan_before) {
   const Range celsius = in_celsius(heat, context_, *text_.lexicons->pantry);
-  const bool fan = fan_before || is_class(text_, heat.end, WordClass::fan);
+  bool turned_down = false;  // "reduce heat to 180": the same fan oven
+  for (std::size_t back = i > 4 ? i - 4 : 0; back < i; ++back) {
+    turned_down = turned_down || is_class(text_, back, WordClass::turn_down);
+  }
+  const bool fan = fan_before || is_class(text_, heat.end, WordClass::fan) || fan_oven_ ||
+                   (turned_down && context_.oven_fan);
+  fan_oven_ = false;
   if (other_heat_) {
     other_heat_ = false;
     return;

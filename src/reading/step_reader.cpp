@@ -36,6 +36,16 @@ void StepReader::close(std::size_t at) {
   }
   step.text = text;
   resolve(open_);
+  // "Bake 50 minutes. Begin in a hot oven (400 F)": the heat of the same bake.
+  const bool same_bake = step.kind == StepKind::bake && step.celsius && !step.minutes &&
+                         !steps_.empty() && steps_.back().kind == StepKind::bake &&
+                         steps_.back().minutes && !steps_.back().celsius;
+  if (same_bake) {
+    steps_.back().celsius = step.celsius;
+    steps_.back().fan = step.fan;
+    steps_.back().text += " " + text;
+    return;
+  }
   steps_.push_back(step);
 }
 
@@ -44,6 +54,11 @@ void StepReader::resolve(Open& open) {
   if (open.strength == k_waiting || open.strength == k_cover) {
     const bool longer = !step.minutes || step.minutes->high > k_longest_rest;
     step.kind = context_.yeasted && longer ? StepKind::prove : StepKind::rest;
+  }
+  // A yeast dough that rests for an hour rises.
+  if (step.kind == StepKind::rest && context_.yeasted && step.minutes &&
+      step.minutes->low >= k_longest_nap && step.place != "cold") {
+    step.kind = StepKind::prove;
   }
   // "Place the dough in a warm area for 45 minutes."
   const bool set_down = step.kind == StepKind::mix && open.strength == k_weak &&
@@ -61,6 +76,11 @@ void StepReader::resolve(Open& open) {
     step.celsius.reset();
     step.fan = false;
     return;
+  }
+  // "Preheat the oven … Cook for 15 minutes."
+  if (step.kind == StepKind::fry && open.strength == k_weak && context_.oven && !step.celsius &&
+      step.minutes) {
+    step.kind = StepKind::bake;
   }
   if (step.kind == StepKind::bake) {
     if (!step.celsius && context_.oven) {
@@ -146,6 +166,11 @@ std::size_t StepReader::token(std::size_t i) {
 
 std::size_t StepReader::read_word(std::size_t i) {
   note_place(i);
+  // "Preheat a fan-forced oven to 200"
+  fan_oven_ =
+      fan_oven_ || (is_class(text_, i, WordClass::fan) &&
+                    (is_class(text_, i + 1, WordClass::oven) ||
+                     is_class(text_, match(text_, i, WordClass::fan).end, WordClass::oven)));
   if (const Match tin = match(text_, i, WordClass::tin); tin && tin.end > i + 1) {
     return tin.end;  // "baking sheet"
   }

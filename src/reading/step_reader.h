@@ -18,6 +18,9 @@ constexpr double k_cover = 4.0;    // says what follows unless another verb does
 /// Longest wait that is still a rest when nothing else says which, minutes.
 constexpr double k_longest_rest = 14.0;
 
+/// Longest rest of a yeast dough that is not meant to rise, minutes (common practice).
+constexpr double k_longest_nap = 59.0;
+
 /// Walks the tokens of one line and makes steps of them.
 class StepReader {
  public:
@@ -95,6 +98,7 @@ class StepReader {
   bool after_break_ = false;
   bool core_ = false;
   bool other_heat_ = false;  // the next degrees are the dough's or the water's
+  bool fan_oven_ = false;    // a fan oven was named before its degrees
   bool from_mark_ = false;
   bool skip_time_ = false;     // the next time is another oven's
   bool time_seen_ = false;     // since the clause began

@@ -328,6 +328,7 @@ Text tokenise(std::string_view raw, const Lexicons& lexicons, const Lexicon& lex
   text.tokens = Cutter(text.raw, lexicons, lexicon).run();
   for (std::size_t i = 0; i < text.size(); ++i) {
     bind(text, i);
+    mend_unbound(text, i);
   }
   return text;
 }

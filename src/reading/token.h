@@ -53,6 +53,10 @@ Text tokenise(std::string_view raw, const Lexicons& lexicons, const Lexicon& lex
 /// Looks the token's word up again after it was changed.
 void bind(Text& text, std::size_t i);
 
+/// Mends a word that means nothing: a misread first letter, a unit grown together with the
+/// word after it (which becomes two tokens).
+void mend_unbound(Text& text, std::size_t i);
+
 /// A phrase found at a token.
 struct Match {
   const Phrase* phrase = nullptr;

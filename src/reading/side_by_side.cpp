@@ -1,0 +1,86 @@
+#include "reading/side_by_side.h"
+
+#include <optional>
+
+#include "reading/layout.h"
+
+namespace maslin::reading {
+namespace {
+
+constexpr std::size_t k_gap = 3;  // blanks between columns
+constexpr std::size_t k_fewest_rows = 4;
+constexpr std::size_t k_slack = 4;  // letters outside ASCII shift the bytes
+
+struct Row {
+  std::string_view left;
+  std::string_view right;
+  std::size_t at = 0;  // where the right cell begins
+};
+
+std::optional<Row> row_of(std::string_view line) {
+  const std::size_t first = line.find_first_not_of(" \t");
+  if (first == std::string_view::npos) {
+    return std::nullopt;
+  }
+  const std::size_t gap = line.find(std::string(k_gap, ' '), first);
+  if (gap == std::string_view::npos) {
+    return std::nullopt;
+  }
+  const std::size_t at = line.find_first_not_of(' ', gap);
+  if (at == std::string_view::npos || line.find(std::string(k_gap, ' '), at) < line.size()) {
+    return std::nullopt;  // three columns are a table
+  }
+  return Row{trimmed(line.substr(0, gap)), trimmed(line.substr(at)), at};
+}
+
+/// A digit, or a vulgar fraction of Latin-1 or of the number forms.
+bool begins_with_amount(std::string_view cell) {
+  return !cell.empty() && ((cell.front() >= '0' && cell.front() <= '9') ||
+                           cell.starts_with("\xC2\xBC") || cell.starts_with("\xC2\xBD") ||
+                           cell.starts_with("\xC2\xBE") || cell.starts_with("\xE2\x85"));
+}
+
+bool is_two_lists(const std::vector<Row>& rows) {
+  std::size_t left = 0;
+  std::size_t right = 0;
+  for (const Row& row : rows) {
+    left += begins_with_amount(row.left) ? 1U : 0U;
+    right += begins_with_amount(row.right) ? 1U : 0U;
+  }
+  const bool heading = right < rows.size();
+  return rows.size() >= k_fewest_rows && heading && left * 3 >= rows.size() * 2 &&
+         right * 2 >= rows.size();
+}
+
+}  // namespace
+
+std::vector<std::string> unfolded(const std::vector<std::string_view>& lines) {
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < lines.size();) {
+    std::vector<Row> rows;
+    for (std::size_t at = i; at < lines.size(); ++at) {
+      const auto row = row_of(lines[at]);
+      const bool aligned = row && (rows.empty() || (row->at + k_slack >= rows.front().at &&
+                                                    row->at <= rows.front().at + k_slack));
+      if (!aligned) {
+        break;
+      }
+      rows.push_back(*row);
+    }
+    if (!is_two_lists(rows)) {
+      out.emplace_back(lines[i++]);
+      continue;
+    }
+    for (const Row& row : rows) {
+      out.emplace_back(row.left);
+    }
+    out.emplace_back();
+    for (const Row& row : rows) {
+      out.emplace_back(row.right);
+    }
+    i += rows.size();
+  }
+  return out;
+}
+
+}  // namespace maslin::reading

@@ -1,0 +1,76 @@
+// Tokens that a scan or a page that lost its blanks made unreadable.
+#include <algorithm>
+
+#include "reading/token.h"
+
+namespace maslin::reading {
+namespace {
+
+bool is_unbound(const Token& token) {
+  return token.kind == TokenKind::word && token.own == nullptr && token.name == nullptr;
+}
+
+/// "Iinseed": a scan's capital I for the l that the word begins with.
+void mend_first_letter(Text& text, std::size_t i) {
+  Token& token = text.tokens[i];
+  if (text.raw[token.begin] != 'I' || token.upper || token.word.size() < 4) {
+    return;
+  }
+  token.word[0] = 'l';
+  bind(text, i);
+  if (is_unbound(token)) {
+    token.word[0] = 'i';
+    bind(text, i);
+  }
+}
+
+bool is_unit_word(const Bucket* bucket) {
+  return bucket != nullptr &&
+         std::any_of(bucket->phrases.begin(), bucket->phrases.end(), [](const Phrase& phrase) {
+           return phrase.cls == WordClass::unit && phrase.rest.empty();
+         });
+}
+
+/// "500gbread flour", "2 tablespoonsground cinnamon": a page that lost its blanks.
+void unglue_unit(Text& text, std::size_t i) {
+  const Token token = text[i];
+  if (i == 0 || !text[i - 1].is_number()) {
+    return;
+  }
+  const std::string_view raw =
+      std::string_view(text.raw).substr(token.begin, token.end - token.begin);
+  const std::size_t shortest = token.spaced ? 3 : 1;
+  for (std::size_t n = std::min<std::size_t>(raw.size() - 1, 12); n >= shortest; --n) {
+    const std::string rest = folded_name(raw.substr(n));
+    if (rest.size() < 3 || !is_unit_word(text.lexicon->bucket(folded_name(raw.substr(0, n))))) {
+      continue;
+    }
+    Token unit = token;
+    unit.end = token.begin + static_cast<std::uint32_t>(n);
+    unit.word = folded_name(raw.substr(0, n));
+    Token word = token;
+    word.begin = unit.end;
+    word.word = rest;
+    word.spaced = true;
+    word.capital = word.upper = false;
+    const bool known =
+        text.lexicon->bucket(rest) != nullptr || text.lexicons->names.bucket(rest) != nullptr;
+    if (known) {
+      text.tokens[i] = unit;
+      text.tokens.insert(text.tokens.begin() + static_cast<std::ptrdiff_t>(i) + 1, word);
+      bind(text, i);
+      return;
+    }
+  }
+}
+
+}  // namespace
+
+void mend_unbound(Text& text, std::size_t i) {
+  if (is_unbound(text[i])) {
+    mend_first_letter(text, i);
+    unglue_unit(text, i);
+  }
+}
+
+}  // namespace maslin::reading
