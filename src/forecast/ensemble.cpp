@@ -40,6 +40,32 @@ double quantile_of(const std::vector<double>& values, const std::vector<double>&
   return last_value;
 }
 
+/// The same where all draws weigh alike, as they do until something is observed: only the
+/// draws on either side of the level are put in their places, not all of them in order.
+double level_of(std::vector<double>& values, double weight, double u, double total) {
+  double before = 0.0;
+  double last_at = 0.0;
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    const double at = (before + 0.5 * weight) / total;
+    if (at >= u) {
+      const auto place = values.begin() + static_cast<std::ptrdiff_t>(i);
+      std::nth_element(values.begin(), place, values.end());
+      const double value = *place;
+      const double last = i == 0 ? value : *std::max_element(values.begin(), place);
+      const bool straight = at > last_at && std::isfinite(value) && std::isfinite(last);
+      return straight ? last + (value - last) * (u - last_at) / (at - last_at) : value;
+    }
+    before += weight;
+    last_at = at;
+  }
+  return *std::max_element(values.begin(), values.end());
+}
+
+bool alike(const std::vector<double>& weight) {
+  return std::all_of(weight.begin(), weight.end(),
+                     [&](double one) { return one == weight.front(); });
+}
+
 }  // namespace
 
 double quantile_of(const std::vector<double>& values, const std::vector<double>& weight,
@@ -55,6 +81,12 @@ Band band_of(const std::vector<double>& values, const std::vector<double>& weigh
   const double total = std::accumulate(weight.begin(), weight.end(), 0.0);
   if (values.empty() || values.size() != weight.size() || !(total > 0)) {
     return {};
+  }
+  if (alike(weight)) {
+    std::vector<double> placed = values;
+    return {level_of(placed, weight.front(), 0.1, total),
+            level_of(placed, weight.front(), 0.5, total),
+            level_of(placed, weight.front(), 0.9, total)};
   }
   const std::vector<std::size_t> order = order_of(values);
   return {quantile_of(values, weight, order, 0.1, total),
