@@ -1,0 +1,169 @@
+// One step at a time, in large type: what to do, how long it will take, what is seen, and
+// the times to come.
+
+import { useEffect, useMemo } from "preact/hooks";
+import { useSignal } from "@preact/signals";
+import { duration } from "../numbers.ts";
+import { capital, degrees, plain, type Tongue, word } from "../words.ts";
+import { ComingTimes } from "./coming_times.tsx";
+import { HoldBackCard } from "./hold_back_card.tsx";
+import { type ChecklistStep, minutesBetween, stateOf } from "./log.ts";
+import { comingSteps, lastingOf } from "./outlook.ts";
+import type { Session } from "./session.ts";
+import { gaugesAt, isBake, proveName, type Sight, sightsAt } from "./sights.ts";
+import { GaugeSetter, SightButtons } from "./sight_buttons.tsx";
+import { StepClock, useNow } from "./step_clock.tsx";
+import { wakeLock } from "./wake_lock.ts";
+import type { Say } from "./words.ts";
+
+export interface BakingViewProps {
+  session: Session;
+  say: Say;
+  tongue: Tongue;
+  /** What stands where notes go: "3 notes wait for the program"; may be empty. */
+  waiting?: string;
+  /** The oven as this kitchen sets it, when the forecast knows. */
+  onLeave: () => void;
+  onFinish: () => void;
+  finishWords: string;
+}
+
+function ring(): void {
+  try {
+    navigator.vibrate?.([200, 100, 200]);
+    const sound = new AudioContext();
+    const tone = sound.createOscillator();
+    const loud = sound.createGain();
+    tone.frequency.value = 660;
+    loud.gain.setValueAtTime(0.2, sound.currentTime);
+    loud.gain.exponentialRampToValueAtTime(0.001, sound.currentTime + 1.2);
+    tone.connect(loud).connect(sound.destination);
+    tone.start();
+    tone.stop(sound.currentTime + 1.2);
+    tone.onended = () => void sound.close();
+  } catch {
+    // A browser without sound: the words on the screen say the same.
+  }
+}
+
+function stepName(step: ChecklistStep, checklist: readonly ChecklistStep[], say: Say, tongue: Tongue): string {
+  const which = step.kind === "prove" ? proveName(step, checklist).trim() : "";
+  return say(capital(word(which || plain(step.kind), tongue)));
+}
+
+function Settings({ step, session, tongue }: { step: ChecklistStep; session: Session; tongue: Tongue }) {
+  const bake = session.forecast.value?.bake;
+  const celsius = isBake(step) ? (bake?.setting_celsius ?? step.celsius?.low) : step.celsius?.low;
+  return celsius === null || celsius === undefined ? null : <p class="step-setting">{degrees(celsius, tongue)}</p>;
+}
+
+function Said({ session, say }: { session: Session; say: Say }) {
+  const said = session.said.value;
+  if (!said) {
+    return null;
+  }
+  const moved = said.moved_minutes;
+  const words = moved === null
+    ? say("Working out what that changes…")
+    : Math.abs(moved) < 1
+      ? say("The times to come stay as they are.")
+      : say(moved < 0 ? "What comes is done {time} sooner." : "What comes takes {time} longer.",
+          { time: duration(Math.abs(moved)) });
+  return (
+    <div class="said" role="status">
+      <p><strong>{said.text}</strong> {words}</p>
+      <button type="button" class="plain" onClick={() => void session.takeBack(said.key)}>{say("Take it back")}</button>
+    </div>
+  );
+}
+
+export function BakingView({ session, say, tongue, waiting, onLeave, onFinish, finishWords }: BakingViewProps) {
+  const now_ms = useNow(session.now);
+  const listed = useSignal(false);
+  const lock = useMemo(wakeLock, []);
+  const { checklist } = session;
+  const standing = session.standing.value;
+  const step = session.inHand.value;
+  const begun_at_ms = step ? stateOf(standing, step.step).begun_at_ms : null;
+  useEffect(() => {
+    lock.hold();
+    return () => lock.release();
+  }, []);
+  useEffect(() => {
+    document.querySelector(".baking h1")?.scrollIntoView({ block: "nearest" });
+  }, [step?.step]);
+
+  const forecast = session.forecast.value;
+  const coming = comingSteps(checklist, standing, forecast, now_ms);
+  const minutes = begun_at_ms === null ? 0 : Math.max(0, Math.round(minutesBetween(begun_at_ms, now_ms)));
+  const see = async (sight: Sight): Promise<void> => {
+    if (step) {
+      await session.note(step.step, sight.note(minutes));
+      if (sight.ends) {
+        await session.mark(step.step, "done");
+      }
+    }
+  };
+  const lasting = step ? lastingOf(step, checklist, forecast) : null;
+  const timed = lasting !== null;
+  const waits = timed && begun_at_ms === null;
+  return (
+    <section class="baking" aria-label={say("Baking")}>
+      <header class="baking-head">
+        <button type="button" class="plain" onClick={onLeave}>{say("Close")}</button>
+        <p class="baking-title">{session.title}</p>
+        <button type="button" class="plain" disabled={session.entries.value.length === 0}
+          onClick={() => void session.undo()}>{say("Undo")}</button>
+      </header>
+      <progress class="baking-progress" max={checklist.length}
+        value={step ? checklist.indexOf(step) : checklist.length} aria-label={say("Steps done")} />
+      {waiting && <p class="baking-waiting" role="status">{waiting}</p>}
+      {session.problem.value !== "" && <p class="problem" role="alert">{session.problem.value}</p>}
+      {step ? (
+        <div class="step-in-hand">
+          <p class="quiet step-count">
+            {say("Step {at} of {all}", { at: checklist.indexOf(step) + 1, all: checklist.length })}
+            {step.part !== "" && step.part !== "dough" && ` · ${step.part}`}
+          </p>
+          <h1 tabIndex={-1}>{stepName(step, checklist, say, tongue)}</h1>
+          <p class="step-said">{step.text}</p>
+          <Settings step={step} session={session} tongue={tongue} />
+          {(step.kind === "mix" || step.kind === "knead") && <HoldBackCard forecast={forecast} step={step} say={say} />}
+          {lasting && (
+            <StepClock key={step.step} lasting={lasting} begun_at_ms={begun_at_ms} now_ms={now_ms} say={say} onLook={ring} />
+          )}
+          <Said session={session} say={say} />
+          {!waits && (
+            <>
+              {sightsAt(step, checklist).length > 0 && <h2 class="sights-head">{say("What do you see?")}</h2>}
+              <SightButtons sights={sightsAt(step, checklist)} say={say} onSee={(sight) => void see(sight)} />
+              {gaugesAt(step).map((gauge) => (
+                <GaugeSetter key={gauge.words} gauge={gauge} say={say}
+                  onNote={(value) => void session.note(step.step, gauge.note(value, minutes))} />
+              ))}
+            </>
+          )}
+        </div>
+      ) : (
+        <div class="step-in-hand all-done">
+          <h1>{say("Done")}</h1>
+          <p class="step-said">{say("Everything is ticked off.")}</p>
+          <Said session={session} say={say} />
+        </div>
+      )}
+      <ComingTimes coming={coming} open={listed.value} onToggle={() => (listed.value = !listed.value)}
+        notes={standing.notes} session={session} say={say} nameOf={(one) => stepName(one, checklist, say, tongue)} />
+      <footer class="baking-foot">
+        {step && waits && (
+          <button type="button" class="strong" onClick={() => void session.mark(step.step, "begun")}>{say("Begin")}</button>
+        )}
+        {step && !waits && (
+          <button type="button" class="strong" onClick={() => void session.mark(step.step, "done")}>
+            {checklist.at(-1)?.step === step.step ? say("Done") : say("Done, next")}
+          </button>
+        )}
+        {!step && <button type="button" class="strong" onClick={onFinish}>{finishWords}</button>}
+      </footer>
+    </section>
+  );
+}

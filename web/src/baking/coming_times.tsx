@@ -1,0 +1,59 @@
+// The steps still to come with their likely times, and the notes so far.
+
+import { saidDurations } from "../numbers.ts";
+import { aboutTimeOfDay, timeOfDay } from "./clock_times.ts";
+import type { ChecklistStep, Note } from "./log.ts";
+import type { Coming } from "./outlook.ts";
+import type { Session } from "./session.ts";
+import type { Say } from "./words.ts";
+
+interface ComingTimesProps {
+  coming: readonly Coming[];
+  notes: readonly Note[];
+  open: boolean;
+  onToggle: () => void;
+  session: Session;
+  say: Say;
+  nameOf: (step: ChecklistStep) => string;
+}
+
+export function ComingTimes({ coming, notes, open, onToggle, session, say, nameOf }: ComingTimesProps) {
+  const rest = coming.slice(1);
+  const end = coming.at(-1);
+  return (
+    <div class="coming">
+      {end && (
+        <button type="button" class="coming-head" aria-expanded={open} onClick={onToggle}>
+          <span>{say("Still to come")}</span>
+          <strong>{say("done about {time}", { time: aboutTimeOfDay(end.ends_at_ms) })}</strong>
+        </button>
+      )}
+      {open && (
+        <ol class="coming-steps">
+          {rest.map(({ step, lasting, begins_at_ms }) => (
+            <li key={step.step}>
+              <span class="coming-when">{aboutTimeOfDay(begins_at_ms)}</span>
+              <span class="coming-name">{nameOf(step)} <span class="quiet">{step.text}</span></span>
+              <span class="coming-length">{lasting ? saidDurations(lasting.minutes.p10, lasting.minutes.p90) : ""}</span>
+            </li>
+          ))}
+        </ol>
+      )}
+      {notes.length > 0 && (
+        <div class="noted">
+          <h2>{say("Noted")}</h2>
+          <ul>
+            {[...notes].reverse().map((note) => (
+              <li key={note.key}>
+                <span class="coming-when">{timeOfDay(note.at_ms)}</span>
+                <span class="coming-name">{note.text}</span>
+                <button type="button" class="plain" aria-label={`${say("Take it back")}: ${note.text}`}
+                  onClick={() => void session.takeBack(note.key)}>{say("Take it back")}</button>
+              </li>
+            ))}
+          </ul>
+        </div>
+      )}
+    </div>
+  );
+}
