@@ -3,7 +3,7 @@
 
 import type { Curves, FinishEntry } from "./api.ts";
 import { type Band, BandPlot } from "./band_plot.tsx";
-import { rangeAt } from "./finish.tsx";
+import { rangeAt } from "./finish_words.ts";
 import { saidDurations } from "./numbers.ts";
 import { tongue } from "./store.ts";
 import { degrees } from "./words.ts";

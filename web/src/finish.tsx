@@ -2,7 +2,7 @@
 
 import type { FinishEntry, Forecast, Range } from "./api.ts";
 import { SavePicture } from "./figures.tsx";
-import { chances, facts, said, saidRange, titles, type Unit } from "./finish_words.ts";
+import { chances, facts, rangeAt, said, saidRange, titles, type Unit } from "./finish_words.ts";
 import { CoolingPicture } from "./cooling_picture.tsx";
 import { GlazePicture } from "./glaze_picture.tsx";
 import { KeepingStrip } from "./keeping_strip.tsx";
@@ -11,16 +11,6 @@ import { tongue } from "./store.ts";
 import { capital, entryOf, plain } from "./words.ts";
 
 const pictured = new Set(["glaze", "cooling", "keeping"]);
-
-const isRange = (value: unknown): value is Range =>
-  typeof value === "object" && value !== null && typeof (value as Range).p50 === "number" &&
-  typeof (value as Range).p10 === "number" && typeof (value as Range).p90 === "number";
-
-/** The range at a name; null when it is missing or no range. */
-export function rangeAt(entry: FinishEntry, field: string): Range | null {
-  const value = entry[field];
-  return isRange(value) ? value : null;
-}
 
 function Row({ label, range, unit }: { label: string; range: Range; unit: Unit }) {
   const print = (value: number): string => said(value, unit, tongue.value);

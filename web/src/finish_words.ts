@@ -1,8 +1,19 @@
 // Which figures of a finish are worth saying, in which words. The rest stands in the
 // interface for those who want it.
 
+import type { FinishEntry, Range } from "./api.ts";
 import { figure, saidDuration } from "./numbers.ts";
 import { degrees, type Tongue } from "./words.ts";
+
+const isRange = (value: unknown): value is Range =>
+  typeof value === "object" && value !== null && typeof (value as Range).p50 === "number" &&
+  typeof (value as Range).p10 === "number" && typeof (value as Range).p90 === "number";
+
+/** The range at a name; null when it is missing or no range. */
+export function rangeAt(entry: FinishEntry, field: string): Range | null {
+  const value = entry[field];
+  return isRange(value) ? value : null;
+}
 
 export type Unit = "minutes" | "days" | "weeks" | "hours" | "g" | "mm" | "celsius" | "pct";
 

@@ -3,7 +3,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import type { FinishEntry } from "./api.ts";
-import { rangeAt } from "./finish.tsx";
+import { rangeAt } from "./finish_words.ts";
 import { figure } from "./numbers.ts";
 import { plain } from "./words.ts";
 

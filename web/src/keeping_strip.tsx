@@ -1,7 +1,7 @@
 // How long it keeps, as strips over days: sure to last, then fading to the last that may.
 
 import type { FinishEntry, Range } from "./api.ts";
-import { rangeAt } from "./finish.tsx";
+import { rangeAt } from "./finish_words.ts";
 import { figure } from "./numbers.ts";
 import { placeOf, roundTicks, type Scale, within } from "./plot_scale.ts";
 

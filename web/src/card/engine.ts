@@ -1,0 +1,135 @@
+// The engine inside the card: a WebAssembly module, packed as base64 of its gzip. Forecasts
+// run in pieces, so that the page stays awake; a newer question ends an older one.
+
+import type { Forecast, Kitchen, Recipe } from "../api.ts";
+import type { Carried, PantryTables } from "./card_data.ts";
+
+interface Face {
+  memory: WebAssembly.Memory;
+  _initialize(): void;
+  maslin_text(bytes: number): number;
+  maslin_answer(): number;
+  maslin_answer_bytes(): number;
+  maslin_card_tables(): void;
+  maslin_card_note(): void;
+  maslin_card_carry(draws: number, seed: number): void;
+  maslin_card_begin(draws: number, seed: number): void;
+  maslin_card_run(most: number): number;
+  maslin_card_forecast(): void;
+}
+
+export type Observation = Readonly<Record<string, unknown>>;
+
+export interface Question {
+  recipe: Recipe;
+  kitchen: Kitchen;
+  home?: Kitchen;
+  language?: string;
+}
+
+/** Dropped for a newer question. */
+export class Outrun extends Error {}
+
+export interface Engine {
+  read(note: string): Observation[];
+  carry(question: Question): Carried;
+  forecast(question: Question, observations: readonly Observation[], draws?: number): Promise<Forecast>;
+}
+
+export const cardDraws = 256;
+const carryDraws = 64;
+const seed = 1;
+// A piece of work short enough that a tap is answered at once.
+const piece_ms = 24;
+
+function bytesOf(base64: string): Uint8Array<ArrayBuffer> {
+  const text = atob(base64);
+  const bytes = new Uint8Array(text.length);
+  for (let i = 0; i < text.length; ++i) {
+    bytes[i] = text.charCodeAt(i);
+  }
+  return bytes;
+}
+
+async function unpacked(base64: string): Promise<ArrayBuffer> {
+  const packed = new Blob([bytesOf(base64)]).stream();
+  return new Response(packed.pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
+}
+
+async function started(base64: string): Promise<Face> {
+  const module = await WebAssembly.compile(await unpacked(base64));
+  const imports: Record<string, () => never> = {};
+  for (const { module: from, name } of WebAssembly.Module.imports(module)) {
+    if (from !== "wasi_snapshot_preview1") {
+      throw new Error(`The engine asks for ${from}.${name}, which no card has.`);
+    }
+    // A C library needs these to start; the computation calls none of them.
+    imports[name] = () => {
+      throw new Error(`The engine called ${name}.`);
+    };
+  }
+  const instance = await WebAssembly.instantiate(module, { wasi_snapshot_preview1: imports });
+  const face = instance.exports as unknown as Face;
+  face._initialize();
+  return face;
+}
+
+const breath = (): Promise<void> => new Promise((done) => setTimeout(done, 0));
+
+export async function openEngine(base64: string, tables: PantryTables): Promise<Engine> {
+  const face = await started(base64);
+  const write = (text: string): void => {
+    const bytes = new TextEncoder().encode(text);
+    const at = face.maslin_text(bytes.length);
+    new Uint8Array(face.memory.buffer, at, bytes.length).set(bytes);
+  };
+  const answer = <T>(): T => {
+    const bytes = new Uint8Array(face.memory.buffer, face.maslin_answer(), face.maslin_answer_bytes());
+    const said = JSON.parse(new TextDecoder().decode(bytes)) as T & { problem?: string };
+    if (typeof said.problem === "string" && said.problem !== "") {
+      throw new Error(said.problem);
+    }
+    return said;
+  };
+  write(JSON.stringify(tables));
+  face.maslin_card_tables();
+  let newest = 0;
+  // The batches of the last question: notes weigh them anew without running them again.
+  let ran = "";
+  return {
+    read(note) {
+      write(note);
+      face.maslin_card_note();
+      return answer<{ observations: Observation[] }>().observations;
+    },
+    carry(question) {
+      write(JSON.stringify(question));
+      face.maslin_card_carry(carryDraws, seed);
+      return answer<Carried>();
+    },
+    async forecast(question, observations, draws = cardDraws) {
+      const mine = ++newest;
+      const asked = JSON.stringify({ recipe: question.recipe, kitchen: question.kitchen });
+      if (ran !== asked + draws) {
+        ran = "";
+        write(asked);
+        face.maslin_card_begin(draws, seed);
+        answer();
+        for (let left = 1; left > 0;) {
+          const until = performance.now() + piece_ms;
+          do {
+            left = face.maslin_card_run(1);
+          } while (left > 0 && performance.now() < until);
+          await breath();
+          if (mine !== newest) {
+            throw new Outrun("A newer question came.");
+          }
+        }
+        ran = asked + draws;
+      }
+      write(JSON.stringify(observations));
+      face.maslin_card_forecast();
+      return answer<Forecast>();
+    },
+  };
+}
