@@ -10,6 +10,9 @@ fail() {
 # What the program needs to be built and run, and what only its checks need.
 run_packages=(g++ cmake ninja-build ccache nlohmann-json3-dev libboost-dev libgumbo-dev libutf8proc-dev libqrencode-dev
   libsqlite3-dev libcli11-dev coinor-libcbc-dev ca-certificates)
+# The living card's engine is WebAssembly.
+card_packages=(clang-19 lld-19 llvm-19 wasi-libc libc++-19-dev-wasm32 libc++abi-19-dev-wasm32
+  libclang-rt-19-dev-wasm32)
 check_packages=(doctest-dev librapidcheck-dev libbenchmark-dev libsundials-dev units binutils
   clang-19 clang-format-19 clang-tidy-19 lld-19 llvm-19 libclang-rt-19-dev wasi-libc
   libc++-19-dev-wasm32 libc++abi-19-dev-wasm32 libclang-rt-19-dev-wasm32 chromium fonts-dejavu-core)
@@ -45,6 +48,13 @@ quietly() {
   }
 }
 
+# The engine inside a living card. Without it maslin does all but write such cards.
+build_card_engine() {
+  [ -f build/wasm/build.ninja ] || quietly "cmake for WebAssembly" cmake --preset wasm
+  say "Building the living card's engine"
+  quietly "The card's engine" cmake --build --preset wasm --target maslin_card_engine
+}
+
 build_page() {
   [ -f web/package.json ] || return 0
   need_node
@@ -52,7 +62,7 @@ build_page() {
     say "Fetching the page's libraries (npm ci)"
     quietly "npm ci in web/" npm --prefix web ci --no-audit --no-fund
   fi
-  if [ ! -f web/dist/index.html ] || [ -n "$(find web/src web/*.mjs web/*.json -newer web/dist/index.html 2>/dev/null | head -1)" ]; then
+  if [ ! -f web/dist/index.html ] || [ build/wasm/maslin_card_engine.wasm -nt web/dist_card/card.js ] || [ -n "$(find web/src web/*.mjs web/*.json -newer web/dist/index.html 2>/dev/null | head -1)" ]; then
     say "Building the page"
     quietly "Building the page" npm --prefix web run build
   fi

@@ -30,6 +30,8 @@ int adjust_command(const std::vector<std::string>& files, const std::vector<std:
                    const std::vector<std::string>& holds, const CommonOptions& options);
 int pantry_command(const std::string& word, const CommonOptions& options);
 int kitchen_command(const std::string& file, const CommonOptions& options);
+/// The living card of one recipe, written to `out`; empty or "-" is standard output.
+int living_command(const std::string& file, const std::string& out, const CommonOptions& options);
 struct ServeArguments {
   std::uint16_t port = 0;  // 0: a free one
   bool lan = false;        // other devices on the network may join

@@ -99,6 +99,17 @@ int run(int argc, char** argv) {
     status = kitchen_command(word, options);
   });
 
+  std::string out;
+  CLI::App* hand_on = app.add_subcommand("hand-on", "A card for another kitchen");
+  hand_on->add_option("RECIPE", word, "A recipe text or read document; - is standard input")
+      ->required();
+  bool living = false;
+  hand_on->add_flag("--living", living, "One HTML file that weighs itself anew in any kitchen")
+      ->required();
+  hand_on->add_option("--out", out, "The file to write; else standard output");
+  common(hand_on);
+  hand_on->callback([&] { status = living_command(word, out, options); });
+
   KeepingOptions keeping;
   add_keeping_commands(app, *kitchen, {options, keeping, common, status});
 

@@ -6,10 +6,10 @@ import { aboutTimeOfDay } from "../baking/clock_times.ts";
 import { proveName, isBake, isProve } from "../baking/sights.ts";
 import type { ChecklistStep } from "../baking/log.ts";
 import type { Say } from "../baking/words.ts";
+import { BandPlot } from "../band_plot.tsx";
 import { GlazePicture } from "../glaze_picture.tsx";
-import { duration, figure, longestMinutes, saidDuration, saidDurations } from "../numbers.ts";
+import { figure, longestMinutes, saidDuration, saidDurations } from "../numbers.ts";
 import { capital, degrees, plain, type Tongue } from "../words.ts";
-import { BandCurve } from "./band_curve.tsx";
 
 interface OutcomeProps {
   forecast: Forecast;
@@ -24,7 +24,7 @@ function Rise({ prove, name, say, tongue }: { prove: Prove; name: string; say: S
   const band = prove.band;
   const warmth = typeof prove.celsius === "number" ? prove.celsius : prove.celsius?.p50;
   return (
-    <figure class="outcome-picture">
+    <figure class="picture outcome-picture">
       <figcaption>
         <h3>{name}</h3>
         <p>
@@ -34,9 +34,9 @@ function Rise({ prove, name, say, tongue }: { prove: Prove; name: string; say: S
         </p>
       </figcaption>
       {band && band.minutes.length > 1 && (
-        <BandCurve minutes={band.minutes} curves={band.volume_ratio} target={prove.target_volume_ratio} reached={reached}
-          until={reached ? reached.p90 * 1.3 : (band.minutes.at(-1) ?? 0)}
-          most={1 + ((prove.target_volume_ratio ?? 2) - 1) * 1.8} time={duration}
+        <BandPlot minutes={band.minutes} curves={band.volume_ratio} target={prove.target_volume_ratio} reached={reached}
+          until={reached ? reached.p90 * 1.3 : (band.minutes.at(-1) ?? 0)} unit="" height={220}
+          most={1 + ((prove.target_volume_ratio ?? 2) - 1) * 1.8}
           label={`${name}: ${reached ? saidDurations(reached.p10, reached.p90) : say("not in two days")}`}
           print={(ratio) => `× ${figure(ratio, 1)}`} />
       )}
@@ -53,7 +53,7 @@ function Oven({ bake, say, tongue }: { bake: Bake; say: Say; tongue: Tongue }) {
   const done = bake.minutes_to_done;
   const crusts = Object.entries(bake.crust_probability ?? {}).filter(([, share]) => share > 0.04);
   return (
-    <figure class="outcome-picture">
+    <figure class="picture outcome-picture">
       <figcaption>
         <h3>{say("The bake")}</h3>
         <p>
@@ -62,8 +62,8 @@ function Oven({ bake, say, tongue }: { bake: Bake; say: Say; tongue: Tongue }) {
         </p>
       </figcaption>
       {bake.band && bake.band.minutes.length > 1 && (
-        <BandCurve minutes={bake.band.minutes} curves={bake.band.core_celsius} target={bake.core_celsius?.p50}
-          reached={done} until={(done?.p90 ?? 60) * 1.2} time={duration}
+        <BandPlot minutes={bake.band.minutes} curves={bake.band.core_celsius} target={bake.core_celsius?.p50}
+          reached={done} until={(done?.p90 ?? 60) * 1.2} unit="" height={220}
           label={`${say("Core temperature")}: ${done ? saidDurations(done.p10, done.p90) : ""}`}
           print={(celsius) => degrees(celsius, tongue)} />
       )}
@@ -91,7 +91,7 @@ function Day({ forecast, checklist, say }: OutcomeProps) {
     isProve(step) || step.kind === "rest" || step.kind === "cool" || step.kind === "soak" ? "wait" : isBake(step) ? "oven" : "hands";
   const marked = steps.filter(({ step }) => isProve(step) || isBake(step));
   return (
-    <figure class="outcome-picture day">
+    <figure class="picture outcome-picture day">
       <figcaption>
         <h3>{say("The day")}</h3>
         <p>{say("Begun now, done about {time}", { time: aboutTimeOfDay(end) })}</p>
@@ -136,7 +136,7 @@ export function Outcome(props: OutcomeProps) {
       ))}
       {forecast.bake && <Oven bake={forecast.bake} say={say} tongue={tongue} />}
       {glaze && (
-        <figure class="outcome-picture">
+        <figure class="picture outcome-picture">
           <figcaption><h3>{say("The glaze")}</h3></figcaption>
           <GlazePicture entry={glaze} />
         </figure>

@@ -3,6 +3,7 @@
 import { encode } from "uqr";
 import { useMemo } from "preact/hooks";
 import { useSignal } from "@preact/signals";
+import { saveFile } from "../picture_file.ts";
 import { card, carried, forgetBake, keeping, say, view } from "./store.ts";
 import { bakedCode, bakedFile, mostCodeBytes } from "./trial_file.ts";
 
@@ -36,13 +37,7 @@ export function SendHome() {
   const text = JSON.stringify(bakedFile(bake, card.title, card.recipe_id, recipe));
   const short = bakedCode(bake, card.title, card.recipe_id);
   const fits = new TextEncoder().encode(short).length <= mostCodeBytes;
-  const save = (): void => {
-    const link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
-    link.download = name;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
-  };
+  const save = (): void => saveFile(name, "application/json", text);
   const share = async (): Promise<void> => {
     const file = new File([text], name, { type: "application/json" });
     if (navigator.canShare?.({ files: [file] })) {

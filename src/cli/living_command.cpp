@@ -1,0 +1,46 @@
+#include <filesystem>
+#include <fstream>
+#include <iostream>
+
+#include "app/library.h"
+#include "app/living_card.h"
+#include "cli/inputs.h"
+
+namespace maslin {
+
+int living_command(const std::string& file, const std::string& out, const CommonOptions& options) {
+  if (std::filesystem::is_directory(out)) {
+    return complain(out, "is a folder; name the file to write.");
+  }
+  const Tools tools;
+  const std::optional<Recipe> recipe = recipe_of(tools, file, options);
+  const std::optional<Kitchen> home = recipe ? kitchen_of(options) : std::nullopt;
+  if (!recipe || !home) {
+    return k_input_at_fault;
+  }
+  const Result<LivingCard> card = living_card(tools, *recipe, {*home, now_ms()});
+  if (!card.value) {
+    return complain(name_of(file), card.problem);
+  }
+  if (out.empty() || out == "-") {
+    std::cout << card.value->html;
+    return k_done;
+  }
+  std::ofstream page(out, std::ios::binary);
+  page << card.value->html;
+  page.close();
+  if (!page) {
+    return complain(out, "cannot be written; check its folder and the disk.");
+  }
+  if (options.json) {
+    std::cout << living_card_to_json(*card.value) << '\n';
+  } else {
+    std::cout << out << ": " << (card.value->html.size() + 512) / 1024 << " kB, recipe "
+              << card.value->recipe_id.substr(0, 12) << "\nSHA-256 " << card.value->sha256
+              << "\nThe card says this number too: a friend who reads you another one has another "
+                 "card.\n";
+  }
+  return k_done;
+}
+
+}  // namespace maslin
