@@ -6,11 +6,11 @@
 
 #include "app/card_pantry.h"
 #include "app/embedded_table.h"
+#include "quantity/instant.h"
 #include "quantity/table.h"
 #include "recipe/json.h"
 #include "recipe/recipe_json.h"
 #include "recipe/recipe_text.h"
-#include "store/instant.h"
 #include "store/sha256.h"
 
 namespace maslin {
