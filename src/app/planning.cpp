@@ -58,11 +58,14 @@ Result<DayPlan> plan_recipe(const Tools& tools, const Recipe& recipe, const DayQ
   if (!setup.problem.empty()) {
     return {std::nullopt, setup.problem};
   }
-  const Result<ForecastRun> run = run_in_threads(setup, question.forecast);
+  Result<ForecastRun> run = run_in_threads(setup, question.forecast);
   if (!run.value) {
     return {std::nullopt, run.problem};
   }
-  const Ensemble& ensemble = run.value->ensemble;
+  Ensemble& ensemble = run.value->ensemble;
+  if (question.weight.size() == ensemble.draws()) {
+    ensemble.weight = question.weight;
+  }
   DayPlan plan = plan_day(day_of(setup, ensemble), question.plan);
   if (!plan.problem.empty()) {
     return {std::nullopt, plan.problem};

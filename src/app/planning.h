@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "app/app.h"
 #include "plan/plan.h"
@@ -12,6 +13,8 @@ namespace maslin {
 struct DayQuestion {
   ForecastRequest forecast;
   PlanRequest plan;  // without an hour, `now` must be given
+  /// Of the draws, as observations left them; empty: all alike.
+  std::vector<double> weight;
 };
 
 /// "first prove=14:10/" (under way since), "knead=13:00/13:12" (done), "mix=/12:50": a step

@@ -130,6 +130,24 @@ std::string head(const DayPlan& plan) {
          " in time; as likely as not by " + hour_beside(plan.ready_at.p50, plan.ready) + "\n";
 }
 
+/// Lines of at most 92 letters, set in.
+std::string wrapped(const std::string& text, std::size_t indent) {
+  constexpr std::size_t k_width = 92;
+  std::string out;
+  std::string line(indent, ' ');
+  std::size_t from = 0;
+  while (from < text.size()) {
+    const std::size_t to = std::min(text.find(' ', from), text.size());
+    if (line.size() + to - from > k_width) {
+      out += line + "\n";
+      line = std::string(indent, ' ');
+    }
+    line += (line.size() > indent ? " " : "") + text.substr(from, to - from);
+    from = to + 1;
+  }
+  return out + line + "\n";
+}
+
 std::string step_line(const PlannedStep& step, double before) {
   std::string out;
   if (day_text(step.start) != day_text(before)) {
@@ -169,7 +187,7 @@ std::string plan_text(const DayPlan& plan) {
     out += "\nOther ways\n";
   }
   for (const PlanAlternative& one : plan.alternatives) {
-    out += "  " + padded(one.name, 26) + one.does + "\n";
+    out += "  " + one.name + "\n" + wrapped(one.does, 6);
   }
   if (!plan.assumed.empty()) {
     out += "\nTaken for granted\n";
