@@ -1,6 +1,7 @@
 #include "app/planning.h"
 
 #include <cmath>
+#include <utility>
 
 #include "plan/alternatives.h"
 #include "plan/clock_text.h"
@@ -45,6 +46,33 @@ Result<DoneStep> done_step_from(std::string_view text, double now) {
     if (!problem.empty()) {
       return {std::nullopt, problem};
     }
+  }
+  return {std::move(out), ""};
+}
+
+Result<PlanRequest> plan_request_from(const DayWords& words) {
+  PlanRequest out;
+  out.chance = words.chance.value_or(out.chance);
+  for (const auto& [text, to] :
+       {std::pair{&words.ready_at, &out.ready_at}, std::pair{&words.now, &out.now}}) {
+    if (text->empty()) {
+      continue;
+    }
+    const ReadClock read = clock_from(*text);
+    if (!read.minutes) {
+      return {std::nullopt, read.problem};
+    }
+    *to = read.minutes;
+  }
+  if (!words.done.empty() && !out.now) {
+    return {std::nullopt, "Steps that are done need the hour it is now: give 'now'."};
+  }
+  for (const std::string& text : words.done) {
+    Result<DoneStep> done = done_step_from(text, *out.now);
+    if (!done.value) {
+      return {std::nullopt, done.problem};
+    }
+    out.done.push_back(std::move(*done.value));
   }
   return {std::move(out), ""};
 }

@@ -1,6 +1,7 @@
 // planning: the day of a recipe in a kitchen, and other ways through it.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,6 +22,16 @@ struct DayQuestion {
 /// by its name and its times on the kitchen's clock; an hour without a date is the last such
 /// before `now`.
 Result<DoneStep> done_step_from(std::string_view text, double now);
+
+/// What is asked of a day, in words: times as "2026-05-01T16:00" on the kitchen's clock, empty
+/// where they are not said; steps as done_step_from reads them, which needs `now`.
+struct DayWords {
+  std::string ready_at;
+  std::string now;
+  std::optional<double> chance;
+  std::vector<std::string> done;
+};
+Result<PlanRequest> plan_request_from(const DayWords& words);
 
 /// The plan, or the sentence why there is none: nothing to weigh, an hour that is none.
 Result<DayPlan> plan_recipe(const Tools& tools, const Recipe& recipe, const DayQuestion& question);

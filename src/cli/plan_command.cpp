@@ -25,31 +25,15 @@ double minutes_here() {
 
 /// The request, or nothing once the sentence why is said.
 std::optional<PlanRequest> request_of(const PlanOptions& plan) {
-  PlanRequest out;
-  out.chance = plan.chance;
-  for (const auto& [text, to] :
-       {std::pair{&plan.ready_at, &out.ready_at}, std::pair{&plan.now, &out.now}}) {
-    if (!text->empty()) {
-      const ReadClock read = clock_from(*text);
-      if (!read.minutes) {
-        complain("", read.problem);
-        return std::nullopt;
-      }
-      *to = read.minutes;
-    }
+  DayWords words{plan.ready_at, plan.now, plan.chance, plan.done};
+  if (words.now.empty() && (words.ready_at.empty() || !words.done.empty())) {
+    words.now = clock_text(minutes_here());
   }
-  if (!out.now && (!out.ready_at || !plan.done.empty())) {
-    out.now = minutes_here();
+  Result<PlanRequest> out = plan_request_from(words);
+  if (!out.value) {
+    complain("", out.problem);
   }
-  for (const std::string& text : plan.done) {
-    Result<DoneStep> done = done_step_from(text, *out.now);
-    if (!done.value) {
-      complain("", done.problem);
-      return std::nullopt;
-    }
-    out.done.push_back(std::move(*done.value));
-  }
-  return out;
+  return std::move(out.value);
 }
 
 std::string written(const DayPlan& plan, const PlanOptions& how, const CommonOptions& options) {

@@ -3,6 +3,7 @@
 #include "app/adjusting.h"
 #include "app/app.h"
 #include "app/library.h"
+#include "app/planning.h"
 #include "cli/commands.h"
 #include "recipe/recipe_json.h"
 #include "server/serve.h"
@@ -36,6 +37,27 @@ ApiAnswer adjust_asked(const Tools& tools, const AdjustQuestion& question) {
                           : problem_of(adjustment.problem);
 }
 
+ApiAnswer plan_asked(const Tools& tools, const PlanQuestion& question) {
+  const Result<Recipe> recipe = recipe_asked(tools, question.recipe_json, question.text);
+  Result<Kitchen> kitchen = kitchen_asked(question.kitchen_json);
+  if (!recipe.value || !kitchen.value) {
+    return problem_of(recipe.value ? kitchen.problem : recipe.problem);
+  }
+  DayQuestion day;
+  day.forecast.kitchen = std::move(*kitchen.value);
+  day.forecast.options.seed = question.seed.value_or(day.forecast.options.seed);
+  day.forecast.options.draws = question.draws.value_or(day.forecast.options.draws);
+  day.forecast.stop = question.gone;
+  Result<PlanRequest> request =
+      plan_request_from({question.ready_at, question.now, question.chance, question.done});
+  if (!request.value) {
+    return problem_of(request.problem);
+  }
+  day.plan = std::move(*request.value);
+  const Result<DayPlan> plan = plan_recipe(tools, *recipe.value, day);
+  return plan.value ? answer_of(plan_to_json(*plan.value)) : problem_of(plan.problem);
+}
+
 ApiHandlers handlers_of(const Tools& tools) {
   ApiHandlers out;
   out.read = [&tools](const ReadQuestion& question) {
@@ -61,6 +83,7 @@ ApiHandlers handlers_of(const Tools& tools) {
   out.kitchen = [] { return answer_of(demo_kitchen_to_json()); };
   out.about = [] { return answer_of(about_to_json()); };
   out.adjust = [&tools](const AdjustQuestion& question) { return adjust_asked(tools, question); };
+  out.plan = [&tools](const PlanQuestion& question) { return plan_asked(tools, question); };
   out.demo = [] { return answer_of(demo_to_json()); };
   return out;
 }

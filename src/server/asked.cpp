@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "quantity/number_text.h"
 #include "server/http_guard.h"
 
 namespace maslin {
@@ -117,6 +118,20 @@ std::vector<std::string> texts_of(Asked& asked, const char* key, std::size_t mos
     out.push_back(one.get<std::string>());
   }
   return out;
+}
+
+std::optional<double> number_of(Asked& asked, const char* key, double least, double most) {
+  const auto found = asked.document.find(key);
+  if (found == asked.document.end() || found->is_null()) {
+    return std::nullopt;
+  }
+  if (!found->is_number() || !(found->get<double>() >= least) || !(found->get<double>() <= most)) {
+    asked.refused =
+        problem_response(400, "'" + std::string(key) + "' must be a number from " +
+                                  number_text(least, 2) + " to " + number_text(most, 2) + ".");
+    return std::nullopt;
+  }
+  return found->get<double>();
 }
 
 std::optional<std::uint64_t> whole_number_of(Asked& asked, const char* key, std::uint64_t least,

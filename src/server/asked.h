@@ -47,6 +47,13 @@ std::vector<std::string> texts_of(Asked& asked, const char* key, std::size_t mos
 std::optional<std::uint64_t> whole_number_of(Asked& asked, const char* key, std::uint64_t least,
                                              std::uint64_t most);
 
+std::optional<double> number_of(Asked& asked, const char* key, double least, double most);
+
+/// The most draws one request may ask for, and the largest seed: whole numbers above 2^53 do
+/// not survive a browser.
+inline constexpr std::uint32_t k_draws_limit = 16384;
+inline constexpr std::uint64_t k_seed_limit = (1ULL << 53) - 1;
+
 /// The value of one key in a query, decoded (plus is a space, %41 is A).
 std::string query_value(std::string_view query, std::string_view key);
 

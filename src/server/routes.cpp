@@ -9,7 +9,6 @@
 namespace maslin {
 namespace {
 
-constexpr std::uint32_t k_draws_limit = 16384;
 constexpr std::string_view k_api = "/api/v1/";
 
 HttpResponse answer_read(const ApiHandlers& handlers, const HttpRequest& request) {
@@ -34,8 +33,7 @@ HttpResponse answer_forecast(const ApiHandlers& handlers, const HttpRequest& req
   question.recipe_json = object_of(asked, "recipe");
   question.text = text_of(asked, "text");
   question.kitchen_json = object_of(asked, "kitchen");
-  // Whole numbers above 2^53 do not survive a browser.
-  question.seed = whole_number_of(asked, "seed", 0, (1ULL << 53) - 1);
+  question.seed = whole_number_of(asked, "seed", 0, k_seed_limit);
   const auto draws = whole_number_of(asked, "draws", 1, k_draws_limit);
   if (draws) {
     question.draws = static_cast<std::uint32_t>(*draws);
@@ -88,7 +86,8 @@ std::vector<Route> all_routes(const ApiHandlers& handlers) {
       plain_route("GET", "demo", handlers, answer_demo),
   };
   for (const std::vector<Route>& subject :
-       {adjust_routes(handlers.adjust), device_routes(handlers.devices)}) {
+       {adjust_routes(handlers.adjust), plan_routes(handlers.plan),
+        device_routes(handlers.devices)}) {
     out.insert(out.end(), subject.begin(), subject.end());
   }
   return out;

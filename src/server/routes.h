@@ -14,6 +14,7 @@
 #include "server/answer.h"
 #include "server/device_routes.h"
 #include "server/http.h"
+#include "server/plan_routes.h"
 
 namespace maslin {
 
@@ -42,6 +43,7 @@ struct ApiHandlers {
   std::function<ApiAnswer()> about;
   std::function<ApiAnswer()> demo;  // {"name", "text"}
   AdjustHandler adjust;
+  PlanHandler plan;
   DeviceHandlers devices;
 };
 

@@ -135,6 +135,25 @@ TEST_CASE("Wants and holds reach the function that adjusts") {
   CHECK(ask(R"({"recipe":{"a":1},"wants":[7]})").status == 400);
 }
 
+TEST_CASE("A day is asked for by its hour, or from now") {
+  ApiHandlers handlers;
+  handlers.plan = [](const PlanQuestion& q) {
+    return ApiAnswer{true,
+                     Json({{"ready_at", q.ready_at}, {"now", q.now}, {"done", q.done}}).dump(), ""};
+  };
+  const auto ask = [&](const std::string& body) {
+    return routes(handlers)(post("/api/v1/plan", body));
+  };
+  const HttpResponse said = ask(
+      R"({"text":"flour","ready_at":"2026-05-01T16:00","now":"2026-05-01T09:00","done":["knead=8:00/8:10"],"chance":0.8})");
+  REQUIRE(said.status == 200);
+  CHECK(Json::parse(said.body)["ready_at"] == "2026-05-01T16:00");
+  CHECK(Json::parse(said.body)["done"][0] == "knead=8:00/8:10");
+  CHECK(ask(R"({"text":"flour"})").status == 400);
+  CHECK(ask(R"({"text":"flour","now":"2026-05-01T09:00","chance":1.5})").status == 400);
+  CHECK(ask(R"({"text":"flour","now":"2026-05-01T09:00","chance":"high"})").status == 400);
+}
+
 TEST_CASE("The interface is closed to other sites' pages") {
   HttpRequest request = get("/api/v1/pantry", "word=rye");
   request.fetch_site = "cross-site";
