@@ -7,6 +7,7 @@
 
 #include "app/app.h"
 #include "cli/commands.h"
+#include "cli/cost_command.h"
 #include "cli/keeping_arguments.h"
 #include "cli/label_command.h"
 #include "cli/plan_command.h"
@@ -80,6 +81,17 @@ int run(int argc, char** argv) {
   add_plan_command(app, common, [&](const PlanOptions& asked, const std::vector<std::string>& of) {
     status = plan_command(of, asked, options);
   });
+
+  std::string prices;
+  int loads = 1;
+  CLI::App* cost = app.add_subcommand("cost", "What to buy by packs, and what a batch costs");
+  cost->add_option("RECIPE", files, "Recipe texts or read documents; - is standard input")
+      ->required();
+  cost->add_option("--prices", prices,
+                   "Your prices: a table of item, amount, unit, price; or JSON");
+  cost->add_option("--loads", loads, "How often the oven is filled")->check(CLI::Range(1, 100));
+  common(cost);
+  cost->callback([&] { status = cost_command(files, prices, loads, options); });
 
   CLI::App* pantry = app.add_subcommand("pantry", "What is known of an ingredient, with sources");
   pantry->add_option("WORD", word, "An ingredient, or part of its name")->required();
