@@ -8,6 +8,7 @@
 #include "app/app.h"
 #include "cli/commands.h"
 #include "cli/cost_command.h"
+#include "cli/hand_on_command.h"
 #include "cli/keeping_arguments.h"
 #include "cli/label_command.h"
 #include "cli/plan_command.h"
@@ -111,16 +112,11 @@ int run(int argc, char** argv) {
     status = kitchen_command(word, options);
   });
 
-  std::string out;
-  CLI::App* hand_on = app.add_subcommand("hand-on", "A card for another kitchen");
-  hand_on->add_option("RECIPE", word, "A recipe text or read document; - is standard input")
-      ->required();
-  bool living = false;
-  hand_on->add_flag("--living", living, "One HTML file that weighs itself anew in any kitchen")
-      ->required();
-  hand_on->add_option("--out", out, "The file to write; else standard output");
-  common(hand_on);
-  hand_on->callback([&] { status = living_command(word, out, options); });
+  add_hand_on_command(app, common,
+                      [&](const HandOnOptions& asked, const std::vector<std::string>& of) {
+                        status = asked.living ? living_command(of.front(), asked.out, options)
+                                              : hand_on_command(of, asked, options);
+                      });
 
   KeepingOptions keeping;
   add_keeping_commands(app, *kitchen, {options, keeping, common, status});

@@ -1,47 +1,314 @@
+#include <algorithm>
+#include <cmath>
+
+#include "handon/altitude.h"
+#include "handon/card_steps.h"
+#include "handon/carried_lines.h"
+#include "handon/differences.h"
 #include "handon/handon.h"
+#include "handon/oven_fit.h"
+#include "handon/settle.h"
+#include "handon/stand_in.h"
 #include "quantity/number_text.h"
 
 namespace maslin::handon {
 namespace {
 
-CardLine card_line(const Line& line, std::size_t place) {
-  CardLine out;
-  out.line = place;
-  out.name = line.part.empty() ? line.name : line.part;
-  out.note = line.note;
-  if (!line.weighed) {
-    out.amount.way = line.part.empty() ? AmountWay::as_found : AmountWay::part;
+ForecastSummary forecast_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
+                            const ForecastOptions& options) {
+  const ForecastSetup setup = set_up_forecast(recipe, kitchen, pantry, options);
+  if (!setup.problem.empty()) {
+    ForecastSummary out;
+    out.problem = setup.problem;
     return out;
   }
-  out.grams = line.grams.p50();
-  out.amount.grams = out.grams;
-  out.amount.words = number_text(out.grams, out.grams < 20.0 ? 1 : 0) + " g";
+  return summarise(setup, run_forecast(setup));
+}
+
+double score_of(const DoughState& state) {
+  double sum = 0.0;
+  for (std::size_t i = 0; i < k_lane_count; ++i) {
+    sum += state.feel_score[i];
+  }
+  return sum / static_cast<double>(k_lane_count);
+}
+
+/// Stand-ins, feel, rises and oven, in that order: each works on what the one before left.
+void settle(Settling& settling, const Recipe& original, Card& card) {
+  const DoughState home_dough = dough_of(original, settling.from, settling.pantry);
+  const StoodIn stood = with_what_is_there(original, settling.pantry, settling.to, settling.words);
+  settling.recipe = stood.recipe;
+  settling.changes = stood.changes;
+  settling.notes = stood.notes;
+  settle_cold_proves(settling);
+  if (home_dough.has_flour) {
+    settle_liquid(settling, score_of(home_dough));
+  }
+  const Figures home = figures_of(original, settling.from, settling.pantry, {1, 48});
+  if (home.any) {
+    settle_oven(settling, home);
+    settle_yeast(settling, home);
+  }
+  card.changes = std::move(settling.changes);
+  card.notes = std::move(settling.notes);
+  card.recipe = std::move(settling.recipe);
+}
+
+/// The recipe with what the measures there really take, as widely as people fill them.
+Recipe as_measured(const Recipe& recipe, const LineTools& tools) {
+  Recipe out = recipe;
+  for (Part& part : out.parts) {
+    for (Line& line : part.lines) {
+      const HouseholdAmount amount = amount_of(line, tools);
+      if (amount.way == AmountWay::measures && amount.grams > 0.0) {
+        line.grams = lognormal(amount.grams, amount.spread_pct / 100.0);
+      }
+    }
+  }
   return out;
+}
+
+void note_batch_factor(Card& card, double factor, const CardWords& words) {
+  if (std::fabs(factor - 1.0) >= 0.005) {
+    card.notes.push_back(words.say(factor > 1.0 ? "note_larger" : "note_smaller",
+                                   {words.number(100.0 * std::fabs(factor - 1.0), 0)}));
+  }
+}
+
+void note_means(Card& card, const LineTools& tools) {
+  const Means& means = tools.means;
+  if (means.from == MeansFrom::assumed && !means.vessels.empty()) {
+    card.notes.push_back(
+        tools.words.say("note_assumed", {tools.words.number(means.vessels.front().ml, 0)}));
+  }
+  const bool spoon = std::any_of(means.vessels.begin(), means.vessels.end(),
+                                 [](const Vessel& vessel) { return vessel.spoon; });
+  if (!means.scale && !spoon) {
+    card.notes.push_back(tools.words.say("note_no_spoon"));
+  }
+}
+
+/// What erred beyond its limit, and what nobody could measure.
+void note_lines(Card& card, const LineTools& tools) {
+  for (const CardPart& part : card.parts) {
+    for (const CardLine& line : part.lines) {
+      const Line& recipe_line = card.recipe.parts[part.part].lines[line.line];
+      const Ingredient* one = tools.pantry.find(recipe_line.ingredient_id);
+      const double error = line.amount.error_pct;
+      if (one == nullptr && recipe_line.part.empty()) {
+        card.notes.push_back(tools.words.say("note_unread", {line.name}));
+      } else if (one != nullptr && line.amount.way == AmountWay::measures &&
+                 care_for(*one) == Care::exact && std::fabs(error) > k_exact_limit_pct) {
+        card.notes.push_back(tools.words.say(
+            error > 0.0 ? "note_error_over" : "note_error_under",
+            {line.name, line.amount.words, tools.words.number(std::fabs(error), 0)}));
+      }
+    }
+  }
+}
+
+/// A fire that is out before the bread is done.
+void note_not_done(Card& card, const Figures& there, const CardWords& words) {
+  const double share = 1.0 - there.share_done;
+  if (there.any && share >= 0.1) {
+    card.notes.push_back(words.say("note_not_done", {words.number(10.0 * share, 0)}));
+  }
+}
+
+std::string part_heading(const Part& part, const CardWords& words) {
+  const std::string kind(part_kind_name(part.kind));
+  if (part.name.empty() || part.name == kind || !words.english()) {
+    const std::string own = words.say("part_" + kind);
+    return part.name.empty() || part.name == kind ? own : own + " (" + part.name + ")";
+  }
+  std::string name = part.name;
+  name.front() = name.front() >= 'a' && name.front() <= 'z'
+                     ? static_cast<char>(name.front() - 'a' + 'A')
+                     : name.front();
+  return name;
+}
+
+CardLine card_line(const Line& line, std::size_t place, const LineTools& tools) {
+  const Ingredient* one = tools.pantry.find(line.ingredient_id);
+  CardLine out;
+  out.line = place;
+  out.name = !line.part.empty()  ? line.part
+             : one != nullptr    ? tools.words.ingredient(*one, tools.pantry, line.name)
+             : line.name.empty() ? line.text
+                                 : line.name;
+  out.grams = line.weighed ? line.grams.p50() : 0.0;
+  out.amount = amount_of(line, tools);
+  out.note = line.note;
+  return out;
+}
+
+void write_parts(Card& card, const LineTools& tools) {
+  int number = 0;
+  for (std::size_t p = 0; p < card.recipe.parts.size(); ++p) {
+    const Part& part = card.recipe.parts[p];
+    CardPart out;
+    out.part = p;
+    out.name = part_heading(part, tools.words);
+    for (std::size_t i = 0; i < part.lines.size(); ++i) {
+      out.lines.push_back(card_line(part.lines[i], i, tools));
+      out.grams += out.lines.back().grams;
+    }
+    const Part* was = p < card.original.parts.size() ? &card.original.parts[p] : nullptr;
+    out.steps = card_steps(part, was, number, tools.words);
+    number += static_cast<int>(out.steps.size());
+    card.parts.push_back(std::move(out));
+  }
+}
+
+void write_head(Card& card, const CardWords& words) {
+  card.title = card.recipe.title;
+  card.credit = card.recipe.found_at;
+  if (card.recipe.pieces) {
+    card.yield = words.say("makes_pieces",
+                           {words.range(card.recipe.pieces->low, card.recipe.pieces->high, 0)});
+  }
+  std::vector<std::string> of;
+  if (card.kitchen.oven) {
+    of.push_back(words.say("oven_" + std::string(oven_kind_name(*card.kitchen.oven))));
+  }
+  if (card.kitchen.altitude_m && std::fabs(*card.kitchen.altitude_m) >= 300.0) {
+    of.push_back(words.say("setting_height", {words.number(*card.kitchen.altitude_m, 0)}));
+  }
+  if (card.kitchen.room_celsius) {
+    of.push_back(words.say("setting_room", {words.number(*card.kitchen.room_celsius, 0)}));
+  }
+  for (const std::string& one : of) {
+    card.setting += (card.setting.empty() ? "" : ", ") + one;
+  }
+  if (!card.setting.empty()) {
+    card.setting = words.say("for_kitchen", {card.setting});
+  }
+}
+
+Pieces pieces_of(const Card& card) {
+  Pieces out;
+  if (!card.there.bake || !card.there.dough) {
+    return out;
+  }
+  out.count = std::max(1.0, card.there.bake->pieces);
+  out.shape = card.there.bake->shape;
+  double filling = 0.0;
+  for (const Part& part : card.recipe.parts) {
+    for (const Line& line : part.lines) {
+      filling += part.kind == PartKind::filling && line.weighed ? line.grams.p50() : 0.0;
+    }
+  }
+  out.grams = (card.there.dough->total_grams.p50 + filling) / out.count;
+  return out;
+}
+
+/// Fewer or more pieces than the recipe's, where its own do not go in.
+void change_pieces(Recipe& recipe, double count) {
+  recipe.pieces = Range{count, count};
+  for (Part& part : recipe.parts) {
+    for (Step& step : part.steps) {
+      if (step.pieces) {
+        step.pieces = Range{count, count};
+        step.piece_grams.reset();
+      }
+    }
+  }
+}
+
+/// Flour that has stood in dry or damp air, when that is known of the kitchen.
+void advise_flour(Card& card, const Kitchen& from, const LineTools& tools) {
+  constexpr double k_usual_humidity_pct = 60.0;
+  constexpr double k_felt_points = 1.0;
+  if (!card.kitchen.humidity_pct || !card.there.dough) {
+    return;
+  }
+  const double home = flour_water_pct(from.humidity_pct.value_or(k_usual_humidity_pct),
+                                      from.room_celsius.value_or(21.5));
+  const double there =
+      flour_water_pct(*card.kitchen.humidity_pct, card.kitchen.room_celsius.value_or(21.5));
+  const double points = home - there;
+  const Ingredient* water = tools.pantry.find("water");
+  if (std::fabs(points) < k_felt_points || water == nullptr) {
+    return;
+  }
+  const double grams = card.there.dough->flour_grams.p50 * std::fabs(points) / 100.0;
+  const auto by_measure =
+      tools.means.scale ? std::nullopt : measured(tools.means, tools.pantry, *water, "", grams);
+  const std::string amount =
+      by_measure ? amount_words(*by_measure, tools.words) : grams_words(grams, tools.words);
+  if (const auto advice = advice_for(points > 0.0 ? "flour_dry" : "flour_damp", tools.words,
+                                     {tools.words.number(std::fabs(points), 0), amount})) {
+    card.notes.push_back(advice->words);
+  }
+}
+
+std::optional<double> setting_of(const Recipe& recipe) {
+  for (const Part& part : recipe.parts) {
+    for (const Step& step : part.steps) {
+      if (step.kind == StepKind::bake && step.celsius) {
+        return step.celsius->middle();
+      }
+    }
+  }
+  return std::nullopt;
+}
+
+bool has_lines(const Recipe& recipe) {
+  return std::any_of(recipe.parts.begin(), recipe.parts.end(),
+                     [](const Part& part) { return !part.lines.empty(); });
 }
 
 }  // namespace
 
-Card carry(const Recipe& recipe, const Pantry&, const CarryRequest& request) {
+Card carry(const Recipe& recipe, const Pantry& pantry, const CarryRequest& request) {
   Card card;
   card.original = recipe;
   card.recipe = recipe;
   card.kitchen = request.to;
-  card.language = request.language.empty() ? "en-GB" : request.language;
-  card.title = recipe.title;
-  card.credit = recipe.found_at;
-  int number = 0;
-  for (std::size_t p = 0; p < recipe.parts.size(); ++p) {
-    const Part& part = recipe.parts[p];
-    CardPart carried{p, part.name, 0.0, {}, {}};
-    for (std::size_t i = 0; i < part.lines.size(); ++i) {
-      carried.lines.push_back(card_line(part.lines[i], i));
-      carried.grams += carried.lines.back().grams;
-    }
-    for (std::size_t i = 0; i < part.steps.size(); ++i) {
-      carried.steps.push_back({i, ++number, part.steps[i].text, ""});
-    }
-    card.parts.push_back(std::move(carried));
+  card.language = card_language(request.language, request.to.country);
+  if (card.language.empty()) {
+    card.problem =
+        "There are no cards in \"" + request.language + "\": use en-GB, en-US, es, fr, de or tr.";
+    return card;
   }
+  if (!has_lines(recipe)) {
+    card.problem = "The recipe has no ingredients to carry; read it again, or write them in.";
+    return card;
+  }
+  const CardWords words(card.language);
+  const Means means = means_of(request.to, pantry);
+  const LineTools tools{pantry, means, words};
+  Settling settling{pantry, words, request.from, request.to, recipe, {}, {}};
+  settle(settling, recipe, card);
+  const double factor = batch_factor(card.recipe, tools);
+  write_grams(card.recipe, pantry, factor);
+  note_batch_factor(card, factor, words);
+  note_means(card, tools);
+
+  card.home = forecast_of(recipe, request.from, pantry, request.forecast);
+  card.there = forecast_of(as_measured(card.recipe, tools), request.to, pantry, request.forecast);
+  const DoughState dough = dough_of(card.recipe, request.to, pantry);
+  OvenFit fit = fit_oven(request.to, pieces_of(card), dough, words);
+  if (fit.new_count) {
+    change_pieces(card.recipe, *fit.new_count);
+    card.there = forecast_of(as_measured(card.recipe, tools), request.to, pantry, request.forecast);
+  }
+  card.batch = fit.batch;
+  card.notes.insert(card.notes.end(), fit.notes.begin(), fit.notes.end());
+
+  settle_steps(card.recipe, recipe, card.there, words);
+  write_parts(card, tools);
+  write_head(card, words);
+  note_lines(card, tools);
+  note_not_done(card, figures_of(card.recipe, request.to, pantry, {1, 96}), words);
+  advise_flour(card, request.from, tools);
+  card.differences = differences_of(card.home, card.there, request.from, request.to, words);
+  card.times = times_of(card.there, words);
+  card.baking = bake_advice(
+      request.to, setting_of(card.recipe),
+      card.there.bake ? std::optional(card.there.bake->done.core_celsius.p50) : std::nullopt,
+      words);
+  card.cautions = card.there.cautions;
   return card;
 }
 

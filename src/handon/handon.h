@@ -52,10 +52,11 @@ struct CardLine {
 };
 
 struct CardStep {
-  std::size_t step = 0;  // its place in the part of card.recipe
-  int number = 0;        // counted through the card from 1
-  std::string words;     // what to do there, in the card's language
-  std::string as_found;  // the recipe's own words where `words` says something else
+  std::size_t step = 0;   // the place of its first step in the part of card.recipe
+  std::size_t steps = 1;  // so many steps of the recipe make this sentence
+  int number = 0;         // counted through the card from 1
+  std::string words;      // what to do there, in the card's language
+  std::string as_found;   // the recipe's own words where `words` says something else
 };
 
 struct CardPart {
@@ -87,6 +88,7 @@ struct Difference {
 struct CardTime {
   std::string name;  // "first prove", "bake"
   Band minutes;
+  std::string words;  // "25–50 min"
   std::string until;  // "doubled", "core 94 °C, golden"
 };
 

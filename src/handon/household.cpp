@@ -17,7 +17,8 @@ const std::vector<double>& parts_of(const std::string& name, double ml) {
   // water; a level spoon is halved and quartered with a knife.
   static const std::vector<double> k_cup{1.0 / 4, 1.0 / 3, 1.0 / 2, 2.0 / 3, 3.0 / 4};
   static const std::vector<double> k_own{1.0 / 4, 1.0 / 2, 3.0 / 4};
-  static const std::vector<double> k_spoon{1.0 / 8, 1.0 / 4, 1.0 / 2, 3.0 / 4};
+  static const std::vector<double> k_spoon{1.0 / 8, 1.0 / 4, 3.0 / 8, 1.0 / 2,
+                                           5.0 / 8, 3.0 / 4, 7.0 / 8};
   return ml <= k_largest_spoon_ml ? k_spoon : name == "cup" ? k_cup : k_own;
 }
 
@@ -41,12 +42,10 @@ double effort_of(double count) {
   }
   const double whole = std::floor(count);
   const double part = count - whole;
-  const double judged = part == 0.0                            ? 0.0
-                        : part == 0.5                          ? 0.8
-                        : part < 0.2                           ? 2.5
-                        : std::fabs(part - 0.25) < 0.01        ? 1.2
-                        : std::fabs(part - 0.75) < 0.01        ? 1.4
-                                                               : 1.3;
+  // In eighths: 0 nothing, 2 a quarter, 4 a half, 6 three quarters; odd ones and thirds between.
+  const double eighths = part * 8.0;
+  const bool odd = std::fabs(eighths - std::round(eighths)) < 0.01 && std::lround(eighths) % 2 == 1;
+  const double judged = part == 0.0 ? 0.0 : part == 0.5 ? 0.8 : odd ? 2.8 : 1.3;
   return whole + judged;
 }
 
@@ -181,8 +180,7 @@ Care care_for(const Ingredient& ingredient) {
 bool by_spoon_alone(const Ingredient& ingredient) {
   return ingredient.kind == IngredientKind::salt || ingredient.kind == IngredientKind::leavening ||
          ingredient.kind == IngredientKind::spice ||
-         (ingredient.kind == IngredientKind::yeast &&
-          ingredient.yeast.kind != YeastKind::starter);
+         (ingredient.kind == IngredientKind::yeast && ingredient.yeast.kind != YeastKind::starter);
 }
 
 std::optional<Combination> combination(const std::vector<Vessel>& vessels, const MeasureAsk& ask) {

@@ -1,0 +1,50 @@
+// The recipe's amounts and settings brought to what they must be in that kitchen, by forecast.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "dough/dough.h"
+#include "handon/card_words.h"
+#include "handon/handon.h"
+
+namespace maslin::handon {
+
+/// What of a forecast a recipe is settled by, medians.
+struct Figures {
+  bool any = false;  // something could be forecast
+  std::vector<double> prove_minutes;
+  double bake_minutes = 0.0;
+  double share_done = 1.0;  // of the draws that are done in the time the model allows
+  double lightness = 0.0;   // of the crust when done
+  double prove_total() const;
+};
+Figures figures_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
+                   const ForecastOptions& options);
+
+/// The dough at the middle of its amounts in that kitchen; has_flour is false when there is none.
+DoughState dough_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry);
+
+/// A recipe on its way, and what was done to it.
+struct Settling {
+  const Pantry& pantry;
+  const CardWords& words;
+  const Kitchen& from;
+  const Kitchen& to;
+  Recipe recipe;
+  std::vector<CardChange> changes;
+  std::vector<std::string> notes;
+};
+
+/// Cold proves stand in the room where there is no fridge.
+void settle_cold_proves(Settling& settling);
+/// After stand-ins the dough's liquid is brought to the feel it had, by at most a third either way.
+void settle_liquid(Settling& settling, double feel_score);
+/// The yeast is brought to rising times within a tenth below to a quarter above those at home, by
+/// a quarter to twice as much; what that does not reach is left to the clock.
+void settle_yeast(Settling& settling, const Figures& home);
+/// The oven is set to give the crust it had at home and to be done: between 40 K less and 70 K
+/// more, in tens.
+void settle_oven(Settling& settling, const Figures& home);
+
+}  // namespace maslin::handon
