@@ -86,7 +86,7 @@ class Alternatives {
     return plan_day(day_of(setup, ensemble), request);
   }
 
-  void add(std::string name, const std::string& how, const DayPlan& day) {
+  void add(std::string name, const std::string& how, const DayPlan& day, const RiseChange& change) {
     if (!day.problem.empty()) {
       return;
     }
@@ -98,7 +98,36 @@ class Alternatives {
     out.chance_in_time = request_.ready_at ? day.chance_in_time : plan_.chance_wanted;
     out.met = day.met;
     out.does = how + ": " + outcome(day);
+    out.recipe = written_with(change);
     out_.push_back(std::move(out));
+  }
+
+  /// The recipe with the change in its lines and its steps; nothing where a step that would
+  /// say it is not written.
+  std::optional<Recipe> written_with(const RiseChange& change) const {
+    Recipe out = recipe_with(*forecast_.setup.recipe, forecast_.pantry, change);
+    std::size_t proves = 0;
+    bool said = !change.in_cold && !change.prove_celsius;
+    for (Part& part : out.parts) {
+      for (Step& step : part.steps) {
+        if (step.kind != StepKind::prove || part.kind == PartKind::preferment) {
+          continue;
+        }
+        if (change.prove_celsius) {
+          step.celsius = Range{*change.prove_celsius, *change.prove_celsius};
+          said = true;
+        }
+        if (change.in_cold && change.in_cold->prove == proves) {
+          step.celsius.reset();
+          step.place = "cold";
+          step.text = "Stand in the fridge for " + hours(change.in_cold->minutes) + ".";
+          step.minutes = Range{change.in_cold->minutes, change.in_cold->minutes};
+          said = true;
+        }
+        ++proves;
+      }
+    }
+    return said ? std::optional(std::move(out)) : std::nullopt;
   }
 
   /// What it does to the hours, against the plan.
@@ -147,7 +176,7 @@ class Alternatives {
       how += ", with " + grams_text(rise.yeast_grams) + " of yeast instead of " +
              grams_text(rise.yeast_grams / change.yeast_factor);
     }
-    add(name, how, day_with(rise, request_));
+    add(name, how, day_with(rise, request_), change);
   }
 
   static double end_of_prove(const DayPlan& day, std::size_t prove) {
@@ -167,7 +196,7 @@ class Alternatives {
       return;
     }
     add(name, grams_text(rise.yeast_grams) + " instead of " + grams_text(rise.yeast_grams / factor),
-        day_with(rise, request_));
+        day_with(rise, request_), change);
   }
 
   void warmer() {
@@ -176,7 +205,7 @@ class Alternatives {
     const RiseDraws rise = draws_with(change);
     if (rise.problem.empty()) {
       add("a warmer place", "proves at " + number_text(k_warm_place_celsius, 0) + " °C",
-          day_with(rise, request_));
+          day_with(rise, request_), change);
     }
   }
 

@@ -62,6 +62,7 @@ struct PlanAlternative {
   Band ready_at;
   double chance_in_time = 0.0;
   bool met = false;
+  std::optional<Recipe> recipe;  // that says so, to go on with
 };
 
 struct DayPlan {

@@ -3,6 +3,7 @@
 #include "plan/clock_text.h"
 #include "plan/plan.h"
 #include "recipe/json.h"
+#include "recipe/recipe_json.h"
 
 namespace maslin {
 namespace {
@@ -48,13 +49,17 @@ Json step_json(const PlannedStep& step) {
 }
 
 Json alternative_json(const PlanAlternative& one) {
-  return {{"name", one.name},
-          {"does", one.does},
-          {"met", one.met},
-          {"begin", clock_json(one.begin)},
-          {"ready", clock_json(one.ready)},
-          {"ready_at", clocks_json(one.ready_at)},
-          {"chance_in_time", rounded(one.chance_in_time)}};
+  Json out{{"name", one.name},
+           {"does", one.does},
+           {"met", one.met},
+           {"begin", clock_json(one.begin)},
+           {"ready", clock_json(one.ready)},
+           {"ready_at", clocks_json(one.ready_at)},
+           {"chance_in_time", rounded(one.chance_in_time)}};
+  if (one.recipe) {
+    out["recipe"] = parse_json(recipe_to_json(*one.recipe)).value_or(Json::object());
+  }
+  return out;
 }
 
 }  // namespace
