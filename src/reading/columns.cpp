@@ -67,7 +67,9 @@ std::vector<std::string_view> column_units(const Text& text) {
     if (text[i].is_number()) {
       return {};
     }
-    if (begins_cell(text, i)) {
+    // A head that stands over the figures alone: "lb   oz".
+    const bool over = i == 0 && ends_cell(text, 1) && !head_unit(text, 0).empty();
+    if (begins_cell(text, i) || over) {
       units.push_back(head_unit(text, i));
       any = any || !units.back().empty();
     }
@@ -87,7 +89,15 @@ std::string row_with_units(const Text& text, const std::vector<std::string_view>
     const std::string cell = std::string(text.slice(cells[n].from, cells[n].to)) +
                              (bare ? " " + std::string(unit) : std::string());
     any = any || bare;
-    (bare && is_mass_column(unit) ? masses : others) += "  " + cell;
+    if (!bare || !is_mass_column(unit)) {
+      others += "  " + cell;
+      continue;
+    }
+    // "12 lb  8 oz" are one amount in two columns.
+    const bool goes_on =
+        n > 1 && n - 2 < units.size() && grams_in(units[n - 2]) > grams_in(unit) && !masses.empty();
+    const bool nothing = text[cells[n].from].value == 0.0 && cells.size() > 2;
+    masses += nothing ? "" : (goes_on ? " " : "  ") + cell;
   }
   if (!any) {
     return text.raw;

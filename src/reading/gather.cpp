@@ -15,28 +15,52 @@ constexpr std::size_t k_most_part_lines = 400;
 
 }  // namespace
 
+void Gatherer::cut_line(const FoundLine& found, std::vector<std::string_view>& units) {
+  draft_.texts.push_back(tokenise(found.raw, lexicons_, lexicon_));
+  const std::vector<std::string_view> head = column_units(draft_.texts.back());
+  units = head.empty() ? units : head;
+  if (!units.empty() && head.empty()) {
+    const std::string row = row_with_units(draft_.texts.back(), units);
+    if (row != found.raw) {
+      draft_.texts.back() = tokenise(row, lexicons_, lexicon_);
+    }
+  }
+  mend_after_numbers(draft_.texts.back());
+  LineState state;
+  state.text = &draft_.texts.back();
+  state.to = state.text->size();
+  state.from = skip_numbering(*state.text, skip_bullets(*state.text, 0, state.to), state.numbered);
+  state.blank_before = found.blank_before;
+  state.quoted = found.quoted;
+  shape(state);
+  lines_.push_back(state);
+}
+
+bool Gatherer::is_list_before_method(const FoundLine& found) const {
+  Text list = tokenise(std::string_view(found.raw).substr(0, found.seam), lexicons_, lexicon_);
+  const Text method =
+      tokenise(std::string_view(found.raw).substr(found.seam + 1), lexicons_, lexicon_);
+  LineState state;
+  state.text = &list;
+  state.to = list.size();
+  shape(state);
+  return state.listed && verb_first(method, 0, method.size());
+}
+
 void Gatherer::cut() {
   std::vector<std::string_view> units;
   for (const FoundLine& found : found_.lines) {
-    draft_.texts.push_back(tokenise(found.raw, lexicons_, lexicon_));
-    const std::vector<std::string_view> head = column_units(draft_.texts.back());
-    units = head.empty() ? units : head;
-    if (!units.empty() && head.empty()) {
-      const std::string row = row_with_units(draft_.texts.back(), units);
-      if (row != found.raw) {
-        draft_.texts.back() = tokenise(row, lexicons_, lexicon_);
-      }
+    if (found.seam > 0 && is_list_before_method(found)) {
+      FoundLine list = found;
+      list.raw.resize(found.seam);
+      cut_line(list, units);
+      FoundLine method = found;
+      method.raw.erase(0, found.seam + 1);
+      method.blank_before = false;
+      cut_line(method, units);
+    } else {
+      cut_line(found, units);
     }
-    mend_after_numbers(draft_.texts.back());
-    LineState state;
-    state.text = &draft_.texts.back();
-    state.to = state.text->size();
-    state.from =
-        skip_numbering(*state.text, skip_bullets(*state.text, 0, state.to), state.numbered);
-    state.blank_before = found.blank_before;
-    state.quoted = found.quoted;
-    shape(state);
-    lines_.push_back(state);
   }
   std::size_t listed = 0;
   for (const LineState& state : lines_) {

@@ -19,7 +19,8 @@ bool names_itself(const Text& text, std::size_t from, std::size_t colon, std::si
       return false;
     }
     if (const Match name = match_name(text, i)) {
-      return name.phrase->ingredient->kind == before.phrase->ingredient->kind;
+      return before.phrase->ingredient->kind == IngredientKind::yeast &&
+             name.phrase->ingredient->kind == IngredientKind::yeast;
     }
   }
   return false;
@@ -195,7 +196,9 @@ bool Gatherer::label(const LineState& state, const Heading& found) {
   if (!has_number && !found.colon) {
     return false;
   }
-  if (state.steplike && !found.colon && label == "time") {
+  // "Cook: …", "By hand: mix, add, knead": a method that begins like a label.
+  const bool method = found.colon ? verb_count(text, found.end, state.to) >= 2 : state.steplike;
+  if (method && label == "time") {
     return false;
   }
   take_yield(text, state.from, state.to, label == "yield");

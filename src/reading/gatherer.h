@@ -34,6 +34,9 @@ class Gatherer {
 
  private:
   void cut();
+  void cut_line(const FoundLine& found, std::vector<std::string_view>& units);
+  /// A long list and the method's first line are no sentence that was wrapped.
+  bool is_list_before_method(const FoundLine& found) const;
   /// A misspelt word after a number is a misspelt unit: "10 minuts", "2 tabelspoons".
   static void mend_after_numbers(Text& text);
   void shape(LineState& state) const;

@@ -256,6 +256,7 @@ void join_wrapped(std::vector<FoundLine>& lines) {
         is_lower(line.raw.front()) && !out.back().raw.empty() &&
         std::string_view(".!?:;)").find(out.back().raw.back()) == std::string_view::npos;
     if (goes_on) {
+      out.back().seam = out.back().raw.size();
       out.back().raw += " " + line.raw;
     } else {
       out.push_back(std::move(line));

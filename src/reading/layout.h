@@ -11,7 +11,8 @@ namespace maslin::reading {
 struct FoundLine {
   std::string raw;
   bool blank_before = false;
-  bool quoted = false;  // of an earlier message: not this recipe
+  bool quoted = false;   // of an earlier message: not this recipe
+  std::size_t seam = 0;  // where the last wrapped line was joined on; 0: nowhere
 };
 
 struct FoundText {

@@ -50,7 +50,7 @@ std::size_t skip_numbering(const Text& text, std::size_t i, bool& numbered) {
 bool verb_first(const Text& text, std::size_t from, std::size_t to) {
   const std::size_t i = skip_adverbs(text, from, to);
   const Match verb = match(text, i, WordClass::verb);
-  if (!verb) {
+  if (!verb || is_class(text, i, WordClass::purpose)) {
     return false;
   }
   const Match name = match_name(text, i);

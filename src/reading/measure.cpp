@@ -207,8 +207,8 @@ bool is_of_spoon(const Match& packing) {
 
 /// The unit and what goes with it after the number.
 bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
+  std::size_t first = i + (text[i].is('+') && unit_at(text, i + 1) ? 1U : 0U);  // "1/8 + cup"
   // "Half of a teaspoonful", "1/3 de tasse".
-  std::size_t first = i;
   if (out.number && out.number->low < 1.0 && is_class(text, i, WordClass::of)) {
     first += is_class(text, i + 1, WordClass::article) ? 2U : 1U;
     first = is_class(text, first, WordClass::unit) && !match_name(text, first) ? first : i;

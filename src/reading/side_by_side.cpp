@@ -9,7 +9,8 @@ namespace {
 
 constexpr std::size_t k_gap = 3;  // blanks between columns
 constexpr std::size_t k_fewest_rows = 4;
-constexpr std::size_t k_slack = 4;  // letters outside ASCII shift the bytes
+constexpr std::size_t k_left_empty = 20;  // a row with nothing on the left is set in so far
+constexpr std::size_t k_slack = 4;        // letters outside ASCII shift the bytes
 
 struct Row {
   std::string_view left;
@@ -21,6 +22,9 @@ std::optional<Row> row_of(std::string_view line) {
   const std::size_t first = line.find_first_not_of(" \t");
   if (first == std::string_view::npos) {
     return std::nullopt;
+  }
+  if (first > k_left_empty) {
+    return Row{{}, trimmed(line), first};
   }
   const std::size_t gap = line.find(std::string(k_gap, ' '), first);
   if (gap == std::string_view::npos) {
@@ -40,16 +44,29 @@ bool begins_with_amount(std::string_view cell) {
                            cell.starts_with("\xC2\xBE") || cell.starts_with("\xE2\x85"));
 }
 
+/// "1/2 c. sugar" names a thing, "2 cups" is an amount alone.
+bool has_two_words(std::string_view cell) {
+  std::size_t words = 0;
+  bool inside = false;
+  for (const char c : cell) {
+    const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c & '\x80') != 0;
+    words += letter && !inside ? 1U : 0U;
+    inside = letter;
+  }
+  return words >= 2;
+}
+
 bool is_two_lists(const std::vector<Row>& rows) {
   std::size_t left = 0;
   std::size_t right = 0;
+  std::size_t named = 0;
   for (const Row& row : rows) {
-    left += begins_with_amount(row.left) ? 1U : 0U;
+    left += begins_with_amount(row.left) || row.left.empty() ? 1U : 0U;
     right += begins_with_amount(row.right) ? 1U : 0U;
+    named += has_two_words(row.left) && has_two_words(row.right) ? 1U : 0U;
   }
-  const bool heading = right < rows.size();
-  return rows.size() >= k_fewest_rows && heading && left * 3 >= rows.size() * 2 &&
-         right * 2 >= rows.size();
+  return rows.size() >= k_fewest_rows && named * 2 >= rows.size() && !rows.front().left.empty() &&
+         left * 3 >= rows.size() * 2 && right * 2 >= rows.size();
 }
 
 }  // namespace
@@ -72,7 +89,9 @@ std::vector<std::string> unfolded(const std::vector<std::string_view>& lines) {
       continue;
     }
     for (const Row& row : rows) {
-      out.emplace_back(row.left);
+      if (!row.left.empty()) {
+        out.emplace_back(row.left);
+      }
     }
     out.emplace_back();
     for (const Row& row : rows) {

@@ -6,7 +6,7 @@
 
 namespace maslin::reading {
 
-/// Two lists printed side by side, one of them with a heading of its own, put one after
+/// Two lists printed side by side put one after
 /// the other: the left column, a blank line, the right column. Other lines stay as they
 /// are. A run of lines is two columns when each has a wide gap before the same place and
 /// most cells of both begin with an amount.

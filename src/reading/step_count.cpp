@@ -25,7 +25,7 @@ void StepReader::take_time(const Time& time, std::size_t i) {
     }
   }
   // "From 15 to 20 minutes will be required to bake them."
-  if (const Match said = new_sentence_ ? verb_after_to(time.end) : Match{}) {
+  if (const Match said = new_sentence_ || after_break_ ? verb_after_to(time.end) : Match{}) {
     close_at_clause();
     set_kind(*step_kind_from(said.phrase->means), 0.0, i);
     verb_seen_ = true;
@@ -39,7 +39,8 @@ Match StepReader::verb_after_to(std::size_t i) const {
   for (std::size_t at = i; at + 1 < std::min(to_, i + 6) && !sentence_end(at); ++at) {
     const Match verb = match(text_, at + 1, WordClass::verb);
     const bool to = is_class(text_, at, WordClass::to) || is_class(text_, at, WordClass::into);
-    if (to && verb && verb.phrase->value == 0.0 && step_kind_from(verb.phrase->means)) {
+    const bool strong = verb && (verb.phrase->value == 0.0 || verb.phrase->value == k_waiting);
+    if (to && strong && step_kind_from(verb.phrase->means)) {
       return verb;
     }
     if (is_class(text_, at, WordClass::verb)) {
@@ -126,10 +127,14 @@ std::size_t StepReader::read_pieces(std::size_t i) {
   }
   const bool each_mass = each && each->number && grams_in(each->unit) > 0;
   // Bare minutes: "knead 10".
+  const bool bare_rise = open_.has_kind && open_.step.kind == StepKind::prove &&
+                         open_.strength < k_weak && !open_.step.minutes && !piece && !times &&
+                         i > from_ && number->range.low >= 15.0 && number->range.high <= 180.0 &&
+                         is_class(text_, i - 1, WordClass::verb) && ends_clause(number->end);
   const bool bare_knead = open_.has_kind && open_.step.kind == StepKind::knead &&
                           !open_.step.minutes && !piece && !times && i > from_ &&
                           number->range.high <= 30.0 && !is_class(text_, at, WordClass::unit);
-  if (bare_knead) {
+  if (bare_knead || bare_rise) {
     take_time({number->range, number->end}, i);
     return number->end;
   }
@@ -141,6 +146,11 @@ std::size_t StepReader::read_pieces(std::size_t i) {
   }
   take_pieces(*number, each_mass ? each : std::nullopt, i);
   return piece ? piece.end : number->end;
+}
+
+bool StepReader::ends_clause(std::size_t i) const {
+  return i >= to_ || text_[i].kind == TokenKind::mark || text_[i].fresh ||
+         text_[i].kind == TokenKind::end;
 }
 
 bool StepReader::divides(std::size_t i) const {

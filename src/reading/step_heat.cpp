@@ -57,6 +57,15 @@ std::size_t StepReader::read_heat(std::size_t i) {
     return i;
   }
   take_heat(*heat, i, fan_before);
+  // "375 x 20": minutes at that heat.
+  if (const Match by = match(text_, heat->end, WordClass::times)) {
+    const auto minutes = any_number(text_, by.end);
+    if (minutes && minutes->range.low >= 4.0 && minutes->range.high <= 180.0 &&
+        ends_clause(minutes->end)) {
+      attach_time({minutes->range, minutes->end}, i);
+      return minutes->end;
+    }
+  }
   const Match fan = match(text_, heat->end, WordClass::fan);
   return fan ? fan.end : heat->end;
 }
@@ -99,7 +108,10 @@ std::optional<Heat> StepReader::bare_oven_heat(std::size_t i) const {
                         is_class(text_, heat->end, WordClass::piece);
   // "& 180 for 30 min"
   const std::size_t then = heat->end + (is_class(text_, heat->end, WordClass::stop) ? 1U : 0U);
-  const bool timed = number_of_dial(heat->value.low) && any_time(text_, then).has_value();
+  const bool by = is_class(text_, heat->end, WordClass::times) &&
+                  any_number(text_, heat->end + 1).has_value() &&
+                  open_.step.kind != StepKind::divide;
+  const bool timed = number_of_dial(heat->value.low) && (by || any_time(text_, then).has_value());
   return !measured && (fan_after || baking || oven_before || timed) ? heat : std::nullopt;
 }
 

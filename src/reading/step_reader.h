@@ -81,6 +81,7 @@ class StepReader {
   Match verb_after_to(std::size_t i) const;
   void attach_time(const Time& time, std::size_t i);
   std::size_t read_pieces(std::size_t i);
+  bool ends_clause(std::size_t i) const;
   /// The verb of the clause divides and "into", "in" or nothing stands before the number.
   bool divides(std::size_t i) const;
   void take_pieces(const Number& number, const std::optional<FoundMeasure>& each, std::size_t i);
