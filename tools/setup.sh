@@ -8,7 +8,7 @@ fail() {
 }
 
 # What the program needs to be built and run, and what only its checks need.
-run_packages=(g++ cmake ninja-build ccache nlohmann-json3-dev libboost-dev libgumbo-dev libutf8proc-dev libqrencode-dev
+run_packages=(g++ cmake ninja-build ccache nlohmann-json3-dev libboost-dev libgumbo-dev libutf8proc-dev libpoppler-cpp-dev libqrencode-dev
   libsqlite3-dev libcli11-dev coinor-libcbc-dev ca-certificates)
 # The living card's engine is WebAssembly.
 card_packages=(clang-19 lld-19 llvm-19 wasi-libc libc++-19-dev-wasm32 libc++abi-19-dev-wasm32

@@ -4,6 +4,7 @@
 #include <thread>
 
 #include "app/embedded_table.h"
+#include "app/pdf_text.h"
 #include "reading/found.h"
 #include "recipe/json.h"
 #include "recipe/recipe_json.h"
@@ -14,6 +15,32 @@ namespace {
 bool looks_like_json(std::string_view text) {
   const std::size_t first = text.find_first_not_of(" \t\r\n\xef\xbb\xbf");
   return first != std::string_view::npos && text[first] == '{';
+}
+
+/// How much of a reading is sure: lines that were weighed, less those nobody knows.
+double known_lines(const Reading& reading) {
+  double known = reading.problem ? -1.0 : 0.0;
+  for (const Part& part : reading.recipe.parts) {
+    for (const Line& line : part.lines) {
+      known += line.weighed ? 1.0 : line.ingredient_id.empty() ? -1.0 : 0.0;
+    }
+    known += 0.1 * static_cast<double>(part.steps.size());
+  }
+  return known;
+}
+
+/// The layout of a page from which most could be read.
+Reading best_reading(const Tools& tools, const std::vector<std::string>& texts,
+                     const ReadOptions& options) {
+  Reading best;
+  best.problem = Problem{"the PDF", "no recipe could be read from it", "copy its text"};
+  for (const std::string& text : texts) {
+    Reading reading = read_found(text, tools.pantry, tools.words, options);
+    if (known_lines(reading) > known_lines(best)) {
+      best = std::move(reading);
+    }
+  }
+  return best;
 }
 
 std::string sentences(const std::vector<Problem>& problems) {
@@ -37,8 +64,17 @@ Result<Recipe> read_recipe(const Tools& tools, const ReadRequest& request) {
     }
     return {std::move(document.recipe), ""};
   }
-  Reading reading =
-      read_found(request.text, tools.pantry, tools.words, {request.name, request.locale, ""});
+  const ReadOptions options{request.name, request.locale, ""};
+  Reading reading;
+  if (is_pdf(request.text)) {
+    const auto texts = pdf_texts(request.text);
+    if (!texts.value) {
+      return {std::nullopt, texts.problem};
+    }
+    reading = best_reading(tools, *texts.value, options);
+  } else {
+    reading = read_found(request.text, tools.pantry, tools.words, options);
+  }
   if (reading.problem) {
     return {std::nullopt, sentence(*reading.problem)};
   }

@@ -1,8 +1,16 @@
-// Lists that begin in the middle of a line, and amounts told outside any list.
+// Lists: their lines, those that begin in the middle of a line, and amounts told outside any.
+#include <algorithm>
+
 #include "reading/gatherer.h"
 #include "reading/prose.h"
 
 namespace maslin::reading {
+namespace {
+
+// A recipe document holds so many; what goes over is kept as remarks.
+constexpr std::size_t k_most_part_lines = 400;
+
+}  // namespace
 
 bool Gatherer::tells_amounts(Text& text, const Span& span) const {
   if (section_ == SectionKind::notes || section_ == SectionKind::end) {
@@ -51,6 +59,82 @@ bool Gatherer::list_follows(const Text& text, std::size_t from, std::size_t to) 
     }
   }
   return false;
+}
+
+bool Gatherer::add_lines(Text& text, const Span& span) {
+  std::vector<DraftLine> lines = read_each(text, span.from, span.to);
+  const bool each = lines.size() > 1;
+  if (!each) {
+    lines.clear();
+  }
+  std::size_t together = 0;  // where the things joined by "and" begin
+  for (const Span& one : each ? std::vector<Span>() : ingredient_spans(text, span.from, span.to)) {
+    together = one.joined ? together : lines.size();
+    const auto said = part_said(text, one);
+    for (DraftLine& line : read_ingredient(text, one.from, one.to)) {
+      line.part_said = said;
+      for (std::size_t i = together; i < lines.size() && !line.purpose.empty(); ++i) {
+        lines[i].purpose = lines[i].purpose.empty() ? line.purpose : lines[i].purpose;
+      }
+      lines.push_back(std::move(line));
+    }
+  }
+  const bool any = !lines.empty();
+  // "Flaked almonds, candied fruit, sugar (to decorate)"
+  const bool bare = std::none_of(lines.begin(), lines.end(),
+                                 [](const DraftLine& line) { return line.measure.has_value(); });
+  for (std::size_t i = 0; bare && i + 1 < lines.size(); ++i) {
+    lines[i].purpose = lines[i].purpose.empty() ? lines.back().purpose : lines[i].purpose;
+  }
+  for (DraftLine& line : lines) {
+    add_line(std::move(line));
+  }
+  last_was_ingredient_ = last_was_ingredient_ || any;
+  after_method_ = false;
+  return any;
+}
+
+std::optional<PartKind> Gatherer::part_said(const Text& text, const Span& span) {
+  std::size_t to = span.to;
+  while (to > span.from && text[to - 1].kind == TokenKind::mark) {
+    --to;
+  }
+  for (std::size_t i = span.from + 3; i < to; ++i) {
+    const Match word = match(text, i, WordClass::part);
+    const bool led =
+        is_class(text, i - 2, WordClass::lead) && is_class(text, i - 1, WordClass::the);
+    if (word && word.end >= to && led && !is_class(text, i - 2, WordClass::purpose)) {
+      return part_kind_from(word.phrase->means);
+    }
+  }
+  return std::nullopt;
+}
+
+void Gatherer::add_line(DraftLine line) {
+  DraftPart& here = current();
+  const std::size_t back = part_;
+  if (line.part_said && *line.part_said != here.kind) {
+    const PartKind kind = *line.part_said;
+    const auto open = std::find_if(draft_.parts.begin(), draft_.parts.end(),
+                                   [&](const DraftPart& one) { return one.kind == kind; });
+    part(kind, open == draft_.parts.end() ? std::string() : open->name)
+        .lines.push_back(std::move(line));
+    part_ = back;
+    return;
+  }
+  const bool outer =
+      here.kind == PartKind::wash || here.kind == PartKind::topping || here.kind == PartKind::glaze;
+  if (!outer && line.purpose == "wash") {
+    part(PartKind::wash, "wash").lines.push_back(std::move(line));
+    part_ = back;
+  } else if (!outer && line.purpose == "top") {
+    part(PartKind::topping, "topping").lines.push_back(std::move(line));
+    part_ = back;
+  } else if (here.lines.size() < k_most_part_lines) {
+    here.lines.push_back(std::move(line));
+  } else {
+    draft_.remarks.push_back(line.line.text);
+  }
 }
 
 }  // namespace maslin::reading

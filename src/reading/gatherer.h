@@ -24,6 +24,10 @@ struct LineState {
   bool steplike = false;      // begins with a verb, or has verbs with times
 };
 
+/// The lines with amounts and names that alternate, each on a line of its own, put together.
+std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& lines, const Lexicons& lexicons,
+                                   const Lexicon& lexicon);
+
 /// Gathers one text. The state is the section and part that the lines so far opened.
 class Gatherer {
  public:

@@ -284,6 +284,12 @@ FoundText cut_lines(std::string_view text) {
     text.remove_prefix(3);
   }
   std::vector<std::string_view> lines = split(text, '\n');
+  // One blank line says as much as a thousand.
+  lines.erase(std::unique(lines.begin(), lines.end(),
+                          [](std::string_view a, std::string_view b) {
+                            return trimmed(a).empty() && trimmed(b).empty();
+                          }),
+              lines.end());
   lines.resize(std::min(lines.size(), k_most_lines));
   const Counts counts = count(lines);
   if (counts.cues >= 2 ||

@@ -271,7 +271,9 @@ std::vector<Block> blocks_of(const GumboNode& root) {
         if (tag == GUMBO_TAG_UL || tag == GUMBO_TAG_OL || tag == GUMBO_TAG_TABLE) {
           open.push_back(++lists);
         }
-        if (tag == GUMBO_TAG_BR || is_one_of(tag, k_blocks)) {
+        if (tag == GUMBO_TAG_DD && !out.empty() && out.back().tag == GUMBO_TAG_DT) {
+          out.back().text += '\t';  // the amount of the name before it
+        } else if (tag == GUMBO_TAG_BR || is_one_of(tag, k_blocks)) {
           out.push_back({tag, "", open.back()});
         }
         return true;
@@ -286,7 +288,7 @@ std::vector<Block> blocks_of(const GumboNode& root) {
         }
         if ((tag == GUMBO_TAG_TD || tag == GUMBO_TAG_TH) && !out.empty()) {
           out.back().text += '\t';
-        } else if (is_one_of(tag, k_blocks)) {
+        } else if (is_one_of(tag, k_blocks) && tag != GUMBO_TAG_DT) {
           out.push_back({GUMBO_TAG_DIV, "", open.back()});
         }
       });
