@@ -71,7 +71,7 @@ struct HttpOptions {
   std::vector<std::string> host_names;             // further names we answer to
   std::size_t header_limit_bytes = 16 * 1024;      // over it: 431
   std::size_t body_limit_bytes = 4 * 1024 * 1024;  // over it: 413
-  std::size_t connection_limit = 128;              // over it: 503
+  std::size_t connection_limit = 256;              // over it: 503
   std::size_t handler_threads = 2;
   /// Asked of each request's head before its body is read: a refusal, or nothing. Must return
   /// at once. May be empty.
