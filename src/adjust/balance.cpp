@@ -241,7 +241,8 @@ Portions portions_of(const Balance& balance, const std::vector<double>& grams) {
 
 void set_forms(BalanceLine& line, const DoughModel& model) {
   const DoughTerms terms = dough_terms(model, line.per_gram, {});
-  const auto of = [&](Component c) { return line.per_gram.grams_of(c)[0]; };
+  const Portions mixed = line.per_gram.mixed_in();
+  const auto of = [&](Component c) { return mixed.grams_of(c)[0]; };
   LineForms& out = line.forms;
   out.flour = terms.flour_g[0];
   out.water = of(Component::water) - terms.flour_moisture_g[0];

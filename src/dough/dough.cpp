@@ -193,7 +193,8 @@ Lanes stiffness_factor(const Lanes& hydration_pct) {
 DoughState assess_dough(const DoughModel& model, const Portions& portions,
                         const DoughUnknowns& unknowns) {
   const DoughTerms bowl = dough_terms(model, portions, unknowns);
-  const std::array<Lanes, k_component_count> grams = portions.components();
+  const Portions mixed = portions.mixed_in();
+  const std::array<Lanes, k_component_count> grams = mixed.components();
   const Lanes all_water_g = grams[static_cast<std::size_t>(Component::water)];
   DoughState state;
   state.has_flour = all(bowl.flour_g > 0.0);
@@ -202,7 +203,7 @@ DoughState assess_dough(const DoughModel& model, const Portions& portions,
   state.water_g = all_water_g - bowl.flour_moisture_g;
   const Lanes temperature_k = unknowns.dough_celsius + k_zero_celsius_k;
   state.water_activity =
-      water_activity(binding(portions), water_per_solids(portions), temperature_k);
+      water_activity(binding(mixed), water_per_solids(mixed), temperature_k);
   state.ph = ph_of(portions, model.hydration);
   // Air beaten in while mixing: 8 % of the volume (4 to 12); from memory.
   constexpr double k_air_share = 0.08;

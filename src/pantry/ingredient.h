@@ -131,6 +131,8 @@ struct Ingredient {
   std::vector<std::string> allergens;
   double ph = 0.0;  // 0 = unknown
   bool protease = false;
+  /// Share of its sugars, water, fat and minerals that a dough feels; the rest stays in pieces.
+  double mixes_in = 1.0;
   FlourFigures flour;  // zero unless a flour or meal
   YeastFigures yeast;  // none unless a yeast
   std::string source;

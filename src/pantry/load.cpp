@@ -1,5 +1,6 @@
 // From the tables of data/ to a Pantry.
 #include <algorithm>
+#include <map>
 
 #include "pantry/embedded_table.h"
 #include "pantry/filling.h"
@@ -134,7 +135,8 @@ PantryTables embedded_pantry_tables() {
           embedded_table("yeasts.tsv"),      embedded_table("densities.tsv"),
           embedded_table("portions.tsv"),    embedded_table("measures.tsv"),
           embedded_table("ovens.tsv"),       embedded_table("fillings.tsv"),
-          embedded_table("heaps.tsv"),       embedded_table("locales.tsv")};
+          embedded_table("heaps.tsv"),       embedded_table("locales.tsv"),
+          embedded_table("pieces.tsv")};
 }
 
 Pantry::Pantry(const PantryTables& tables)
@@ -143,6 +145,7 @@ Pantry::Pantry(const PantryTables& tables)
       heaps_(heaps_from(tables.heaps)) {
   read_ingredients(tables.ingredients);
   read_flours_and_yeasts(tables.flours, tables.yeasts);
+  read_pieces(tables.pieces);
   read_packings(tables.densities, tables.fillings);
   const Table portions(tables.portions);
   for (std::size_t row = 0; row < portions.size(); ++row) {
@@ -204,6 +207,23 @@ void Pantry::read_flours_and_yeasts(std::string_view flour_table, std::string_vi
       ingredients_[at->second].yeast = {yeast_kind_from(yeasts.cell(row, "kind")),
                                         yeasts.number(row, "activity"),
                                         yeasts.number(row, "loss_per_month_cool")};
+    }
+  }
+}
+
+void Pantry::read_pieces(std::string_view table) {
+  const Table rows(table);
+  std::map<std::string_view, double> share;
+  for (std::size_t row = 0; row < rows.size(); ++row) {
+    share.emplace(rows.cell(row, "key"), rows.number(row, "mixes_in", 1.0));
+  }
+  for (Ingredient& one : ingredients_) {
+    const std::string kind = kind_key(one);
+    for (const std::string_view key : {std::string_view(one.id), std::string_view(kind)}) {
+      if (const auto found = share.find(key); found != share.end()) {
+        one.mixes_in = found->second;
+        break;
+      }
     }
   }
 }

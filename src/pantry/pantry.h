@@ -74,6 +74,7 @@ struct PantryTables {
   std::string_view fillings;
   std::string_view heaps;
   std::string_view locales;
+  std::string_view pieces;
 };
 
 /// The tables embedded in the program.
@@ -130,6 +131,7 @@ class Pantry {
  private:
   void read_ingredients(std::string_view table);
   void read_flours_and_yeasts(std::string_view flours, std::string_view yeasts);
+  void read_pieces(std::string_view table);
   void read_packings(std::string_view densities, std::string_view fillings);
   std::string_view near_locale(std::string_view locale) const;
   Distribution filled(const Ingredient& ingredient, const Packing& packing, const Measure& measure,

@@ -74,7 +74,8 @@ const Pantry& larder() {
                                        {},
                                        k_fillings,
                                        k_heaps,
-                                       k_locales});
+                                       k_locales,
+                                       ""});
   return all;
 }
 
@@ -266,7 +267,7 @@ TEST_CASE("an unknown place gets the general measure with its wide spread") {
 TEST_CASE("empty and broken tables give an empty pantry and no crash") {
   CHECK(Pantry(PantryTables{}).ingredients().empty());
   const Pantry odd(PantryTables{"id\tname\nx", "\t\t\n", "a", "id\n\n", "#", "unit\tml\ncup\tmany",
-                                "", "id\tspread\nkind:flour\t-", "word\n\t", "locale"});
+                                "", "id\tspread\nkind:flour\t-", "word\n\t", "locale", ""});
   CHECK(odd.ingredients().size() == 1);
   CHECK(odd.measure("cup", "us")->ml == 0);
   CHECK(!odd.weigh(odd.ingredients().front(), point(1), "cup", "", "", "").has_value());

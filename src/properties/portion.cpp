@@ -38,4 +38,12 @@ Lanes Portions::grams_of_kind(IngredientKind kind) const {
   return total;
 }
 
+Portions Portions::mixed_in() const {
+  Portions out = *this;
+  for (Item& item : out.items) {
+    item.grams *= item.ingredient->mixes_in;
+  }
+  return out;
+}
+
 }  // namespace maslin

@@ -25,6 +25,8 @@ struct Portions {
   std::array<Lanes, k_component_count> components() const;
   Lanes grams_of(Component component) const;
   Lanes grams_of_kind(IngredientKind kind) const;
+  /// The same without what stays in pieces (raisins, nuts): what the dough itself is made of.
+  Portions mixed_in() const;
 };
 
 }  // namespace maslin

@@ -141,16 +141,18 @@ RiseDough rise_dough(const Portions& portions, const YeastStorage& storage,
   RiseDough d;
   d.critical_expansion = 0.0;
   d.mass_g = portions.total_grams();
-  d.water_g = portions.grams_of(Component::water);
-  d.salt_g = portions.grams_of(Component::salt);
-  d.fat_g = portions.grams_of(Component::fat);
-  d.ethanol_g = portions.grams_of(Component::alcohol);
+  // What stays in pieces takes room and heat, and keeps its sugar and water to itself.
+  const Portions mixed = portions.mixed_in();
+  d.water_g = mixed.grams_of(Component::water);
+  d.salt_g = mixed.grams_of(Component::salt);
+  d.fat_g = mixed.grams_of(Component::fat);
+  d.ethanol_g = mixed.grams_of(Component::alcohol);
   d.dense_ml = dense_volume_ml(portions);
   d.heat_capacity_j_per_k = heat_capacity(portions);
   Lanes tolerant_g = 0.0;
   Lanes wake_sum = 0.0;
   Lanes acidity = 0.0;
-  for (const Portions::Item& item : portions.items) {
+  for (const Portions::Item& item : mixed.items) {
     const Composition& x = item.ingredient->composition;
     if (is_flour(*item.ingredient)) {
       add_flour(d, item, constants);
