@@ -5,6 +5,7 @@
 
 #include "app/adjusting.h"
 #include "app/app.h"
+#include "app/bake_picture.h"
 #include "app/report.h"
 #include "cli/inputs.h"
 #include "recipe/recipe_json.h"
@@ -19,10 +20,14 @@ int read_command(const std::vector<std::string>& files, const CommonOptions& opt
   });
 }
 
-int forecast_command(const std::vector<std::string>& files, const CommonOptions& options) {
+int forecast_command(const std::vector<std::string>& files, const std::string& picture,
+                     const CommonOptions& options) {
   const auto kitchen = kitchen_of(options);
   if (!kitchen) {
     return k_input_at_fault;
+  }
+  if (!picture.empty() && files.size() > 1) {
+    return complain(picture, "One picture shows one recipe: give one file.");
   }
   const Tools tools;
   return for_each_recipe(tools, files, options, [&](const Recipe& recipe, const std::string& file) {
@@ -36,7 +41,11 @@ int forecast_command(const std::vector<std::string>& files, const CommonOptions&
     }
     std::cout << (options.json ? summary_to_json(*summary.value) + "\n"
                                : forecast_report(*summary.value, tools.pantry, colour()));
-    return k_done;
+    if (picture.empty()) {
+      return k_done;
+    }
+    const std::string problem = save_bake_picture(tools, recipe, request, picture);
+    return problem.empty() ? k_done : complain(picture, problem);
   });
 }
 

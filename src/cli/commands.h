@@ -23,7 +23,9 @@ struct CommonOptions {
 };
 
 int read_command(const std::vector<std::string>& files, const CommonOptions& options);
-int forecast_command(const std::vector<std::string>& files, const CommonOptions& options);
+/// `picture`: a file for the inside of a piece through its bake, .svg or .png; may be empty.
+int forecast_command(const std::vector<std::string>& files, const std::string& picture,
+                     const CommonOptions& options);
 /// Wants and holds as in adjust/want.h. Status 0 also when wants exclude each other: that is
 /// an answer.
 int adjust_command(const std::vector<std::string>& files, const std::vector<std::string>& wants,

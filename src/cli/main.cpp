@@ -25,6 +25,7 @@ int run(int argc, char** argv) {
   std::vector<std::string> files;
   std::string word;
   ServeArguments serving;
+  std::string picture;
   int status = k_done;
 
   const auto common = [&options](CLI::App* command) {
@@ -50,8 +51,10 @@ int run(int argc, char** argv) {
       app.add_subcommand("forecast", "What the dough, the rise and the bake will do");
   forecast->add_option("RECIPE", files, "Recipe texts or read documents; - is standard input")
       ->required();
+  forecast->add_option("--picture", picture,
+                       "A file for the inside of a piece through its bake: .svg or .png");
   common(forecast);
-  forecast->callback([&] { status = forecast_command(files, options); });
+  forecast->callback([&] { status = forecast_command(files, picture, options); });
 
   std::vector<std::string> wants;
   std::vector<std::string> holds;

@@ -2,6 +2,7 @@
 
 #include "app/adjusting.h"
 #include "app/app.h"
+#include "app/bake_picture.h"
 #include "app/library.h"
 #include "app/planning.h"
 #include "cli/commands.h"
@@ -35,6 +36,18 @@ ApiAnswer adjust_asked(const Tools& tools, const AdjustQuestion& question) {
       tools, *recipe.value, {question.wants, question.holds, std::move(*kitchen.value), {}});
   return adjustment.value ? answer_of(adjustment_to_json(*adjustment.value))
                           : problem_of(adjustment.problem);
+}
+
+ApiAnswer picture_asked(const Tools& tools, const PictureQuestion& question) {
+  const Result<Recipe> recipe = recipe_asked(tools, question.recipe_json, question.text);
+  Result<Kitchen> kitchen = kitchen_asked(question.kitchen_json);
+  if (!recipe.value || !kitchen.value) {
+    return problem_of(recipe.value ? kitchen.problem : recipe.problem);
+  }
+  ForecastRequest request;
+  request.kitchen = std::move(*kitchen.value);
+  const Result<Drawing> drawing = draw_bake(tools, *recipe.value, request);
+  return drawing.value ? answer_of(drawing_to_json(*drawing.value)) : problem_of(drawing.problem);
 }
 
 ApiAnswer plan_asked(const Tools& tools, const PlanQuestion& question) {
@@ -84,6 +97,9 @@ ApiHandlers handlers_of(const Tools& tools) {
   out.about = [] { return answer_of(about_to_json()); };
   out.adjust = [&tools](const AdjustQuestion& question) { return adjust_asked(tools, question); };
   out.plan = [&tools](const PlanQuestion& question) { return plan_asked(tools, question); };
+  out.picture = [&tools](const PictureQuestion& question) {
+    return picture_asked(tools, question);
+  };
   out.demo = [] { return answer_of(demo_to_json()); };
   return out;
 }

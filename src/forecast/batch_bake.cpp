@@ -89,6 +89,9 @@ void BatchRun::bake(const Piece& one) {
   loss_ = clamp(run.at_done.weight_loss_pct / 100.0, 0.0, 0.5);
   core_celsius_ = run.at_done.core_k - k_zero_celsius_k;
   out_.cuts = run.cuts;
+  if (first_batch_) {
+    out_.bake = DrawnBake{one, oven, models_.bake, run.minutes_to_done};
+  }
   columns_.outcome("bake/minutes", "minutes", run.minutes_to_done);
   moment("bake/done", run.at_done);
   if (stated > 0) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -58,13 +59,22 @@ struct DrawnCaution {
   double share = 0.0;
 };
 
+/// What eight draws put into the oven, and when each was done.
+struct DrawnBake {
+  Piece piece;
+  Oven oven;
+  BakeUnknowns unknowns;
+  Lanes minutes_to_done = 0.0;
+};
+
 /// What eight draws gave: the columns of an ensemble, eight values each.
 struct BatchOutcome {
   Ensemble columns;
   std::vector<Lanes> flour_needed_g;  // to the middle of the wanted feel
   std::vector<DrawnCaution> cautions;
   std::vector<std::string> problems;  // sentences from the models
-  std::vector<BakeCut> cuts;  // of the first batch alone: its eight draws are enough to show
+  std::vector<BakeCut> cuts;      // of the first batch alone: its eight draws are enough to show
+  std::optional<DrawnBake> bake;  // likewise; nothing where no oven is asked for
 };
 BatchOutcome run_batch(const ForecastSetup& setup, std::size_t batch);
 

@@ -86,8 +86,8 @@ std::vector<Route> all_routes(const ApiHandlers& handlers) {
       plain_route("GET", "demo", handlers, answer_demo),
   };
   for (const std::vector<Route>& subject :
-       {adjust_routes(handlers.adjust), plan_routes(handlers.plan),
-        device_routes(handlers.devices)}) {
+       {adjust_routes(handlers.adjust), picture_routes(handlers.picture),
+        plan_routes(handlers.plan), device_routes(handlers.devices)}) {
     out.insert(out.end(), subject.begin(), subject.end());
   }
   return out;

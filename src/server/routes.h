@@ -14,6 +14,7 @@
 #include "server/answer.h"
 #include "server/device_routes.h"
 #include "server/http.h"
+#include "server/picture_routes.h"
 #include "server/plan_routes.h"
 
 namespace maslin {
@@ -45,6 +46,7 @@ struct ApiHandlers {
   AdjustHandler adjust;
   PlanHandler plan;
   DeviceHandlers devices;
+  PictureHandler picture;
 };
 
 /// The handler for start_http: the page under /, the interface under /api/v1/.
