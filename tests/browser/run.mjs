@@ -15,6 +15,7 @@ const only = argument("--only") ?? "";
 const journeys = [
   ...(await import("./journeys.mjs")).journeys,
   ...(await import("./wants_journeys.mjs")).journeys,
+  ...(await import("./day_journeys.mjs")).journeys,
   ...(await import("./lan_journeys.mjs")).journeys,
   ...(await import("./hostile.mjs")).journeys,
   ...(process.argv.includes("--pictures") ? (await import("./pictures.mjs")).journeys : []),

@@ -4,6 +4,7 @@ import "../style/found.css";
 import "../style/weighed.css";
 import "../style/pictures.css";
 import "../style/wants.css";
+import "../style/day.css";
 import "../style/devices.css";
 import "../style/kitchen.css";
 import "../style/small.css";
@@ -12,6 +13,7 @@ import { render } from "preact";
 import { Mishap } from "./mishap.tsx";
 import { Page } from "./page.tsx";
 import { beginJoining } from "./joining.ts";
+import { beginPlanning } from "./planning.ts";
 import { begin } from "./store.ts";
 import { beginWanting } from "./wanting.ts";
 
@@ -21,4 +23,5 @@ if (place) {
   void beginJoining();
   begin();
   beginWanting();
+  beginPlanning();
 }

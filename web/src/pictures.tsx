@@ -2,6 +2,7 @@
 
 import { Advice, HoldBackAdvice } from "./advice.tsx";
 import { BakePicture } from "./bake_picture.tsx";
+import { DayPicture } from "./day_picture.tsx";
 import { DoughPicture } from "./dough_picture.tsx";
 import { Finish } from "./finish.tsx";
 import { ForecastWords } from "./forecast_words.tsx";
@@ -22,6 +23,7 @@ export function Pictures() {
         <div class={forecastProblem.value === "" ? "" : "stale"}>
           <ForecastWords forecast={now} />
           {now.dough && <DoughPicture dough={now.dough} />}
+          <DayPicture />
           <HoldBackAdvice forecast={now} />
           {(now.proves ?? []).map((prove, i) => <RisePicture key={i} prove={prove} />)}
           {now.bake && <BakePicture bake={now.bake} />}
