@@ -188,10 +188,13 @@ void add_note(std::string& note, std::string_view more) {
 
 std::string_view purpose_in(const Text& text, std::size_t from, std::size_t to) {
   for (std::size_t i = from; i < to; ++i) {
-    if (text[i].is('(') && is_class(text, i + 1, WordClass::part_of)) {
-      while (i < to && !text[i].is(')')) {  // "1 egg (its yolk for brushing)"
-        ++i;
+    if (text[i].is('(')) {
+      std::size_t end = i;
+      bool part = false;
+      for (; end < to && !text[end].is(')'); ++end) {
+        part = part || is_class(text, end, WordClass::part_of);
       }
+      i = part ? end : i;  // "1 egg (its yolk for brushing)"
     }
     if (const Match purpose = match(text, i, WordClass::purpose)) {
       return purpose.phrase->means;

@@ -272,10 +272,15 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
   }
   const bool list = pieces.size() >= 3 && measured >= 2;
   for (const Piece& piece : pieces) {
+    // "725 g | flour |": the amount's own cell.
+    const LineLook name = look_at(text, piece.span.from, piece.span.to);
+    const bool amount_before = !out.empty() && piece.cut == Cut::hard && name.name &&
+                               !name.measure_first &&
+                               look_at(text, out.back().from, out.back().to).measure_only;
     const bool own =
         out.empty() || piece.cut == Cut::joined ||
         (piece.cut == Cut::hard ? is_row(text, piece) : stands_alone(text, piece, list));
-    if (own) {
+    if (own && !amount_before) {
       out.push_back({piece.span.from, piece.span.to, piece.cut == Cut::joined});
     } else {
       out.back().to = piece.span.to;

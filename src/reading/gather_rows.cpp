@@ -27,6 +27,14 @@ Half half_of(const FoundLine& line, const Lexicons& lexicons, const Lexicon& lex
 
 std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& lines, const Lexicons& lexicons,
                                    const Lexicon& lexicon) {
+  // Cheap first: hardly any text has such rows.
+  std::size_t bare = 0;
+  for (const FoundLine& line : lines) {
+    bare += line.raw.size() <= 16 ? 1U : 0U;
+  }
+  if (bare < k_fewest_pairs) {
+    return lines;
+  }
   std::vector<Half> halves;
   std::size_t amounts = 0;
   for (const FoundLine& line : lines) {

@@ -11,6 +11,38 @@ bool is_weight_total(const FoundMeasure& measure) {
   return unit_kind(measure.unit) == UnitKind::mass;
 }
 
+/// Past "mixed with", "dissolved in", "beaten with"; `i` when nothing of the kind stands there.
+std::size_t past_mixed_with(const Text& text, std::size_t i, std::size_t to) {
+  std::size_t at = text[i].is(',') ? i + 1 : i;
+  for (std::size_t words = 0; at < to && words < 3; ++words, ++at) {
+    if (is_class(text, at, WordClass::with) || is_class(text, at, WordClass::into)) {
+      return words > 0 ? at + 1 : i;
+    }
+    if (!is_class(text, at, WordClass::stop) && !is_class(text, at, WordClass::note)) {
+      return i;
+    }
+  }
+  return i;
+}
+
+/// "2 tbsp sugar mixed with 2 tbsp water": the second has an amount of its own.
+void mixed_line(Text& text, const Noun& noun, std::size_t to, std::vector<DraftLine>& out) {
+  const std::size_t at = past_mixed_with(text, noun.to, to);
+  const Amounts amounts = at > noun.to ? amounts_at(text, at, to) : Amounts{};
+  const UnitKind unit = amounts.primary ? unit_kind(amounts.primary->unit) : UnitKind::none;
+  if (unit != UnitKind::volume && unit != UnitKind::mass) {
+    return;
+  }
+  const Noun second = find_noun(text, amounts.end, to);
+  if (second.ingredient == nullptr || second.ingredient == noun.ingredient ||
+      second.match_from > amounts.end + 3) {
+    return;
+  }
+  DraftLine line = one_line(text, at, to, amounts, second, to);
+  line.purpose = out.front().purpose;
+  out.push_back(std::move(line));
+}
+
 /// "2 eggs, plus 1 yolk": the other thing as a line of its own, unless a weight of
 /// both together was given.
 void further_line(Text& text, const Noun& noun, std::size_t to, std::vector<DraftLine>& out) {
@@ -94,6 +126,9 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
     return lines_of_parts(text, start, to, parts, std::nullopt);
   }
   Amounts amounts = amounts_at(text, start, to);
+  while (amounts.primary && amounts.end < to && text[amounts.end].is('|')) {
+    ++amounts.end;
+  }
   if (amounts.primary) {
     if (const PartOf parts = part_of(text, amounts.end, to); !parts.parts.empty()) {
       out = lines_of_parts(text, start, to, parts, amounts.primary);
@@ -111,6 +146,7 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
     if (amounts.end < to && noun.to > noun.from && countable(noun, *amounts.primary)) {
       out.push_back(one_line(text, start, to, amounts, noun, to));
       further_line(text, noun, to, out);
+      mixed_line(text, noun, to, out);
       return out;
     }
     if (!amounts.primary->bare_article) {

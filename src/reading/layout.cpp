@@ -144,6 +144,11 @@ std::string without_signs(std::string_view line) {
 }
 
 bool ends_hyphened(std::string_view line) {
+  // "250 ml milk -warm from the pan-": words set between dashes.
+  const std::size_t dash = line.find(" -");
+  if (dash != std::string_view::npos && dash + 2 < line.size() && line[dash + 2] != ' ') {
+    return false;
+  }
   return line.size() > 2 && line.back() == '-' &&
          (is_lower(line[line.size() - 2]) || line[line.size() - 2] >= 'A') &&
          line[line.size() - 2] != ' ' && line[line.size() - 2] != '-';

@@ -6,6 +6,7 @@ namespace maslin::reading {
 
 PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
   PartOf out;
+  i += is_class(text, i, WordClass::of) ? 1U : 0U;  // "1 cdita de ralladura de naranja"
   while (i < to) {
     if (const Match part = match(text, i, WordClass::part_of)) {
       out.parts.push_back(part.phrase->means);
