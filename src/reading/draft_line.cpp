@@ -123,7 +123,8 @@ const Ingredient* kind_in_bracket(const Text& text, const Noun& noun, std::size_
   }
   for (std::size_t i = noun.to + 1; i < to && !text[i].is(')'); ++i) {
     const Match name = match_name(text, i);
-    if (name && name.end > i + 1 && name.phrase->ingredient->kind == noun.ingredient->kind) {
+    const bool whole = name && text[name.end].is(')');  // not "(dried yeast can be used)"
+    if (whole && name.end > i + 1 && name.phrase->ingredient->kind == noun.ingredient->kind) {
       return name.phrase->ingredient;
     }
   }

@@ -237,8 +237,8 @@ std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) 
                         is_class(text, i + 1, WordClass::adverb) ||
                         (is_class(text, i + 1, WordClass::part) && text[i + 2].is(':'));
     // "1 tsp. Salt" goes on; "2 tbsp. Mix" does not.
-    const bool goes_on = after_abbreviation && text[i].is('.') &&
-                         !(next.capital && is_class(text, i + 1, WordClass::verb));
+    const bool verb_next = is_class(text, i + 1, WordClass::verb) && !match_name(text, i + 1);
+    const bool goes_on = after_abbreviation && text[i].is('.') && !(next.capital && verb_next);
     if (next.spaced && begins && !goes_on) {
       out.push_back({start, i + 1});
       start = i + 1;

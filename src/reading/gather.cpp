@@ -152,6 +152,10 @@ void Gatherer::line(LineState& state) {
   if (!state.numbered && heading(state)) {
     return;
   }
+  // A note before the list does not swallow it.
+  if (section_ == SectionKind::notes && draft_.parts.empty() && state.listed) {
+    section_ = SectionKind::none;
+  }
   if (section_ == SectionKind::end || section_ == SectionKind::notes) {
     remark(state);
     return;

@@ -1,4 +1,6 @@
 // Headings, labels and titles of a gathered text.
+#include <algorithm>
+
 #include "reading/gatherer.h"
 #include "reading/setting.h"
 
@@ -76,6 +78,13 @@ bool Gatherer::heading(LineState& state) {
   if (found->part && !found->colon && state.steplike && !next_listed()) {
     return false;
   }
+  if (found->part && !found->colon && names_listed_part(*found, state)) {
+    DraftLine line;
+    line.line.text = std::string(text.slice(state.from, state.to));
+    line.line.name = line.line.text;
+    add_line(std::move(line));
+    return true;
+  }
   const bool rest = found->end < state.to;
   const bool title_line = at_ == 0 && draft_.title.empty() && !(found->colon && !rest);
   const bool listed_rest = rest && found->colon && look_at(text, found->end, state.to).name;
@@ -104,6 +113,16 @@ bool Gatherer::heading(LineState& state) {
     body(text, found->end, state.to, state);
   }
   return true;
+}
+
+bool Gatherer::names_listed_part(const Heading& found, const LineState& state) const {
+  if (state.blank_before || !last_was_ingredient_ || draft_.parts.empty()) {
+    return false;
+  }
+  return std::any_of(draft_.parts.begin(), draft_.parts.end(), [&](const DraftPart& one) {
+    return one.kind == *found.part && one.name == found.name && !one.lines.empty() &&
+           &one != &draft_.parts[part_];
+  });
 }
 
 void Gatherer::open(const Heading& found, const LineState& state) {

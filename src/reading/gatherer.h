@@ -52,6 +52,8 @@ class Gatherer {
   static bool is_signature(const Text& text);
   /// Handles a line that is or begins with a heading; true when nothing is left of it.
   bool heading(LineState& state);
+  /// A part named in the middle of another's list goes into that one.
+  bool names_listed_part(const Heading& found, const LineState& state) const;
   void open(const Heading& found, const LineState& state);
   void keep_rest(const Heading& found, const Text& text);
   bool next_listed() const;

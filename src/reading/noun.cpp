@@ -111,6 +111,26 @@ Noun noun_in(const Text& text, std::size_t from, std::size_t to) {
   return noun;
 }
 
+/// "Sunflower or vegetable oil": the first of two with one noun, when it is a name.
+void take_first_of_two(const Text& text, Noun& noun) {
+  std::size_t either = noun.from;
+  while (either < noun.match_from && !is_class(text, either, WordClass::or_)) {
+    ++either;
+  }
+  if (noun.ingredient == nullptr || either >= noun.match_from || either == noun.from ||
+      noun.match_to < noun.match_from + 2) {
+    return;
+  }
+  const std::string first = std::string(text.slice(noun.from, either)) + " " +
+                            std::string(text.slice(noun.match_to - 1, noun.match_to));
+  const Text words = tokenise(first, *text.lexicons, *text.lexicon);
+  const Best best = best_name(words, 0, words.size());
+  if (best.ingredient != nullptr && best.to - best.from >= 2) {
+    noun.ingredient = best.ingredient;
+    noun.generic = best.generic;
+  }
+}
+
 }  // namespace
 
 std::size_t noun_end(const Text& text, std::size_t from, std::size_t to) {
@@ -158,6 +178,7 @@ std::size_t noun_end(const Text& text, std::size_t from, std::size_t to) {
 
 Noun find_noun(Text& text, std::size_t from, std::size_t to) {
   Noun noun = noun_in(text, from, to);
+  take_first_of_two(text, noun);
   if (has_unknown(text, noun.from, noun.to)) {
     // Misspelt words: only when mending leads to a longer name.
     Text mended = text;

@@ -285,6 +285,7 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
     }
     std::size_t at = i + 1;
     bool whole = true;
+    bool opened = false;
     for (const std::string& word : phrase.rest) {
       // "fl. oz.", but not "from the oven. Bake"
       const bool short_word = text[at - 1].word.size() <= 3 || !text[at + 1].capital;
@@ -292,7 +293,9 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
       at += point ? 1U : 0U;
       at += text[at].is('%') ? 1U : 0U;
       // "yeast (fresh)" is fresh yeast when the table has it in that order.
-      at += is_told_by_kind(phrase) && text[at].is('(') ? 1U : 0U;
+      const bool bracket = is_told_by_kind(phrase) && text[at].is('(');
+      opened = opened || bracket;
+      at += bracket ? 1U : 0U;
       const bool goes_on =
           word.back() == '*' &&
           text[at].word.starts_with(std::string_view(word).substr(0, word.size() - 1));
@@ -302,7 +305,8 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
       }
       ++at;
     }
-    if (whole) {
+    // Not "fresh yeast (dried yeast can be used)".
+    if (whole && !(opened && text[at].kind == TokenKind::word)) {
       return {&phrase, at};
     }
   }
