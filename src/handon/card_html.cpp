@@ -226,8 +226,7 @@ class Page {
   void changes() {
     std::vector<std::string> items;
     for (const CardChange& change : card_.changes) {
-      items.push_back(change.what + ": " + words_.say("to_from", {change.from, change.to}) + "; " +
-                      change.why);
+      items.push_back(words_.say("change", {change.what, change.from, change.to, change.why}));
     }
     list("changed", items);
   }

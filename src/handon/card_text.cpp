@@ -40,18 +40,10 @@ class TextCard {
 
   std::string write() {
     head();
-    // A method under the dough alone is the whole recipe's, and stands after all the lines.
-    const bool one_method = method_of_dough_alone();
     for (const CardPart& part : card_.parts) {
+      // Each part's own steps stand under it: so the text reads back to the same parts.
       write_lines(part);
-      if (!one_method) {
-        write_steps(part);
-      }
-    }
-    for (const CardPart& part : card_.parts) {
-      if (one_method) {
-        write_steps(part);
-      }
+      write_steps(part);
     }
     notes();
     return std::move(out_);
@@ -104,16 +96,6 @@ class TextCard {
       text += " (" + card_line.amount.words + error_words(card_line.amount, words_) + ")";
     }
     line(text);
-  }
-
-  bool method_of_dough_alone() const {
-    const Part* dough = card_.recipe.dough();
-    for (const CardPart& part : card_.parts) {
-      if (!part.steps.empty() && &card_.recipe.parts[part.part] != dough) {
-        return false;
-      }
-    }
-    return true;
   }
 
   void write_lines(const CardPart& part) {
@@ -173,8 +155,7 @@ class TextCard {
       note(advice.words);
     }
     for (const CardChange& change : card_.changes) {
-      note(change.what + ": " + words_.say("to_from", {change.from, change.to}) + "; " +
-           change.why);
+      note(words_.say("change", {change.what, change.from, change.to, change.why}));
     }
     for (const Difference& difference : card_.differences) {
       note(difference.words);

@@ -148,7 +148,7 @@ double batch_factor(const Recipe& recipe, const LineTools& tools) {
   constexpr double k_most = 1.12;
   constexpr double k_step = 0.01;
   // What a hundredth more or less dough must gain, in points beyond the limits.
-  constexpr double k_price = 0.15;
+  constexpr double k_price = 0.5;
   if (tools.means.scale) {
     return 1.0;
   }

@@ -33,8 +33,14 @@ double score_of(const DoughState& state) {
   return sum / static_cast<double>(k_lane_count);
 }
 
+/// Enough to tell one setting from the next.
+ForecastOptions quick_of(const ForecastOptions& asked) {
+  constexpr std::uint32_t k_enough = 48;
+  return {asked.seed, std::min(asked.draws, k_enough)};
+}
+
 /// Stand-ins, feel, rises and oven, in that order: each works on what the one before left.
-void settle(Settling& settling, const Recipe& original, Card& card) {
+void settle(Settling& settling, const Recipe& original, const CarryRequest& request, Card& card) {
   const DoughState home_dough = dough_of(original, settling.from, settling.pantry);
   const StoodIn stood = with_what_is_there(original, settling.pantry, settling.to, settling.words);
   settling.recipe = stood.recipe;
@@ -44,7 +50,9 @@ void settle(Settling& settling, const Recipe& original, Card& card) {
   if (home_dough.has_flour) {
     settle_liquid(settling, score_of(home_dough));
   }
-  const Figures home = figures_of(original, settling.from, settling.pantry, {1, 48});
+  const Figures home = request.settle == Settle::by_forecast
+                           ? figures_of(original, settling.from, settling.pantry, settling.quick)
+                           : Figures{};
   if (home.any) {
     settle_oven(settling, home);
     settle_yeast(settling, home);
@@ -164,8 +172,10 @@ void write_head(Card& card, const CardWords& words) {
   card.title = card.recipe.title;
   card.credit = card.recipe.found_at;
   if (card.recipe.pieces) {
-    card.yield = words.say("makes_pieces",
-                           {words.range(card.recipe.pieces->low, card.recipe.pieces->high, 0)});
+    const Range& pieces = *card.recipe.pieces;
+    card.yield = pieces.high == 1.0
+                     ? words.say("makes_piece")
+                     : words.say("makes_pieces", {words.range(pieces.low, pieces.high, 0)});
   }
   std::vector<std::string> of;
   if (card.kitchen.oven) {
@@ -258,6 +268,23 @@ bool has_lines(const Recipe& recipe) {
                      [](const Part& part) { return !part.lines.empty(); });
 }
 
+/// The two forecasts, and the pieces through that oven.
+void forecast_both(Card& card, const CarryRequest& request, const LineTools& tools) {
+  const auto there = [&] {
+    return forecast_of(as_measured(card.recipe, tools), request.to, tools.pantry, request.forecast);
+  };
+  card.home = forecast_of(card.original, request.from, tools.pantry, request.forecast);
+  card.there = there();
+  const DoughState dough = dough_of(card.recipe, request.to, tools.pantry);
+  OvenFit fit = fit_oven(request.to, pieces_of(card), dough, tools.words);
+  if (fit.new_count) {
+    change_pieces(card.recipe, *fit.new_count);
+    card.there = there();
+  }
+  card.batch = std::move(fit.batch);
+  card.notes.insert(card.notes.end(), fit.notes.begin(), fit.notes.end());
+}
+
 }  // namespace
 
 Card carry(const Recipe& recipe, const Pantry& pantry, const CarryRequest& request) {
@@ -278,29 +305,24 @@ Card carry(const Recipe& recipe, const Pantry& pantry, const CarryRequest& reque
   const CardWords words(card.language);
   const Means means = means_of(request.to, pantry);
   const LineTools tools{pantry, means, words};
-  Settling settling{pantry, words, request.from, request.to, recipe, {}, {}};
-  settle(settling, recipe, card);
+  Settling settling{pantry, words, request.from, request.to, quick_of(request.forecast), recipe,
+                    {},     {}};
+  settle(settling, recipe, request, card);
   const double factor = batch_factor(card.recipe, tools);
   write_grams(card.recipe, pantry, factor);
   note_batch_factor(card, factor, words);
   note_means(card, tools);
 
-  card.home = forecast_of(recipe, request.from, pantry, request.forecast);
-  card.there = forecast_of(as_measured(card.recipe, tools), request.to, pantry, request.forecast);
-  const DoughState dough = dough_of(card.recipe, request.to, pantry);
-  OvenFit fit = fit_oven(request.to, pieces_of(card), dough, words);
-  if (fit.new_count) {
-    change_pieces(card.recipe, *fit.new_count);
-    card.there = forecast_of(as_measured(card.recipe, tools), request.to, pantry, request.forecast);
+  if (request.settle == Settle::by_forecast) {
+    forecast_both(card, request, tools);
   }
-  card.batch = fit.batch;
-  card.notes.insert(card.notes.end(), fit.notes.begin(), fit.notes.end());
-
   settle_steps(card.recipe, recipe, card.there, words);
   write_parts(card, tools);
   write_head(card, words);
   note_lines(card, tools);
-  note_not_done(card, figures_of(card.recipe, request.to, pantry, {1, 96}), words);
+  if (request.settle == Settle::by_forecast) {
+    note_not_done(card, figures_of(card.recipe, request.to, pantry, settling.quick), words);
+  }
   advise_flour(card, request.from, tools);
   card.differences = differences_of(card.home, card.there, request.from, request.to, words);
   card.times = times_of(card.there, words);

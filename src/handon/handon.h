@@ -129,11 +129,16 @@ struct Card {
   ForecastSummary there;
 };
 
+/// Whether yeast, times and oven are brought to what the forecasts say, or left as written: then
+/// only stand-ins and measures change, at once.
+enum class Settle : std::uint8_t { by_forecast, as_written };
+
 struct CarryRequest {
   Kitchen to;
   Kitchen from;          // where the recipe works; unknown fields are drawn wide
   std::string language;  // empty = the spelling of the kitchen's country
   ForecastOptions forecast{1, 256};
+  Settle settle = Settle::by_forecast;
 };
 
 /// The recipe for that kitchen. Never fails outright: what cannot be had there is said in

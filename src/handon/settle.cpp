@@ -11,8 +11,6 @@
 namespace maslin::handon {
 namespace {
 
-/// Enough to tell a setting from the next one.
-constexpr ForecastOptions k_quick{1, 48};
 /// A bake that takes this long is one that never got there.
 constexpr double k_never_minutes = 235.0;
 
@@ -201,7 +199,7 @@ void settle_yeast(Settling& settling, const Figures& home) {
     for (std::size_t i = 0; i < yeast.size(); ++i) {
       set_amount(*yeast[i], before[i] * factor);
     }
-    return figures_of(settling.recipe, settling.to, settling.pantry, k_quick).prove_total();
+    return figures_of(settling.recipe, settling.to, settling.pantry, settling.quick).prove_total();
   };
   const double now = total_with(1.0);
   const double ratio = now / home.prove_total();
@@ -248,7 +246,7 @@ void settle_oven(Settling& settling, const Figures& home) {
   };
   double best_k = 0.0;
   double best = same_crust_cost(
-      home, figures_of(settling.recipe, settling.to, settling.pantry, k_quick), 0.0);
+      home, figures_of(settling.recipe, settling.to, settling.pantry, settling.quick), 0.0);
   // Walks away from the recipe's own setting for as long as it gets better.
   for (const double direction : {k_step_k, -k_step_k}) {
     int worse = 0;
@@ -256,7 +254,7 @@ void settle_oven(Settling& settling, const Figures& home) {
          by_k += direction) {
       set_by(by_k);
       const double cost = same_crust_cost(
-          home, figures_of(settling.recipe, settling.to, settling.pantry, k_quick), by_k);
+          home, figures_of(settling.recipe, settling.to, settling.pantry, settling.quick), by_k);
       worse = cost < best ? 0 : worse + 1;
       if (cost < best) {
         best = cost;

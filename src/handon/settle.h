@@ -31,6 +31,7 @@ struct Settling {
   const CardWords& words;
   const Kitchen& from;
   const Kitchen& to;
+  ForecastOptions quick;  // of the forecasts that settings are tried by
   Recipe recipe;
   std::vector<CardChange> changes;
   std::vector<std::string> notes;

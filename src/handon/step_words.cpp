@@ -166,7 +166,9 @@ std::string sentence_of(const Step& step, const CardWords& words) {
   std::string out = words.say("step_" + std::string(step_kind_name(step.kind)));
   const auto add = [&out](const std::string& text) { out += text.empty() ? "" : " " + text; };
   if (step.pieces) {
-    add(words.say("into_pieces", {words.range(step.pieces->low, step.pieces->high, 0)}));
+    add(step.pieces->high == 1.0
+            ? words.say("into_piece")
+            : words.say("into_pieces", {words.range(step.pieces->low, step.pieces->high, 0)}));
   }
   if (!step.place.empty()) {
     add(words.say("place_" + step.place));
