@@ -131,6 +131,13 @@ std::string CardWords::number(double value, int decimals) const {
 }
 
 std::string CardWords::fraction(double value) const {
+  // A third added to a whole is no longer the third that it was to the last digit.
+  const double whole = std::floor(value + 1e-9);
+  for (const double part : {1.0 / 3.0, 2.0 / 3.0}) {
+    if (std::fabs(value - whole - part) < 1e-9) {
+      return (whole > 0.0 ? number_text(whole, 0) + " " : "") + fraction_text(part);
+    }
+  }
   return fraction_text(value);
 }
 

@@ -281,6 +281,10 @@ void forecast_both(Card& card, const CarryRequest& request, const LineTools& too
     change_pieces(card.recipe, *fit.new_count);
     card.there = there();
   }
+  // Of a bake that never ends there is nothing to tell but that.
+  if (card.there.bake && card.there.bake->minutes.p50 > k_never_done_minutes) {
+    card.there.bake.reset();
+  }
   card.batch = std::move(fit.batch);
   card.notes.insert(card.notes.end(), fit.notes.begin(), fit.notes.end());
 }

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <utility>
 
 #include "forecast/forecast.h"
 #include "handon/carried_lines.h"
@@ -10,9 +10,6 @@
 
 namespace maslin::handon {
 namespace {
-
-/// A bake that takes this long is one that never got there.
-constexpr double k_never_minutes = 235.0;
 
 double lane_mean(const Lanes& lanes) {
   double sum = 0.0;
@@ -110,7 +107,7 @@ Figures figures_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& p
   if (const Column* minutes = run.ensemble.column("bake/minutes")) {
     out.bake_minutes = run.ensemble.band(*minutes).p50;
     const auto done = std::count_if(minutes->values.begin(), minutes->values.end(),
-                                    [](double value) { return value < k_never_minutes; });
+                                    [](double value) { return value < k_never_done_minutes; });
     out.share_done = static_cast<double>(done) / static_cast<double>(minutes->values.size());
     out.lightness = run.ensemble.band("bake/done/lightness").p50;
   }
@@ -245,17 +242,20 @@ void settle_oven(Settling& settling, const Figures& home) {
     }
   };
   double best_k = 0.0;
-  double best = same_crust_cost(
-      home, figures_of(settling.recipe, settling.to, settling.pantry, settling.quick), 0.0);
-  // Walks away from the recipe's own setting for as long as it gets better.
+  const auto cost_by = [&](double by_k) {
+    set_by(by_k);
+    const Figures there = figures_of(settling.recipe, settling.to, settling.pantry, settling.quick);
+    return std::pair(same_crust_cost(home, there, by_k), there.share_done);
+  };
+  double best = cost_by(0.0).first;
+  // Walks away from the recipe's own setting for as long as it gets better, and hotter for as
+  // long as the bread is not done.
   for (const double direction : {k_step_k, -k_step_k}) {
     int worse = 0;
     for (double by_k = direction; by_k >= k_cooler_k && by_k <= k_hotter_k && worse < 2;
          by_k += direction) {
-      set_by(by_k);
-      const double cost = same_crust_cost(
-          home, figures_of(settling.recipe, settling.to, settling.pantry, settling.quick), by_k);
-      worse = cost < best ? 0 : worse + 1;
+      const auto [cost, done] = cost_by(by_k);
+      worse = cost < best || (direction > 0.0 && done < 0.9) ? 0 : worse + 1;
       if (cost < best) {
         best = cost;
         best_k = by_k;

@@ -19,6 +19,8 @@ struct Figures {
   double lightness = 0.0;   // of the crust when done
   double prove_total() const;
 };
+/// A bake that takes this long never got there.
+inline constexpr double k_never_done_minutes = 200.0;
 Figures figures_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
                    const ForecastOptions& options);
 
