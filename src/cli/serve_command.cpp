@@ -71,6 +71,54 @@ ApiAnswer plan_asked(const Tools& tools, const PlanQuestion& question) {
   return plan.value ? answer_of(plan_to_json(*plan.value)) : problem_of(plan.problem);
 }
 
+/// What `ask` answers of the store, as a document.
+template <typename Ask, typename Write>
+ApiAnswer of_store(const std::string& file, const Ask& ask, const Write& write) {
+  Result<Store> store = open_store(file);
+  if (!store.value) {
+    return problem_of(store.problem);
+  }
+  const auto answer = ask(*store.value);
+  return answer.value ? answer_of(write(*answer.value)) : problem_of(answer.problem);
+}
+
+LibraryHandlers library_handlers(const Tools& tools, const std::string& file) {
+  constexpr int k_most_versions = 1000;
+  LibraryHandlers out;
+  out.list = [file] {
+    return of_store(
+        file, [](Store& store) { return list_library(store, DocumentKind::recipe, ""); },
+        [](const std::vector<Named>& named) { return named_to_json(named, DocumentKind::recipe); });
+  };
+  out.history = [file](const std::string& name) {
+    return of_store(
+        file,
+        [&](Store& store) {
+          return history_of(store, DocumentKind::recipe, name, k_most_versions);
+        },
+        history_to_json);
+  };
+  out.version = [file](const std::string& words) {
+    return of_store(
+        file, [&](Store& store) { return recipe_in_library(store, words); },
+        [](const Recipe& recipe) { return recipe_to_json(recipe); });
+  };
+  out.keep = [&tools, file](const KeepQuestion& question) {
+    const Result<Recipe> recipe = recipe_asked(tools, question.recipe_json, "");
+    if (!recipe.value) {
+      return problem_of(recipe.problem);
+    }
+    return of_store(
+        file,
+        [&](Store& store) {
+          return keep_in_library(
+              store, KeepRequest{*recipe.value, question.name, question.why, question.from, {}});
+        },
+        kept_to_json);
+  };
+  return out;
+}
+
 ApiHandlers handlers_of(const Tools& tools) {
   ApiHandlers out;
   out.read = [&tools](const ReadQuestion& question) {
@@ -115,7 +163,9 @@ int serve_command(const ServeArguments& arguments, const CommonOptions& options)
   // Beside the store, in a file of its own: the store is shared with programs and copies, the
   // secrets of devices are not.
   serving.device_file = store.empty() ? "" : store + ".devices.json";
-  return serve(serving, handlers_of(tools));
+  ApiHandlers handlers = handlers_of(tools);
+  handlers.library = library_handlers(tools, options.store);
+  return serve(serving, handlers);
 }
 
 }  // namespace maslin

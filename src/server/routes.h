@@ -14,6 +14,7 @@
 #include "server/answer.h"
 #include "server/device_routes.h"
 #include "server/http.h"
+#include "server/library_routes.h"
 #include "server/picture_routes.h"
 #include "server/plan_routes.h"
 
@@ -45,6 +46,7 @@ struct ApiHandlers {
   std::function<ApiAnswer()> demo;  // {"name", "text"}
   AdjustHandler adjust;
   PlanHandler plan;
+  LibraryHandlers library;
   DeviceHandlers devices;
   PictureHandler picture;
 };

@@ -154,6 +154,22 @@ TEST_CASE("A day is asked for by its hour, or from now") {
   CHECK(ask(R"({"text":"flour","now":"2026-05-01T09:00","chance":"high"})").status == 400);
 }
 
+TEST_CASE("Recipes are kept and found again by their names") {
+  ApiHandlers handlers;
+  handlers.library.version = [](const std::string& of) { return ApiAnswer{true, of, ""}; };
+  handlers.library.keep = [](const KeepQuestion& q) {
+    return ApiAnswer{true, Json({{"name", q.name}, {"why", q.why}, {"from", q.from}}).dump(), ""};
+  };
+  const HttpHandler handler = routes(handlers);
+  CHECK(handler(get("/api/v1/library/version", "of=date%20knots%402")).body == "date knots@2");
+  CHECK(handler(get("/api/v1/library/version", "of=")).status == 400);
+  CHECK(handler(get("/api/v1/library/history", "name=knots")).status == 501);
+  const HttpResponse kept = handler(
+      post("/api/v1/library", R"({"recipe":{"a":1},"name":"knots","why":"wetter","from":"@1"})"));
+  CHECK(Json::parse(kept.body)["why"] == "wetter");
+  CHECK(handler(post("/api/v1/library", R"({"name":"knots"})")).status == 400);
+}
+
 TEST_CASE("The interface is closed to other sites' pages") {
   HttpRequest request = get("/api/v1/pantry", "word=rye");
   request.fetch_site = "cross-site";
