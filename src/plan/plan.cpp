@@ -10,6 +10,8 @@ constexpr double k_lowest_level = 0.2;
 constexpr double k_highest_level = 0.995;
 /// What is made beside the dough is ready before it is needed at least so often.
 constexpr double k_beside_level = 0.9;
+/// A chance this near to that of rising at all asks for endless waiting.
+constexpr double k_nearly = 0.97;
 /// A time before all planning: no "now" was given.
 constexpr double k_any_time = -1e11;
 
@@ -28,11 +30,11 @@ double finite_quantile(const std::vector<double>& minutes, const std::vector<dou
   return quantile_of(value, share, level);
 }
 
-/// The lengths of all tasks at one level of probability.
-std::vector<double> lengths_at(const Day& day, double level) {
+/// The lengths of all tasks at one level of probability, and another for those beside.
+std::vector<double> lengths_at(const Day& day, double level, double beside_level) {
   std::vector<double> out;
   for (const DayTask& task : day.tasks) {
-    const double own = task.beside ? std::max(level, k_beside_level) : level;
+    const double own = task.beside ? beside_level : level;
     out.push_back(finite_quantile(task.minutes, day.weight, own));
   }
   return out;
@@ -70,7 +72,9 @@ class DayPlanner {
       }
     }
     set_lags();
-    level_of_all_ = request.chance * share_finite(day);
+    const double comes_about = share_finite(day);
+    may_fail_ = request.chance > k_nearly * comes_about;
+    level_of_all_ = request.chance * (may_fail_ ? comes_about : 1.0);
   }
 
   /// Ready at `ready` with the wanted chance, if any level of slack does it.
@@ -111,7 +115,28 @@ class DayPlanner {
   }
 
   /// The timetable of the orders now held.
-  std::vector<TaskTimes> timetable() const { return run_day(day_.tasks, lengths_, orders_); }
+  /// Where hands are short the orders leave no room for every length at one level: the
+  /// timetable then takes the level with which the last step is over at `ready`.
+  std::vector<TaskTimes> timetable(double ready) const {
+    const auto at = [this](double level) {
+      return run_day(day_.tasks, lengths_at(day_, level, level), orders_);
+    };
+    std::vector<TaskTimes> out = run_day(day_.tasks, lengths_, orders_);
+    double low = 0.0;
+    double high = level_;
+    for (int i = 0; i < 14 && last_end(out) > ready + 1e-6; ++i) {
+      const double middle = 0.5 * (low + high);
+      std::vector<TaskTimes> times = at(middle);
+      const bool late = last_end(times) > ready + 1e-6;
+      (late ? high : low) = middle;
+      if (i == 13) {
+        out = at(low);
+      }
+    }
+    return out;
+  }
+  /// The dough stays short of its target in so many draws that the wanted chance cannot be had.
+  bool may_fail() const { return may_fail_; }
   const DayOrders& orders() const { return orders_; }
   double level() const { return level_; }
 
@@ -119,7 +144,7 @@ class DayPlanner {
   /// Orders under which all lengths at `level` end at `ready`.
   void anchor(double level, double ready) {
     level_ = level;
-    lengths_ = lengths_at(day_, level);
+    lengths_ = lengths_at(day_, level, std::max(level, k_beside_level));
     const std::vector<TaskTimes> latest = latest_day(day_.tasks, lengths_, orders_.progress, ready);
     orders_.not_before.clear();
     orders_.rank.clear();
@@ -130,7 +155,7 @@ class DayPlanner {
   }
 
   double end_from_now(double level) {
-    lengths_ = lengths_at(day_, level);
+    lengths_ = lengths_at(day_, level, std::max(level, k_beside_level));
     const std::vector<TaskTimes> latest = latest_day(day_.tasks, lengths_, orders_.progress, 0.0);
     orders_.not_before.assign(day_.tasks.size(), orders_.now);
     orders_.rank.clear();
@@ -157,6 +182,7 @@ class DayPlanner {
   DayOrders orders_;
   std::vector<double> lengths_;
   double level_of_all_ = 0.9;
+  bool may_fail_ = false;
   double level_ = 0.9;
 };
 
@@ -296,11 +322,11 @@ PlannedDay plan_day_by_rule(const Day& day, const PlanRequest& request) {
     plan.nearest = request.ready_at ? std::optional(plan.ready) : std::nullopt;
     plan.met = !request.ready_at;
   }
-  std::vector<TaskTimes> times = planner.timetable();
+  std::vector<TaskTimes> times = planner.timetable(plan.ready);
   const DrawnTimes drawn = drawn_times(day, planner.orders());
   plan.ready_at = band_of(drawn.ready, day.weight);
   plan.chance_in_time = share_by(drawn.ready, day.weight, request.ready_at.value_or(plan.ready));
-  if (comes_about < 0.9) {
+  if (planner.may_fail()) {
     plan.met = false;
     plan.why_not = "The dough may not rise so far: it does in " +
                    std::to_string(std::lround(100.0 * comes_about)) + " of 100 draws.";
