@@ -10,6 +10,9 @@ constexpr double k_lowest_level = 0.2;
 constexpr double k_highest_level = 0.995;
 /// What is made beside the dough is ready before it is needed at least so often.
 constexpr double k_beside_level = 0.9;
+constexpr int k_halvings = 14;
+/// Minutes too short to matter.
+constexpr double k_moment = 1e-6;
 /// A chance this near to that of rising at all asks for endless waiting.
 constexpr double k_nearly = 0.97;
 /// A time before all planning: no "now" was given.
@@ -79,18 +82,21 @@ class DayPlanner {
 
   /// Ready at `ready` with the wanted chance, if any level of slack does it.
   bool fit(double ready) {
-    const auto too_late = [&](double level) {
-      anchor(level, ready);
-      return quantile_of(ready_times(day_, orders_), day_.weight, level_of_all_) > ready + 1e-6;
+    const auto lateness = [&](double level, double aim) {
+      anchor(level, aim);
+      return quantile_of(ready_times(day_, orders_), day_.weight, level_of_all_) - ready;
     };
-    if (too_late(k_highest_level)) {
-      return false;
+    const double least = lateness(k_highest_level, ready);
+    if (least > k_moment) {
+      // Hands that are wanted twice at once can delay more than any slack in the lengths:
+      // then everything begins the earlier.
+      return lateness(k_highest_level, ready - least) <= k_moment;
     }
     double low = k_lowest_level;
     double high = k_highest_level;
-    for (int i = 0; i < 14; ++i) {
+    for (int i = 0; i < k_halvings; ++i) {
       const double middle = 0.5 * (low + high);
-      (too_late(middle) ? low : high) = middle;
+      (lateness(middle, ready) > k_moment ? low : high) = middle;
     }
     anchor(high, ready);
     return true;
@@ -101,12 +107,12 @@ class DayPlanner {
     double low = k_lowest_level;
     double high = k_highest_level;
     double ready = 0.0;
-    for (int i = 0; i < 14; ++i) {
+    for (int i = 0; i < k_halvings; ++i) {
       const double middle = 0.5 * (low + high);
       ready = end_from_now(middle);
       anchor(middle, ready);
       const bool late =
-          quantile_of(ready_times(day_, orders_), day_.weight, level_of_all_) > ready + 1e-6;
+          quantile_of(ready_times(day_, orders_), day_.weight, level_of_all_) > ready + k_moment;
       (late ? low : high) = middle;
     }
     ready = end_from_now(high);
@@ -124,12 +130,12 @@ class DayPlanner {
     std::vector<TaskTimes> out = run_day(day_.tasks, lengths_, orders_);
     double low = 0.0;
     double high = level_;
-    for (int i = 0; i < 14 && last_end(out) > ready + 1e-6; ++i) {
+    for (int i = 0; i < k_halvings && last_end(out) > ready + k_moment; ++i) {
       const double middle = 0.5 * (low + high);
       std::vector<TaskTimes> times = at(middle);
-      const bool late = last_end(times) > ready + 1e-6;
+      const bool late = last_end(times) > ready + k_moment;
       (late ? high : low) = middle;
-      if (i == 13) {
+      if (i + 1 == k_halvings) {
         out = at(low);
       }
     }
@@ -217,7 +223,7 @@ double share_by(const std::vector<double>& ready, const std::vector<double>& wei
   double in_time = 0.0;
   double all = 0.0;
   for (std::size_t i = 0; i < ready.size(); ++i) {
-    in_time += ready[i] <= hour + 1e-6 ? weight[i] : 0.0;
+    in_time += ready[i] <= hour + k_moment ? weight[i] : 0.0;
     all += weight[i];
   }
   return all > 0.0 ? in_time / all : 0.0;
