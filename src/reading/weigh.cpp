@@ -18,6 +18,19 @@ constexpr double k_agree = 0.2;
 /// More of one thing than this is a slip of the pen, g.
 constexpr double k_most_grams = 1e7;
 
+/// Gives the line its weight, unless it is a slip of the pen; false then.
+bool set_weight(DraftLine& line, const Distribution& grams) {
+  if (!(grams.p50() < k_most_grams)) {
+    line.doubts.push_back({line.line.text,
+                           "no kitchen weighs that much: the amount is left out; "
+                           "say it again"});
+    return false;
+  }
+  line.line.grams = grams;
+  line.line.weighed = true;
+  return true;
+}
+
 Distribution amount_of(const FoundMeasure& measure) {
   if (!measure.number) {
     return point(1.0);
@@ -212,16 +225,10 @@ void weigh_line(DraftLine& line, const std::vector<PlaceShare>& places, const Le
       grams = summed(*grams, *more, sign);
     }
   }
-  if (!(grams->p50() < k_most_grams)) {
-    line.doubts.push_back({line.line.text,
-                           "no kitchen weighs that much: the amount is left out; "
-                           "say it again"});
-    return;
+  if (set_weight(line, *grams)) {
+    doubt_disagreement(line, *grams, places, lexicons);
+    doubt_vessel(line, places, *lexicons.pantry);
   }
-  doubt_disagreement(line, *grams, places, lexicons);
-  doubt_vessel(line, places, *lexicons.pantry);
-  line.line.grams = *grams;
-  line.line.weighed = true;
 }
 
 bool is_flour(const DraftLine& line) {
@@ -261,8 +268,9 @@ void weigh_percentages(Draft& draft) {
     per_pct = assumed ? 500.0 / flour_pct : total / all_pct;
   }
   for (DraftLine* line : lines) {
-    line->line.grams = point(line->measure->middle() * per_pct);
-    line->line.weighed = per_pct > 0.0;
+    if (per_pct > 0.0) {
+      set_weight(*line, point(line->measure->middle() * per_pct));
+    }
   }
   if (assumed) {
     draft.doubts.push_back({"%",
@@ -279,8 +287,7 @@ void weigh_part_lines(Draft& draft, const std::vector<PlaceShare>&) {
         continue;
       }
       if (line.measure && grams_in(line.measure->unit) > 0.0) {
-        line.line.grams = amount_of(*line.measure).scaled(grams_in(line.measure->unit));
-        line.line.weighed = true;
+        set_weight(line, amount_of(*line.measure).scaled(grams_in(line.measure->unit)));
         continue;
       }
       for (const DraftPart& other : draft.parts) {
@@ -291,8 +298,9 @@ void weigh_part_lines(Draft& draft, const std::vector<PlaceShare>&) {
         for (const DraftLine& one : other.lines) {
           total = one.line.weighed ? summed(total, one.line.grams, 1.0) : total;
         }
-        line.line.grams = total;
-        line.line.weighed = total.p50() > 0.0;
+        if (total.p50() > 0.0) {
+          set_weight(line, total);
+        }
       }
     }
   }
