@@ -2,6 +2,10 @@
 // with the tables built anew.
 #include <benchmark/benchmark.h>
 
+#include <cstdint>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <string>
 #include <vector>
 
@@ -32,6 +36,28 @@ void read_one_recipe(benchmark::State& state) {
   state.SetItemsProcessed(state.iterations());
 }
 BENCHMARK(read_one_recipe);
+
+/// Every found recipe of tests/reading/found, one after the other.
+void read_found_recipes(benchmark::State& state) {
+  const Pantry pantry(embedded_pantry_tables());
+  const Words words(pantry);
+  std::vector<std::string> texts;
+  const std::filesystem::path folder =
+      std::filesystem::path(MASLIN_SOURCE_DIR) / "tests/reading/found";
+  for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+    if (entry.path().extension() != ".tsv") {
+      std::ifstream in(entry.path(), std::ios::binary);
+      texts.emplace_back(std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>());
+    }
+  }
+  for (auto _ : state) {
+    for (const std::string& text : texts) {
+      benchmark::DoNotOptimize(read_text(text, pantry, words, {}));
+    }
+  }
+  state.SetItemsProcessed(state.iterations() * static_cast<std::int64_t>(texts.size()));
+}
+BENCHMARK(read_found_recipes);
 
 void build_pantry(benchmark::State& state) {
   for (auto _ : state) {

@@ -12,7 +12,8 @@ std::string trimmed_note(std::string_view note) {
   while (!note.empty() && junk(note.front())) {
     note.remove_prefix(1);
   }
-  while (!note.empty() && junk(note.back())) {
+  while (!note.empty() &&
+         (junk(note.back()) || (note.back() == ')' && note.find('(') >= note.size()))) {
     note.remove_suffix(1);
   }
   for (const std::string_view dash : {"–", "—"}) {

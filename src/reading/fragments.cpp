@@ -58,6 +58,7 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
   int depth = 0;
   const Ingredient* last = nullptr;
   bool measured = false;
+  bool named = false;  // this piece has a name
   const auto cut = [&](std::size_t at, std::size_t next, Cut how) {
     piece.span.to = at;
     if (piece.span.to > piece.span.from) {
@@ -65,6 +66,7 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     }
     piece = {{next, next}, how};
     measured = false;
+    named = false;
   };
   for (std::size_t i = from; i < to; ++i) {
     const Token& token = text[i];
@@ -75,6 +77,7 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     }
     if (const Match name = match_name(text, i)) {
       last = name.phrase->ingredient;
+      named = true;
       if (text[name.end].kind != TokenKind::end && name.end > i + 1) {
         i = name.end - 1;  // "half and half" is one name
         continue;
@@ -89,7 +92,8 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
                name_after(text, i + 1, to) != nullptr && name_after(text, i + 1, to) != last) {
       cut(i, i + 1, Cut::joined);
     } else if (token.is('+') || token.is('&') || is_class(text, i, WordClass::join) ||
-               is_class(text, i, WordClass::plus) || is_class(text, i, WordClass::to)) {
+               is_class(text, i, WordClass::plus) || is_class(text, i, WordClass::to) ||
+               is_class(text, i, WordClass::with)) {
       const auto next = any_measure(text, i + 1);
       const bool parts = next && next->unit == "part";
       // "flaky salt and rosemary": two things without amounts.
@@ -99,7 +103,10 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
         cut(i, i + 1, Cut::joined);
         continue;
       }
-      if ((parts || !is_class(text, i, WordClass::to)) && joins_another(text, i + 1, to, last)) {
+      // "5 lb flour to 3 lb water with 1 oz salt", but not "4 parts flour to a part water".
+      const bool to_amount = named && is_class(text, i, WordClass::to) && text[i + 1].is_number();
+      const bool joins = parts || to_amount || !is_class(text, i, WordClass::to);
+      if (joins && joins_another(text, i + 1, to, last)) {
         cut(i, i + 1, Cut::joined);
       }
     }

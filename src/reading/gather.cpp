@@ -202,6 +202,7 @@ bool Gatherer::segment_body(Text& text, Span segment, const LineState& state, st
   std::vector<Span> left;
   std::vector<Span> all = sentences(text, segment.from, segment.to);
   join_bare_amounts(text, all);
+  part_method(text, all);
   for (std::size_t n = 0; n < all.size(); ++n) {
     Span sentence = all[n];
     if (n > 0 && open_list(text, sentence, state)) {

@@ -206,7 +206,12 @@ bool Gatherer::label(const LineState& state, const Heading& found) {
   // "For 12 buns: 500 g flour, 10 g salt, …": the list is on the same line.
   if (list) {
     take_yield(text, state.from, found.end, label == "yield");
-    draft_.remarks.emplace_back(text.slice(state.from, found.end));
+    // "For 1 kg flour: 620 g water, …"
+    const Span lead{state.from + 1, found.end - 1};
+    const LineLook led = look_at(text, lead.from, lead.to);
+    if (!(led.measure_first && led.name && add_lines(text, lead))) {
+      draft_.remarks.emplace_back(text.slice(state.from, found.end));
+    }
     section_ = SectionKind::ingredients;
     body(text, found.end, state.to, state);
     return true;

@@ -51,6 +51,28 @@ std::size_t Gatherer::next_list(Text& text, const std::vector<Span>& all, std::s
   return from;
 }
 
+void Gatherer::part_method(const Text& text, std::vector<Span>& all) {
+  for (std::size_t n = 0; n < all.size(); ++n) {
+    if (verb_first(text, all[n].from, all[n].to)) {
+      continue;
+    }
+    for (std::size_t i = all[n].from + 1; i + 1 < all[n].to; ++i) {
+      const Match verb = text[i].is(',') ? match(text, i + 1, WordClass::verb) : Match{};
+      const bool strong = verb && verb.phrase->value == 0.0 && !match_name(text, i + 1) &&
+                          !is_class(text, i + 1, WordClass::note) &&
+                          !is_class(text, i + 1, WordClass::packing);
+      const LineLook list = strong ? look_at(text, all[n].from, i) : LineLook{};
+      const LineLook rest = strong ? look_at(text, i + 1, all[n].to) : LineLook{};
+      if (strong && list.measure_first && list.name && rest.words >= 2 && !rest.name) {
+        const Span method{i + 1, all[n].to};
+        all[n].to = i;
+        all.insert(all.begin() + static_cast<std::ptrdiff_t>(n) + 1, method);
+        break;
+      }
+    }
+  }
+}
+
 bool Gatherer::list_follows(const Text& text, std::size_t from, std::size_t to) {
   for (const Span& segment : segments(text, from, to)) {
     const LineLook look = look_at(text, segment.from, segment.to);

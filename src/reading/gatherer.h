@@ -80,6 +80,8 @@ class Gatherer {
   static bool list_follows(const Text& text, std::size_t from, std::size_t to);
   /// "olive oil… a lot. 4-5 tbsp": an amount alone belongs to the name before it.
   static void join_bare_amounts(const Text& text, std::vector<Span>& all);
+  /// "…, 1 oz yeast, knead well, rise 2 hours": the method in a list's own sentence.
+  static void part_method(const Text& text, std::vector<Span>& all);
   bool list_sentence(Text& text, const Span& span, const LineState& state);
   /// In an ingredients section a short line is an ingredient though nobody knows it.
   bool unknown(const LineLook& look, std::size_t verbs) const;

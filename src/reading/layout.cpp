@@ -79,6 +79,7 @@ struct Counts {
   std::size_t chevrons = 0;
   std::size_t pictures = 0;  // "1/7 …"
   std::size_t chat = 0;
+  std::size_t comma_rows = 0;
 };
 
 /// "3/7 " at the start of a line: the third of seven pictures.
@@ -154,6 +155,23 @@ bool ends_hyphened(std::string_view line) {
          line[line.size() - 2] != ' ' && line[line.size() - 2] != '-';
 }
 
+/// "flour,500,g": lines of a table saved with commas; with gaps it reads like any other.
+bool is_comma_row(std::string_view line) {
+  const std::size_t first = line.find(',');
+  if (first == std::string_view::npos || first + 1 >= line.size() || line.size() > 80) {
+    return false;
+  }
+  bool number = false;
+  for (std::size_t i = first; i < line.size(); ++i) {
+    const bool comma = line[i] == ',';
+    if (comma && i + 1 < line.size() && line[i + 1] == ' ') {
+      return false;
+    }
+    number = number || (comma && i + 1 < line.size() && is_digit(line[i + 1]));
+  }
+  return number && !is_digit(line[first - (first > 0 ? 1U : 0U)]);
+}
+
 Counts count(const std::vector<std::string_view>& lines) {
   Counts out;
   for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -163,6 +181,7 @@ Counts count(const std::vector<std::string_view>& lines) {
     out.cues += is_cue_time(line) ? 1U : 0U;
     out.hyphened += ends_hyphened(line) && i + 1 < lines.size() ? 1U : 0U;
     out.chat += chat_length(line) > 0 ? 1U : 0U;
+    out.comma_rows += is_comma_row(line) ? 1U : 0U;
     out.quoted += line.starts_with(">>") || line.starts_with("> >") ? 1U : 0U;
     out.chevrons += line.starts_with(">") && !line.starts_with(">>") ? 1U : 0U;
     out.pictures += is_picture(line, out.pictures + 1) ? 1U : 0U;
@@ -222,6 +241,14 @@ FoundText captions(const std::vector<std::string_view>& lines) {
   }
   if (!spoken.empty()) {
     out.lines.push_back({spoken, true, false});
+  }
+  return out;
+}
+
+std::string with_gaps(std::string line) {
+  std::string out;
+  for (const char c : line) {
+    out += c == ',' ? std::string("  ") : std::string(1, c);
   }
   return out;
 }
@@ -322,6 +349,9 @@ FoundText cut_lines(std::string_view text) {
       line.remove_prefix(chat_length(line));
     }
     found.raw = without_signs(trimmed(line));
+    if (counts.comma_rows >= 3 && is_comma_row(line)) {
+      found.raw = with_gaps(found.raw);
+    }
     if (!found.raw.empty()) {
       out.lines.push_back(std::move(found));
     }

@@ -22,6 +22,25 @@ std::size_t skip_bullets(const Text& text, std::size_t from, std::size_t to) {
   return from;
 }
 
+namespace {
+
+/// "Milk 1 cup", "flour (500 g)", "strong flour: 500 g"
+bool names_then_measures(const Text& text, std::size_t i) {
+  Match name = match_name(text, i);
+  name = name ? name : match_name(text, i + 1);
+  if (!name) {
+    return false;
+  }
+  std::size_t at = name.end;
+  while (text[at].kind == TokenKind::mark && at < name.end + 2) {
+    ++at;
+  }
+  const auto measure = text[at].is_number() ? any_measure(text, at) : std::nullopt;
+  return measure && !measure->unit.empty();
+}
+
+}  // namespace
+
 std::size_t list_after_colon(const Text& text, std::size_t from, std::size_t to) {
   for (std::size_t i = from; i < std::min(to, from + 14); ++i) {
     const bool dashed = text[i].is('.') && text[i + 1].is('-') && !text[i + 1].spaced;
@@ -32,9 +51,8 @@ std::size_t list_after_colon(const Text& text, std::size_t from, std::size_t to)
       continue;
     }
     const LineLook after = look_at(text, i + 1, to);
-    // "Ingredients needed: Milk 1 cup Sugar 2 tsp"
-    const bool pair = after.name_first && after.measure_inside && !after.measure_first &&
-                      inner_measure(text, i + 1, to) <= i + 4;
+    // "Ingredients needed: Milk 1 cup Sugar 2 tsp", "Ingredients: flour (500 g), …"
+    const bool pair = after.name_first && !after.measure_first && names_then_measures(text, i + 1);
     if ((after.measure_first || pair) && after.name && !after.measure_only) {
       return i + 1;
     }

@@ -27,7 +27,9 @@ std::size_t skip_numbering(const Text& text, std::size_t i, bool& numbered) {
   at += step_word ? 1U : 0U;
   const bool bracket = text[at].is('(');
   at += bracket ? 1U : 0U;
-  const bool digit = text[at].kind == TokenKind::number || text[at].word == "l";
+  const bool letter = text[at].kind == TokenKind::word && text[at].word.size() == 1 &&
+                      text[at + 1].is(')') && !text[at + 1].spaced && at == i;  // "a) 500 g"
+  const bool digit = text[at].kind == TokenKind::number || text[at].word == "l" || letter;
   if (!digit) {
     return i;
   }

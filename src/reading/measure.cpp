@@ -277,6 +277,15 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
   if (auto led = led_by_packing(text, i)) {
     return led;
   }
+  // "x2 yolks"
+  if (const Match times = match(text, i, WordClass::times);
+      times && text[times.end].kind == TokenKind::number && !text[times.end].spaced) {
+    auto measure = any_measure(text, times.end);
+    if (measure) {
+      measure->from = i;
+    }
+    return measure;
+  }
   const auto number = any_number(text, i);
   if (!number) {
     // "some", "handful chopped parsley"; "mug of warm water", "glug oil"
@@ -307,6 +316,11 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     }
   }
   if (counted_containers(text, adjectives(text, number->end, out), out)) {
+    return out;
+  }
+  // "2x sachets"
+  if (const Match times = match(text, number->end, WordClass::times);
+      times && unit_at(text, times.end) && with_unit(text, times.end, out)) {
     return out;
   }
   // "2 + 1 tablespoons": the unit is said once, at the end.

@@ -251,6 +251,11 @@ std::optional<Number> any_number(const Text& text, std::size_t i) {
     return std::nullopt;
   }
   first->approximate = approximate;
+  // "One (1) teaspoon"
+  if (text[first->end].is('(') && text[first->end + 1].is_number() &&
+      text[first->end + 1].value == first->range.low && text[first->end + 2].is(')')) {
+    first->end += 3;
+  }
   if (first->article) {
     return first;
   }

@@ -233,6 +233,14 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       }
       std::vector<DraftLine> lines = read_ingredient(text, i, end);
       for (DraftLine& line : lines) {
+        // "A teaspoon of salt and two of yeast"
+        const bool elliptic = counted && is_class(text, measure->to, WordClass::of) &&
+                              !out.empty() && line.measure && line.measure->unit.empty() &&
+                              out.back().line.measure;
+        if (elliptic) {
+          line.measure->unit = out.back().line.measure->unit;
+          line.line.found.unit = std::string(line.measure->unit);
+        }
         const bool amount = line.measure && line.measure->number;
         out.push_back({std::move(line), i, end, amount});
       }

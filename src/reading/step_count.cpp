@@ -24,6 +24,19 @@ void StepReader::take_time(const Time& time, std::size_t i) {
       take_verb(last, verb);
     }
   }
+  // "4 h bulk, 10 min knead": the time stands before its word.
+  const Match next =
+      after_break_ || new_sentence_ ? match(text_, time.end, WordClass::verb) : Match{};
+  const auto next_kind =
+      next && next.phrase->value == 0.0 ? step_kind_from(next.phrase->means) : std::nullopt;
+  if (next_kind && i == clause_ && !text_.lexicon->manners.verb_last &&
+      (!open_.has_kind || *next_kind != open_.step.kind || open_.step.minutes)) {
+    turn(i);
+    set_kind(*next_kind, 0.0, i);
+    verb_seen_ = true;
+    new_sentence_ = false;
+    after_break_ = false;
+  }
   // "From 15 to 20 minutes will be required to bake them."
   if (const Match said = new_sentence_ || after_break_ ? verb_after_to(time.end) : Match{}) {
     close_at_clause();

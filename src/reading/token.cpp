@@ -65,6 +65,11 @@ class Cutter {
         misread_digit(at_).empty() ? word() : number();
         return;
       case LetterHow::digit:
+        if (const std::size_t bytes = keycap_length(); bytes > 0) {
+          push(TokenKind::number, bytes).value = number_from(seen.letter.plain).value_or(0.0);
+          tokens_.back().circled = true;
+          return;
+        }
         number();
         return;
       case LetterHow::fraction:
@@ -78,6 +83,14 @@ class Cutter {
         mark(seen);
         return;
     }
+  }
+
+  /// Bytes of a digit drawn as a key (U+20E3, with or without U+FE0F before it); 0 if none.
+  std::size_t keycap_length() const {
+    const std::string_view rest = raw_.substr(at_ + 1);
+    return rest.starts_with("\xEF\xB8\x8F\xE2\x83\xA3") ? 7
+           : rest.starts_with("\xE2\x83\xA3")           ? 4
+                                                        : 0;
   }
 
   Token& push(TokenKind kind, std::size_t bytes) {

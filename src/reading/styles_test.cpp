@@ -1,0 +1,129 @@
+#include <doctest/doctest.h>
+
+#include <string>
+#include <vector>
+
+#include "pantry/pantry.h"
+#include "reading/reading.h"
+
+using namespace maslin;
+
+namespace {
+
+Recipe read(const std::string& text) {
+  static const Pantry k_pantry(embedded_pantry_tables());
+  static const Words k_words(k_pantry);
+  Reading reading = read_text(text, k_pantry, k_words, {});
+  CHECK(!reading.problem);
+  return reading.recipe;
+}
+
+struct Amount {
+  const char* id;
+  double number;
+  const char* unit;
+};
+
+void check_lines(const std::string& text, const std::vector<Amount>& wanted) {
+  CAPTURE(text);
+  const Recipe recipe = read(text);
+  REQUIRE(!recipe.parts.empty());
+  const std::vector<Line>& lines = recipe.parts[0].lines;
+  REQUIRE(lines.size() == wanted.size());
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    CHECK(lines[i].ingredient_id == wanted[i].id);
+    CHECK(lines[i].found.unit == wanted[i].unit);
+    REQUIRE(lines[i].found.number);
+    CHECK(lines[i].found.number->low == doctest::Approx(wanted[i].number));
+  }
+}
+
+// What the texts say; common practice, no source.
+const std::vector<Amount> k_loaf{
+    {"plain_flour", 500, "g"}, {"water", 320, "g"}, {"salt", 10, "g"}, {"instant_yeast", 7, "g"}};
+
+}  // namespace
+
+TEST_CASE("one list is read from every layout it may have") {
+  check_lines("Ingredients: flour (500g), water (320 g), salt (10g), instant yeast (7g)\nBake.\n",
+              k_loaf);
+  check_lines("flour,500,g\nwater,320,g\nsalt,10,g\ninstant yeast,7,g\n", k_loaf);
+  check_lines(
+      "| Amount | What |\n|---|---|\n| 500 g | flour |\n| 320 g | water |\n| 10 g | salt "
+      "|\n| 7 g | instant yeast |\n",
+      k_loaf);
+  check_lines("a) 500g flour\nb) 320g water\nc) 10g salt\nd) 7g instant yeast\n", k_loaf);
+  check_lines(
+      "1\xEF\xB8\x8F\xE2\x83\xA3 500g flour\n2\xEF\xB8\x8F\xE2\x83\xA3 320g "
+      "water\n3\xEF\xB8\x8F\xE2\x83\xA3 10g salt\n4\xEF\xB8\x8F\xE2\x83\xA3 7g "
+      "instant yeast\n",
+      k_loaf);
+  check_lines("Flour 500 g Water 320 g Salt 10 g Instant yeast 7 g\nKnead 10 min.\n", k_loaf);
+  check_lines("500gflour\n320gwater\n10gsalt\n7ginstant yeast\n", k_loaf);
+  check_lines("For 500 g flour: 320 g water, 10 g salt, 7 g instant yeast. Knead 10 min.\n",
+              k_loaf);
+  check_lines("500 g flour to 320 g water with 10 g salt and 7 g instant yeast, knead well.\n",
+              k_loaf);
+  check_lines(
+      "1. 500 g flour\n2. 320 g water\n3. 10 g salt\n4. 7 g instant yeast\n5. Knead all "
+      "for 10 minutes\n",
+      k_loaf);
+  check_lines(
+      "             g    %\nFlour      500  100\nWater      320   64\nSalt        10    "
+      "2\nInstant yeast  7  1.4\n",
+      k_loaf);
+}
+
+TEST_CASE("amounts written in odd ways are still amounts") {
+  check_lines(
+      "2x sachets instant yeast\nx2 egg yolks\nONE (1) TEASPOON SALT\n31/2 cps flour\n1 1 "
+      "/4 tsp sugar\n2 + 1 tbsp butter\n1/4th cup water\n",
+      {{"instant_yeast", 2, "packet"},
+       {"egg_yolk", 2, ""},
+       {"salt", 1, "tsp"},
+       {"plain_flour", 3.5, "cup"},
+       {"granulated_sugar", 1.25, "tsp"},
+       {"butter", 3, "tbsp"},
+       {"water", 0.25, "cup"}});
+  check_lines("100 g all-purpose flour", {{"plain_flour", 100, "g"}});
+}
+
+TEST_CASE("a rounded spoon weighs less than a heaped one and more than a level one") {
+  // Common practice: as much above the rim as below; a heap more.
+  const Recipe recipe =
+      read("1 level tbsp plain flour\n1 rounded tbsp plain flour\n1 heaped tbsp plain flour\n");
+  const std::vector<Line>& lines = recipe.parts[0].lines;
+  REQUIRE(lines.size() == 3);
+  CHECK(lines[1].grams.p50() > 1.4 * lines[0].grams.p50());
+  CHECK(lines[2].grams.p50() > 1.1 * lines[1].grams.p50());
+}
+
+TEST_CASE("an amount that only the method names is an ingredient too") {
+  const Recipe recipe = read(
+      "2 cups flour\n1 yeast cake\n1 tsp sugar\n\nDissolve the yeast in 1/4 cup lukewarm water. "
+      "Add the flour and 1 tsp salt. Put a pan with 2 cups of water in the oven. Knead. Brush with "
+      "1 tbsp milk. Bake 30 minutes at 400 F.\n");
+  REQUIRE(recipe.parts.size() == 2);
+  std::vector<std::string> ids;
+  for (const Line& line : recipe.parts[0].lines) {
+    ids.push_back(line.ingredient_id);
+  }
+  CHECK(ids == std::vector<std::string>{"plain_flour", "fresh_yeast", "granulated_sugar", "water",
+                                        "salt"});
+  CHECK(recipe.parts[0].lines[3].found.number == Range{0.25, 0.25});
+  CHECK(recipe.parts[1].kind == PartKind::wash);
+  CHECK(recipe.parts[1].lines[0].ingredient_id == "whole_milk");
+}
+
+TEST_CASE("times before their word, and minutes at a heat, belong together") {
+  const Recipe recipe = read(
+      "500 g flour\n320 g water\n7 g yeast\n10 min knead, 4 h bulk, shape, 1 h proof, 375 x 20\n");
+  const std::vector<Step>& steps = recipe.parts[0].steps;
+  REQUIRE(steps.size() == 5);
+  CHECK(steps[0].minutes == Range{10, 10});
+  CHECK(steps[1].kind == StepKind::prove);
+  CHECK(steps[1].minutes == Range{240, 240});
+  CHECK(steps[3].minutes == Range{60, 60});
+  CHECK(steps[4].kind == StepKind::bake);
+  CHECK(steps[4].minutes == Range{20, 20});
+}
