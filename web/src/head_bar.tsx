@@ -2,6 +2,7 @@
 
 import { devices, devicesOpen } from "./joining.ts";
 import { kitchenOpen, kitchenWords } from "./kitchen_panel.tsx";
+import { lookBack, view } from "./looking_back.ts";
 import { bench, canRedo, canUndo, clearBench, redo, tongue, undo } from "./store.ts";
 
 function Ear() {
@@ -20,7 +21,7 @@ function Ear() {
 }
 
 export function HeadBar() {
-  const working = bench.value.recipe !== null;
+  const working = bench.value.recipe !== null && view.value === "bench";
   const american = tongue.value === "american";
   return (
     <header class="head">
@@ -41,6 +42,10 @@ export function HeadBar() {
           <span class="unseen">Words and degrees: </span>
           <span class="wide">{american ? "American, " : "British, "}</span>
           {american ? "°F" : "°C"}
+        </button>
+        <button type="button" class="plain" aria-current={view.value === "back" ? "page" : undefined}
+          onClick={() => view.value === "back" ? (view.value = "bench") : void lookBack()}>
+          {view.value === "back" ? "The bench" : "Kept"}
         </button>
         {devices.value?.lan && (
           <button type="button" class="plain" aria-expanded={devicesOpen.value} aria-controls="devices"

@@ -6,6 +6,7 @@ import "../style/pictures.css";
 import "../style/wants.css";
 import "../style/day.css";
 import "../style/devices.css";
+import "../style/look_back.css";
 import "../style/kitchen.css";
 import "../style/small.css";
 import "../style/print.css";

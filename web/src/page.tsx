@@ -8,6 +8,8 @@ import { DevicesPanel } from "./devices_panel.tsx";
 import { HeadBar } from "./head_bar.tsx";
 import { Join } from "./join.tsx";
 import { KitchenPanel } from "./kitchen_panel.tsx";
+import { LookBack } from "./look_back.tsx";
+import { view } from "./looking_back.ts";
 import { Pictures } from "./pictures.tsx";
 import { bench, redo, undo } from "./store.ts";
 import { unpaired } from "./server.ts";
@@ -46,7 +48,7 @@ export function Page() {
       <a class="skip" href="#weighed">Skip to the recipe</a>
       <HeadBar />
       <DevicesPanel />
-      {recipe === null ? (
+      {view.value === "back" ? <LookBack /> : recipe === null ? (
         <main id="weighed" class="empty" tabIndex={-1}>
           <Ask />
         </main>
@@ -58,7 +60,7 @@ export function Page() {
           <Pictures />
         </main>
       )}
-      {recipe !== null && <Summary />}
+      {recipe !== null && view.value === "bench" && <Summary />}
     </>
   );
 }

@@ -20,6 +20,8 @@ export interface Bench {
   /** Doubts looked at and found in order, by their text and reason. */
   settled: readonly string[];
   kitchen: Kitchen;
+  /** The version that this came from, when it is kept. */
+  kept?: { name: string; version: string; place: number } | undefined;
 }
 
 export const emptyBench: Bench = {
@@ -163,6 +165,12 @@ export function layRecipe(next: Pick<Bench, "amounts"> & { recipe: Recipe }): Re
   return recipeNow.value;
 }
 
+/** Lays a kept version on the bench, its amounts as they were kept. */
+export function layKept(recipe: Recipe, found: string, kept: NonNullable<Bench["kept"]>): void {
+  const { name, version, place } = kept;
+  change({ recipe, found, name, amounts: {}, settled: [], kept: { name, version, place } });
+}
+
 export function settleDoubt(doubt: api.Doubt): void {
   const settled = [...bench.value.settled, doubtName(doubt)];
   history.value = changed(history.value, { ...bench.value, settled });
@@ -181,7 +189,7 @@ export async function read(question: api.ReadQuestion): Promise<void> {
   try {
     const recipe = await api.readFound(question, mine.signal);
     change({
-      found: question.text, name: question.name ?? "", recipe, amounts: {}, settled: [],
+      found: question.text, name: question.name ?? "", recipe, amounts: {}, settled: [], kept: undefined,
     });
   } catch (error) {
     if (!mine.signal.aborted) {

@@ -3,8 +3,8 @@
 
 import { useSignal } from "@preact/signals";
 import type { LineChange } from "./adjusted.ts";
-import type { Forecast, Range } from "./api.ts";
-import { figure, gramsFigure, saidDuration } from "./numbers.ts";
+import { EffectTable } from "./effect_table.tsx";
+import { gramsFigure } from "./numbers.ts";
 import { forecast } from "./store.ts";
 import {
   answer, type Answer, forget, holds, takeAll, takeLine, taken, toggleHold, unwant, want, wanting, wantProblem,
@@ -94,47 +94,6 @@ function ChangeRow({ change }: { change: LineChange }) {
   );
 }
 
-const percent = (range: Range | undefined): string =>
-  range ? `${figure(range.p50, range.p50 < 10 ? 1 : 0)} %` : "–";
-
-/** The two likeliest feels: "slack 43, soft 20 in 100". */
-const feelWords = ({ dough }: Forecast): string => {
-  const likeliest = Object.entries(dough?.feel_probability ?? {})
-    .sort(([, one], [, other]) => other - one).slice(0, 2)
-    .filter(([, chance]) => chance >= 0.05)
-    .map(([feel, chance]) => `${plain(feel)} ${Math.round(chance * 100)}`);
-  return likeliest.length > 0 ? `${likeliest.join(", ")} in 100` : dough?.feel ? plain(dough.feel) : "–";
-};
-
-const rises = ({ proves }: Forecast): string =>
-  (proves ?? []).flatMap(({ minutes_to_target }) => minutes_to_target ? [saidDuration(minutes_to_target.p50)] : [])
-    .join(", then ") || "–";
-
-const compared: readonly [string, (of: Forecast) => string][] = [
-  ["Dough", feelWords],
-  ["Weight", ({ dough }) => dough?.total_grams ? `${gramsFigure(dough.total_grams.p50)} g` : "–"],
-  ["Sugar of the flour", ({ dough }) => percent(dough?.sugar_pct_flour)],
-  ["Fat of the flour", ({ dough }) => percent(dough?.fat_pct_flour)],
-  ["Rises in", rises],
-  ["Bakes in", ({ bake }) => bake?.minutes_to_done ? saidDuration(bake.minutes_to_done.p50) : "–"],
-];
-
-/** What the whole answer does to the forecast; only what differs. */
-function Effect({ now, then }: { now: Forecast; then: Forecast }) {
-  const rows = compared.map(([name, say]) => ({ name, before: say(now), after: say(then) }))
-    .filter(({ before, after }) => before !== after);
-  return rows.length === 0 ? null : (
-    <table class="effect">
-      <thead><tr><th scope="col">All of it does</th><th scope="col">Now</th><th scope="col">Then</th></tr></thead>
-      <tbody>
-        {rows.map(({ name, before, after }) => (
-          <tr key={name}><th scope="row">{name}</th><td>{before}</td><td><strong>{after}</strong></td></tr>
-        ))}
-      </tbody>
-    </table>
-  );
-}
-
 function Answered({ said }: { said: Answer }) {
   const { adjustment, changes, then } = said;
   const left = changes.filter(({ key }) => !taken.value.includes(key)).length;
@@ -160,7 +119,7 @@ function Answered({ said }: { said: Answer }) {
       ))}
       <ol class="changes">{changes.map((change) => <ChangeRow key={change.key} change={change} />)}</ol>
       {notes.map((note) => <p key={note} class="change-why">{capital(note)}.</p>)}
-      {then && forecast.value && taken.value.length === 0 && <Effect now={forecast.value} then={then} />}
+      {then && forecast.value && taken.value.length === 0 && <EffectTable heading="All of it does" before="Now" after="Then" now={forecast.value} then={then} />}
       <p class="ask-ways">
         {left + notes.length > 0 && (
           <button type="button" class="strong" onClick={takeAll}>

@@ -4,8 +4,10 @@ import { useEffect, useRef } from "preact/hooks";
 import type { Part, Recipe } from "./api.ts";
 import { AmountRow } from "./amount_row.tsx";
 import { DoubtNotes } from "./doubt_notes.tsx";
+import { KeepForm } from "./keep_form.tsx";
 import { Method } from "./method.tsx";
 import { bench, openDoubts, showPercent } from "./store.ts";
+import { spokenTitle } from "./titles.ts";
 import { Wants } from "./wants.tsx";
 import { capital } from "./words.ts";
 
@@ -17,10 +19,6 @@ function piecesWords(recipe: Recipe): string {
   }
   return low === high ? `Makes ${low}` : `Makes ${low} to ${high}`;
 }
-
-/** A title that shouts is written down: "PUMPKIN KNOTS" is "Pumpkin knots". */
-export const spokenTitle = (title: string): string =>
-  title !== "" && title === title.toUpperCase() ? capital(title.toLowerCase()) : title;
 
 function PartOf({ part, index, alone }: { part: Part; index: number; alone: boolean }) {
   const kind = capital(part.kind.replaceAll("_", " "));
@@ -78,6 +76,7 @@ export function WeighedRecipe({ recipe }: { recipe: Recipe }) {
           ? "Your changes are kept in this browser."
           : "Drag a grain, or type a weight: the pictures follow."}
       </p>
+      <KeepForm title={recipe.title ?? ""} />
     </section>
   );
 }

@@ -1,0 +1,54 @@
+// Two forecasts beside each other: only what differs.
+
+import type { Forecast, Range } from "./api.ts";
+import { figure, gramsFigure, saidDuration } from "./numbers.ts";
+import { plain } from "./words.ts";
+
+const percent = (range: Range | undefined): string =>
+  range ? `${figure(range.p50, range.p50 < 10 ? 1 : 0)} %` : "–";
+
+/** The two likeliest feels: "slack 43, soft 20 in 100". */
+const feelWords = ({ dough }: Forecast): string => {
+  const likeliest = Object.entries(dough?.feel_probability ?? {})
+    .sort(([, one], [, other]) => other - one).slice(0, 2)
+    .filter(([, chance]) => chance >= 0.05)
+    .map(([feel, chance]) => `${plain(feel)} ${Math.round(chance * 100)}`);
+  return likeliest.length > 0 ? `${likeliest.join(", ")} in 100` : dough?.feel ? plain(dough.feel) : "–";
+};
+
+const rises = ({ proves }: Forecast): string =>
+  (proves ?? []).flatMap(({ minutes_to_target }) => minutes_to_target ? [saidDuration(minutes_to_target.p50)] : [])
+    .join(", then ") || "–";
+
+const compared: readonly [string, (of: Forecast) => string][] = [
+  ["Dough", feelWords],
+  ["Weight", ({ dough }) => dough?.total_grams ? `${gramsFigure(dough.total_grams.p50)} g` : "–"],
+  ["Water it feels, of the flour", ({ dough }) => percent(dough?.effective_hydration)],
+  ["Sugar of the flour", ({ dough }) => percent(dough?.sugar_pct_flour)],
+  ["Fat of the flour", ({ dough }) => percent(dough?.fat_pct_flour)],
+  ["Rises in", rises],
+  ["Bakes in", ({ bake }) => bake?.minutes_to_done ? saidDuration(bake.minutes_to_done.p50) : "–"],
+];
+
+interface Sides {
+  heading: string;
+  before: string;
+  after: string;
+  now: Forecast;
+  then: Forecast;
+}
+
+export function EffectTable({ heading, before, after, now, then }: Sides) {
+  const rows = compared.map(([name, say]) => ({ name, had: say(now), has: say(then) }))
+    .filter(({ had, has }) => had !== has);
+  return rows.length === 0 ? null : (
+    <table class="effect">
+      <thead><tr><th scope="col">{heading}</th><th scope="col">{before}</th><th scope="col">{after}</th></tr></thead>
+      <tbody>
+        {rows.map(({ name, had, has }) => (
+          <tr key={name}><th scope="row">{name}</th><td>{had}</td><td><strong>{has}</strong></td></tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,71 @@
+// Recipes that are kept, their versions and the bakes of them, as the interface gives them.
+
+import type { Recipe } from "./api.ts";
+import { asked, posted } from "./server.ts";
+
+export interface KeptRecipe {
+  name: string;
+  title: string;
+  version: string;
+  saved_at: string;
+  versions: number;
+  trials: number;
+  tags: string[];
+}
+
+/** One version in the course of a name. */
+export interface CourseEntry {
+  place: number;
+  version: string;
+  title: string;
+  saved_at: string;
+  why: string;
+  parents: string[];
+  trials: number[];
+}
+
+export interface Course extends KeptRecipe {
+  history: CourseEntry[];
+}
+
+export interface Kept {
+  name: string;
+  version: string;
+  place: number;
+  changed: boolean;
+}
+
+/** A bake, as far as it is looked back on. */
+export interface TrialSeen {
+  trial: number;
+  title: string;
+  version: string;
+  kitchen: string | null;
+  started_at: string;
+  closed_at: string | null;
+  notes: { note: number; at: string; text: string; corrected: boolean }[];
+  learnt?: string[];
+}
+
+export const listKept = async (): Promise<KeptRecipe[]> =>
+  (await asked<{ recipes: KeptRecipe[] }>("library")).recipes;
+export const courseOf = (name: string): Promise<Course> =>
+  asked<Course>(`library/history?name=${encodeURIComponent(name)}`);
+export const versionOf = (version: string): Promise<Recipe> =>
+  asked<Recipe>(`library/version?of=${encodeURIComponent(version)}`);
+export const keepRecipe = (question: { recipe: Recipe; name?: string; why?: string; from?: string }): Promise<Kept> =>
+  posted<Kept>("library", question);
+export const trialOf = (trial: number): Promise<TrialSeen> => asked<TrialSeen>(`trials/${trial}`);
+
+/** A kept recipe in words, to stand where the found text stood. */
+export const wordsOf = (recipe: Recipe): string =>
+  [
+    recipe.title ?? "",
+    ...recipe.parts.map((part) =>
+      [
+        ...(recipe.parts.length > 1 ? [`${part.name}:`] : []),
+        ...part.lines.map((line) => line.text),
+        "",
+        ...(part.steps ?? []).map((step) => step.text),
+      ].join("\n")),
+  ].join("\n\n").trim();

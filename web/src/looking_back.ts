@@ -1,0 +1,99 @@
+// Looking back: what is kept, the course of one recipe, two versions side by side.
+
+import { signal } from "@preact/signals";
+import { askForecast, type Forecast, type Recipe } from "./api.ts";
+import { quickDraws } from "./forecast_runner.ts";
+import { type Course, courseOf, type CourseEntry, keepRecipe, type KeptRecipe, listKept, type TrialSeen, trialOf, versionOf, wordsOf } from "./library.ts";
+import { onEvent } from "./live.ts";
+import { bench, layKept, recipeNow, sentenceOf } from "./store.ts";
+
+export const view = signal<"bench" | "back">("bench");
+export const kept = signal<KeptRecipe[] | null>(null);
+export const course = signal<Course | null>(null);
+export const backProblem = signal("");
+
+export interface SideBySide {
+  before: { entry: CourseEntry; recipe: Recipe; forecast: Forecast | null };
+  after: { entry: CourseEntry; recipe: Recipe; forecast: Forecast | null };
+}
+export const sideBySide = signal<SideBySide | null>(null);
+export const trials = signal<TrialSeen[]>([]);
+
+async function asking(work: () => Promise<void>): Promise<void> {
+  try {
+    await work();
+    backProblem.value = "";
+  } catch (error) {
+    backProblem.value = sentenceOf(error);
+  }
+}
+
+export const openCourse = (name: string): Promise<void> => asking(async () => {
+  sideBySide.value = null;
+  course.value = await courseOf(name);
+  // A bake that cannot be read leaves the others on show.
+  const bakes = course.value.history.flatMap((entry) => entry.trials);
+  const seen = await Promise.all(bakes.map((trial) => trialOf(trial).catch(() => null)));
+  trials.value = seen.filter((one) => one !== null);
+});
+
+const refresh = async (): Promise<void> => {
+  kept.value = await listKept();
+  const name = course.value?.name ?? bench.value.kept?.name ?? kept.value[0]?.name;
+  if (name !== undefined && kept.value.some((one) => one.name === name)) {
+    await openCourse(name);
+  }
+};
+
+let listening = false;
+export const lookBack = (): Promise<void> => asking(async () => {
+  view.value = "back";
+  await refresh();
+  if (!listening) {
+    listening = true;
+    onEvent("changed", () => view.value === "back" && void asking(refresh));
+  }
+});
+
+/** Two versions beside each other: what changed, and what that does. */
+export const compare = (before: CourseEntry, after: CourseEntry): Promise<void> => asking(async () => {
+  const [one, other] = await Promise.all([versionOf(before.version), versionOf(after.version)]);
+  const sides = (first: Forecast | null, second: Forecast | null): SideBySide => ({
+    before: { entry: before, recipe: one, forecast: first },
+    after: { entry: after, recipe: other, forecast: second },
+  });
+  sideBySide.value = sides(null, null);
+  const kitchen = bench.value.kitchen;
+  const [first, second] = await Promise.all(
+    [one, other].map((recipe) => askForecast({ recipe, kitchen, draws: quickDraws }).catch(() => null)));
+  sideBySide.value = sides(first ?? null, second ?? null);
+});
+
+export const layVersion = (name: string, { version, place }: CourseEntry): Promise<void> => asking(async () => {
+  const recipe = await versionOf(version);
+  layKept(recipe, wordsOf(recipe), { name, version, place });
+  view.value = "bench";
+});
+
+export const keeping = signal(false);
+export const keepProblem = signal("");
+/** Keeps what is on the bench as a new version, made from the one that was laid on it. */
+export async function keep(name: string, why: string): Promise<void> {
+  const recipe = recipeNow.value;
+  if (!recipe) {
+    return;
+  }
+  keeping.value = true;
+  try {
+    const from = bench.value.kept;
+    const answer = await keepRecipe({
+      recipe, name, why, ...(from && from.name === name ? { from: from.version } : {}),
+    });
+    layKept(recipe, bench.value.found, answer);
+    keepProblem.value = "";
+  } catch (error) {
+    keepProblem.value = sentenceOf(error);
+  } finally {
+    keeping.value = false;
+  }
+}
