@@ -16,13 +16,14 @@ const journeys = [
   ...(await import("./journeys.mjs")).journeys,
   ...(await import("./wants_journeys.mjs")).journeys,
   ...(await import("./day_journeys.mjs")).journeys,
+  ...(await import("./back_journeys.mjs")).journeys,
   ...(await import("./lan_journeys.mjs")).journeys,
   ...(await import("./hostile.mjs")).journeys,
   ...(process.argv.includes("--pictures") ? (await import("./pictures.mjs")).journeys : []),
 ].filter((journey) => journey.name.includes(only));
 
 const profile = await mkdtemp(join(tmpdir(), "maslin-browser-"));
-const server = await startServer(maslin);
+const server = await startServer(maslin, ["--store", join(profile, "store.sqlite")]);
 let failed = 0;
 try {
   for (const journey of journeys) {
