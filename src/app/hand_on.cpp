@@ -1,6 +1,7 @@
 #include "app/hand_on.h"
 
 #include "handon/card_text.h"
+#include "recipe/json.h"
 
 namespace maslin {
 namespace {
@@ -50,6 +51,35 @@ Result<handon::Card> carry_recipe(const Tools& tools, const Recipe& recipe,
                                     {request.to, request.from, request.language, request.options});
   return card.problem.empty() ? Result<handon::Card>{std::move(card), ""}
                               : Result<handon::Card>{std::nullopt, card.problem};
+}
+
+Result<std::string> hand_on_document(const Tools& tools, const Recipe& recipe,
+                                     const HandOnRequest& request, std::string_view format) {
+  const Result<const CardFormat*> found = card_format_named(format.empty() ? "json" : format);
+  if (!found.value) {
+    return {std::nullopt, found.problem};
+  }
+  const CardFormat& form = **found.value;
+  if (!form.text) {
+    return {std::nullopt, "A card as " + std::string(form.name) +
+                              " is a file: write it with maslin hand-on --as " +
+                              std::string(form.name) + " --out FILE."};
+  }
+  const Result<handon::Card> card = carry_recipe(tools, recipe, request);
+  if (!card.value) {
+    return {std::nullopt, card.problem};
+  }
+  Json out{{"card", parse_json(handon::card_to_json(*card.value)).value_or(Json())}};
+  if (!format.empty() && format != "json") {
+    const Result<std::string> body = form.render(tools, *card.value, request);
+    if (!body.value) {
+      return {std::nullopt, body.problem};
+    }
+    out["as"] = std::string(form.name);
+    out["content_type"] = std::string(form.content_type);
+    out["body"] = *body.value;
+  }
+  return {json_text(out), ""};
 }
 
 Result<std::string> hand_on(const Tools& tools, const Recipe& recipe, const HandOnRequest& request,

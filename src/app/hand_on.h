@@ -35,6 +35,11 @@ Result<const CardFormat*> card_format_named(std::string_view name);
 Result<handon::Card> carry_recipe(const Tools& tools, const Recipe& recipe,
                                   const HandOnRequest& request);
 
+/// The card as {"card": document} and, when a form of text is asked for, {"as", "content_type",
+/// "body"} beside it. Forms that are no text are a file of the terminal's.
+Result<std::string> hand_on_document(const Tools& tools, const Recipe& recipe,
+                                     const HandOnRequest& request, std::string_view format);
+
 /// The recipe carried, and the card in that form.
 Result<std::string> hand_on(const Tools& tools, const Recipe& recipe, const HandOnRequest& request,
                             std::string_view format);

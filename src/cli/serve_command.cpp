@@ -3,6 +3,7 @@
 #include "app/adjusting.h"
 #include "app/app.h"
 #include "app/bake_picture.h"
+#include "app/hand_on.h"
 #include "app/library.h"
 #include "app/planning.h"
 #include "cli/commands.h"
@@ -48,6 +49,20 @@ ApiAnswer picture_asked(const Tools& tools, const PictureQuestion& question) {
   request.kitchen = std::move(*kitchen.value);
   const Result<Drawing> drawing = draw_bake(tools, *recipe.value, request);
   return drawing.value ? answer_of(drawing_to_json(*drawing.value)) : problem_of(drawing.problem);
+}
+
+ApiAnswer hand_on_asked(const Tools& tools, const HandOnQuestion& question) {
+  const Result<Recipe> recipe = recipe_asked(tools, question.recipe_json, question.text);
+  Result<Kitchen> to = kitchen_asked(question.to_json);
+  Result<Kitchen> from = kitchen_asked(question.from_json);
+  if (!recipe.value || !to.value || !from.value) {
+    return problem_of(!recipe.value ? recipe.problem : to.value ? from.problem : to.problem);
+  }
+  HandOnRequest request{std::move(*to.value), std::move(*from.value), question.language, {},
+                        question.captions,    question.ready_at};
+  request.options = {question.seed.value_or(1), question.draws.value_or(256)};
+  const Result<std::string> answer = hand_on_document(tools, *recipe.value, request, question.as);
+  return answer.value ? answer_of(*answer.value) : problem_of(answer.problem);
 }
 
 ApiAnswer plan_asked(const Tools& tools, const PlanQuestion& question) {
@@ -144,6 +159,7 @@ ApiHandlers handlers_of(const Tools& tools) {
   out.kitchen = [] { return answer_of(demo_kitchen_to_json()); };
   out.about = [] { return answer_of(about_to_json()); };
   out.adjust = [&tools](const AdjustQuestion& question) { return adjust_asked(tools, question); };
+  out.hand_on = [&tools](const HandOnQuestion& question) { return hand_on_asked(tools, question); };
   out.plan = [&tools](const PlanQuestion& question) { return plan_asked(tools, question); };
   out.picture = [&tools](const PictureQuestion& question) {
     return picture_asked(tools, question);

@@ -9,10 +9,6 @@
 namespace maslin::handon {
 namespace {
 
-Range clock_range(const Band& minutes, Watched watched) {
-  return {clock_minutes(minutes.p10, watched), clock_minutes(minutes.p90, watched)};
-}
-
 bool differs(const std::optional<Range>& said, const Band& band) {
   constexpr double k_seventh = 1.0 / 7.0;
   return !said || std::fabs(said->middle() - band.p50) > k_seventh * band.p50;

@@ -7,6 +7,11 @@
 namespace maslin::handon {
 namespace {
 
+/// A figure that a model could not give, or only for some of the draws, is not compared.
+bool known(const Band& band) {
+  return std::isfinite(band.p10) && std::isfinite(band.p50) && std::isfinite(band.p90);
+}
+
 class Comparison {
  public:
   explicit Comparison(const CardWords& words) : words_(words) {}
@@ -15,14 +20,15 @@ class Comparison {
   void add(const std::string& what, const std::string& unit, const Band& home, const Band& there,
            double beyond, double at_least, int decimals) {
     const double by = std::fabs(there.p50 - home.p50);
-    if (by < at_least || by < beyond * std::max(std::fabs(home.p50), std::fabs(there.p50))) {
+    if (!known(home) || !known(there) || by < at_least ||
+        by < beyond * std::max(std::fabs(home.p50), std::fabs(there.p50))) {
       return;
     }
     add_words(what, unit, home, there, one(home, unit, decimals), one(there, unit, decimals));
   }
   void add_minutes(const std::string& what, const Band& home, const Band& there, Watched watched) {
     const double by = std::fabs(there.p50 - home.p50);
-    if (by >= 1.5 && by >= 0.08 * std::max(home.p50, there.p50)) {
+    if (known(home) && known(there) && by >= 1.5 && by >= 0.08 * std::max(home.p50, there.p50)) {
       add_words(what, words_.say("unit_min"), home, there, minutes_words(home, watched, words_),
                 minutes_words(there, watched, words_));
     }
@@ -122,9 +128,14 @@ double clock_minutes(double minutes, Watched watched) {
   return std::max(1.0, std::round(minutes / to) * to);
 }
 
+Range clock_range(const Band& minutes, Watched watched) {
+  constexpr double k_most_times = 3.0;
+  return {clock_minutes(minutes.p10, watched),
+          clock_minutes(std::min(minutes.p90, k_most_times * minutes.p50), watched)};
+}
+
 std::string minutes_words(const Band& minutes, Watched watched, const CardWords& words) {
-  const double low = clock_minutes(minutes.p10, watched);
-  const double high = clock_minutes(minutes.p90, watched);
+  const auto [low, high] = clock_range(minutes, watched);
   if (low < 120.0) {
     return words.range(low, high, 0) + " " + words.say("unit_min");
   }

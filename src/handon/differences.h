@@ -20,6 +20,10 @@ std::vector<CardTime> times_of(const ForecastSummary& there, const CardWords& wo
 enum class Watched : std::uint8_t { dough, oven };
 double clock_minutes(double minutes, Watched watched);
 
+/// The band in clock minutes. Its upper end is at most three times its middle: beyond are the
+/// doughs that never get there, which no clock tells.
+Range clock_range(const Band& minutes, Watched watched);
+
 /// "15–20 min", in hours and minutes from two hours on.
 std::string minutes_words(const Band& minutes, Watched watched, const CardWords& words);
 

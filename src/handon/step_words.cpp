@@ -108,15 +108,13 @@ std::vector<Span> spans_of(const std::vector<Piece>& pieces, const IsUnit& is_un
 }
 
 /// "for about" before a time goes with it: what follows is no guess.
-std::size_t begin_with_about(const std::string& text, const std::vector<Piece>& pieces,
-                             std::size_t begin) {
+std::size_t begin_with_about(const std::vector<Piece>& pieces, std::size_t begin) {
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     if (pieces[i].begin == begin && i > 0 &&
         one_of(pieces[i - 1].word, {"about", "around", "approximately", "approx", "roughly"})) {
       return pieces[i - 1].begin;
     }
   }
-  static_cast<void>(text);
   return begin;
 }
 
@@ -143,7 +141,7 @@ std::optional<std::string> restated(const std::string& words, const std::optiona
   }
   std::vector<std::pair<Span, std::string>> changes;
   if (minutes && !times.empty()) {
-    const Span span{begin_with_about(words, pieces, times.front().begin), times.front().end};
+    const Span span{begin_with_about(pieces, times.front().begin), times.front().end};
     changes.emplace_back(span, minutes_words(*minutes));
   }
   if (heat) {

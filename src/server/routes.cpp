@@ -87,8 +87,8 @@ std::vector<Route> all_routes(const ApiHandlers& handlers) {
   };
   for (const std::vector<Route>& subject :
        {adjust_routes(handlers.adjust), picture_routes(handlers.picture),
-        plan_routes(handlers.plan), library_routes(handlers.library),
-        device_routes(handlers.devices)}) {
+        plan_routes(handlers.plan), handon_routes(handlers.hand_on),
+        library_routes(handlers.library), device_routes(handlers.devices)}) {
     out.insert(out.end(), subject.begin(), subject.end());
   }
   return out;

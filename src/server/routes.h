@@ -13,6 +13,7 @@
 #include "server/adjust_routes.h"
 #include "server/answer.h"
 #include "server/device_routes.h"
+#include "server/handon_routes.h"
 #include "server/http.h"
 #include "server/library_routes.h"
 #include "server/picture_routes.h"
@@ -46,6 +47,7 @@ struct ApiHandlers {
   std::function<ApiAnswer()> demo;  // {"name", "text"}
   AdjustHandler adjust;
   PlanHandler plan;
+  HandOnHandler hand_on;
   LibraryHandlers library;
   DeviceHandlers devices;
   PictureHandler picture;
