@@ -111,16 +111,18 @@ Result<ForecastRun> run_in_threads(const ForecastSetup& setup, const ForecastReq
 
 Result<ForecastSummary> forecast_recipe(const Tools& tools, const Recipe& recipe,
                                         const ForecastRequest& request) {
-  const ForecastSetup setup =
-      set_up_forecast(recipe, request.kitchen, tools.pantry, request.options);
-  if (!setup.problem.empty()) {
-    return {std::nullopt, setup.problem};
+  std::string stopped;
+  const auto runs = [&](const ForecastSetup& setup) {
+    Result<ForecastRun> run = run_in_threads(setup, request);
+    stopped = run.problem;
+    return std::move(run.value).value_or(ForecastRun{});
+  };
+  ForecastSummary summary = forecast_seen(recipe, request.kitchen, tools.pantry, request.options,
+                                          request.seen, runs);
+  if (!summary.problem.empty() || !stopped.empty()) {
+    return {std::nullopt, summary.problem.empty() ? stopped : summary.problem};
   }
-  const Result<ForecastRun> run = run_in_threads(setup, request);
-  if (!run.value) {
-    return {std::nullopt, run.problem};
-  }
-  return {summarise(setup, *run.value), ""};
+  return {std::move(summary), ""};
 }
 
 Result<Kitchen> read_kitchen(std::string_view json) {

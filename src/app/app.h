@@ -14,6 +14,7 @@
 #include "pantry/pantry.h"
 #include "reading/reading.h"
 #include "recipe/kitchen.h"
+#include "recipe/note_words.h"
 #include "recipe/recipe.h"
 
 namespace maslin {
@@ -22,6 +23,7 @@ namespace maslin {
 struct Tools {
   Pantry pantry;
   Words words;
+  NoteWords note_words;
   Tools();
 };
 
@@ -44,6 +46,7 @@ Result<Recipe> read_recipe(const Tools& tools, const ReadRequest& request);
 struct ForecastRequest {
   Kitchen kitchen;
   ForecastOptions options;
+  std::vector<Observation> seen;  // what has been observed of this bake so far
   unsigned threads = 2;
   /// Asked to stop, the forecast returns a problem soon after.
   std::stop_token stop;

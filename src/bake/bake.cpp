@@ -1,6 +1,7 @@
 #include "bake/bake.h"
 
 #include <algorithm>
+#include <array>
 #include <limits>
 
 #include "bake/bake_setup.h"
@@ -249,19 +250,29 @@ std::string_view crust_name(Crust crust) {
 }
 
 Crust crust_of(double lightness) {
-  if (lightness > 78.0) {
-    return Crust::pale;
+  for (const Crust crust :
+       {Crust::pale, Crust::light_gold, Crust::golden, Crust::brown, Crust::dark}) {
+    if (lightness > crust_bounds(crust).low) {
+      return crust;
+    }
   }
-  if (lightness > 70.0) {
-    return Crust::light_gold;
+  return Crust::burnt;
+}
+
+LightnessBounds crust_bounds(Crust crust) {
+  constexpr std::array<LightnessBounds, 7> k_bounds{
+      {{0, 100}, {78, 100}, {70, 78}, {60, 70}, {50, 60}, {40, 50}, {0, 40}}};
+  return k_bounds[static_cast<std::size_t>(crust)];
+}
+
+Crust crust_from(std::string_view word) {
+  for (const Crust crust :
+       {Crust::pale, Crust::light_gold, Crust::golden, Crust::brown, Crust::dark, Crust::burnt}) {
+    if (word == crust_name(crust)) {
+      return crust;
+    }
   }
-  if (lightness > 60.0) {
-    return Crust::golden;
-  }
-  if (lightness > 50.0) {
-    return Crust::brown;
-  }
-  return lightness > 40.0 ? Crust::dark : Crust::burnt;
+  return Crust::none;
 }
 
 BakeRun bake_piece(const Piece& piece, const Oven& oven, const DoneRule& rule,

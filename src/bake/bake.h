@@ -64,6 +64,14 @@ std::string_view crust_name(Crust crust);
 /// The class of a lightness L*: over 78 pale, 70 light gold, 60 golden, 50 brown, 40
 /// dark, below burnt. Common practice, no source; `none` where nothing is open.
 Crust crust_of(double lightness);
+/// The lightness between which a crust is called that; 0 and 100 at the ends.
+struct LightnessBounds {
+  double low = 0.0;
+  double high = 100.0;
+};
+LightnessBounds crust_bounds(Crust crust);
+/// From crust_name's word; `none` for another.
+Crust crust_from(std::string_view word);
 
 /// How much is followed: what a forecast asks, or also the colour at every depth.
 enum class BakeDetail : std::uint8_t { outcome, inside };

@@ -20,8 +20,9 @@ int read_command(const std::vector<std::string>& files, const CommonOptions& opt
   });
 }
 
-int forecast_command(const std::vector<std::string>& files, const std::string& picture,
+int forecast_command(const std::vector<std::string>& files, const ForecastArguments& arguments,
                      const CommonOptions& options) {
+  const std::string& picture = arguments.picture;
   const auto kitchen = kitchen_of(options);
   if (!kitchen) {
     return k_input_at_fault;
@@ -30,10 +31,27 @@ int forecast_command(const std::vector<std::string>& files, const std::string& p
     return complain(picture, "One picture shows one recipe: give one file.");
   }
   const Tools tools;
+  std::vector<Observation> observations;
+  for (const std::string& note : arguments.seen) {
+    NoteReading reading = read_note(note, tools.note_words);
+    if (reading.observations.empty()) {
+      return complain("--seen", "\"" + note +
+                                    "\" says nothing that can be measured; write it like "
+                                    "'doubled at 48 min' or 'core 94 C at 20 min'.");
+    }
+    for (Observation& one : reading.observations) {
+      if (!one.question.empty()) {
+        complain("--seen", one.question);
+      }
+      observations.push_back(std::move(one));
+    }
+  }
   return for_each_recipe(tools, files, options, [&](const Recipe& recipe, const std::string& file) {
     ForecastRequest request;
     request.kitchen = *kitchen;
-    request.options = {options.seed, options.draws};
+    request.options.seed = options.seed;
+    request.options.draws = options.draws;
+    request.seen = observations;
     request.progress = show_progress;
     const Result<ForecastSummary> summary = forecast_recipe(tools, recipe, request);
     if (!summary.value) {

@@ -23,8 +23,11 @@ struct CommonOptions {
 };
 
 int read_command(const std::vector<std::string>& files, const CommonOptions& options);
-/// `picture`: a file for the inside of a piece through its bake, .svg or .png; may be empty.
-int forecast_command(const std::vector<std::string>& files, const std::string& picture,
+struct ForecastArguments {
+  std::string picture;            // a file for the inside of a piece through its bake, .svg or .png
+  std::vector<std::string> seen;  // notes of what was observed so far: "doubled at 48 min"
+};
+int forecast_command(const std::vector<std::string>& files, const ForecastArguments& arguments,
                      const CommonOptions& options);
 /// Wants and holds as in adjust/want.h. Status 0 also when wants exclude each other: that is
 /// an answer.

@@ -25,7 +25,7 @@ int run(int argc, char** argv) {
   std::vector<std::string> files;
   std::string word;
   ServeArguments serving;
-  std::string picture;
+  ForecastArguments forecasting;
   int status = k_done;
 
   const auto common = [&options](CLI::App* command) {
@@ -51,10 +51,15 @@ int run(int argc, char** argv) {
       app.add_subcommand("forecast", "What the dough, the rise and the bake will do");
   forecast->add_option("RECIPE", files, "Recipe texts or read documents; - is standard input")
       ->required();
-  forecast->add_option("--picture", picture,
+  forecast->add_option("--picture", forecasting.picture,
                        "A file for the inside of a piece through its bake: .svg or .png");
   common(forecast);
-  forecast->callback([&] { status = forecast_command(files, picture, options); });
+  forecast
+      ->add_option("--seen", forecasting.seen,
+                   "What was seen so far: 'doubled at 48 min', 'dough 24 C'; may be repeated")
+      ->expected(1)
+      ->take_all();
+  forecast->callback([&] { status = forecast_command(files, forecasting, options); });
 
   std::vector<std::string> wants;
   std::vector<std::string> holds;

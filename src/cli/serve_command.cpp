@@ -149,6 +149,13 @@ ApiHandlers handlers_of(const Tools& tools) {
     }
     ForecastRequest request;
     request.kitchen = std::move(*kitchen.value);
+    if (!question.observations_json.empty()) {
+      SeenDocument seen = seen_from_json(question.observations_json, tools.note_words);
+      if (!seen.problem.empty()) {
+        return problem_of(seen.problem);
+      }
+      request.seen = std::move(seen.observations);
+    }
     request.options.seed = question.seed.value_or(request.options.seed);
     request.options.draws = question.draws.value_or(request.options.draws);
     request.stop = question.gone;

@@ -6,8 +6,10 @@ namespace maslin {
 
 BatchRun::BatchRun(const ForecastSetup& setup, std::size_t batch, BatchOutcome& out)
     : setup_(setup), out_(out), columns_(out.columns), first_batch_(batch == 0) {
-  const auto first = static_cast<std::uint32_t>(batch * k_lane_count);
-  draws_ = draw_batch(setup.unknowns, setup.options.seed, first);
+  DrawnBatch drawn = draw_batch(setup.unknowns, setup.scores, setup.aim,
+                                {setup.options.seed, batch, batch_count(setup)});
+  draws_ = std::move(drawn.values);
+  out.log_weight = drawn.log_weight;
   models_ = model_draws(setup.models, setup.kitchen, draws_, setup.first_model_unknown);
   for (std::size_t i = 1; i < setup.unknowns.size(); ++i) {
     columns_.unknown(setup.unknowns[i], draws_[i]);
@@ -102,6 +104,7 @@ void BatchRun::mix() {
     columns_.outcome("baker_pct/" + id, "pct_flour", pct);
   }
   out_.flour_needed_g.push_back(flour_for_score(dough_, setup_.score_to_mix_to));
+  put("flour_left_grams", "g", dough_.flour_g - out_.flour_needed_g.back());
 }
 
 BatchOutcome run_batch(const ForecastSetup& setup, std::size_t batch) {

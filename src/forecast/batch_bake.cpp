@@ -66,7 +66,8 @@ void BatchRun::bake(const Piece& one) {
   oven.room_k = models_.kitchen.room_celsius + k_zero_celsius_k;
   oven.pressure_pa = pressure_pa_;
   BakeOptions options;
-  options.at_least_minutes = std::min(stated, 180.0);
+  options.at_least_minutes =
+      std::min(std::max(stated, setup_.options.bake_minutes_at_least), 180.0);
   if (first_batch_) {
     // About ten pictures of a bake, with the colour of its inside.
     options.detail = BakeDetail::inside;
@@ -97,14 +98,25 @@ void BatchRun::bake(const Piece& one) {
   if (stated > 0) {
     moment("bake/stated", moment_at(run, stated));
   }
-  std::vector<Lanes> core;
-  std::vector<Lanes> surface;
-  for (const BakeMoment& at : run.trace) {
-    core.push_back(at.core_k - k_zero_celsius_k);
-    surface.push_back(at.surface_k - k_zero_celsius_k);
-  }
-  columns_.trace("bake/core_celsius", "celsius", options.sample_minutes, core);
-  columns_.trace("bake/surface_celsius", "celsius", options.sample_minutes, surface);
+  const Lanes grams = one.mass_g * models_.bake.mass_factor;
+  columns_.outcome("bake/piece_grams", "g", grams);
+  const PieceSize size = piece_size(one, models_.bake.mass_factor);
+  // A free piece springs in all directions, one in a tin upwards alone.
+  const Lanes upward = pow(run.at_done.volume_ratio, 1.0 - 2.0 / 3.0 * size.spring_along);
+  columns_.outcome("bake/height_mm", "mm", 1000.0 * size.height_m * upward);
+  const auto trace = [&](const char* name, const char* unit, const auto& of) {
+    std::vector<Lanes> samples;
+    for (const BakeMoment& at : run.trace) {
+      samples.push_back(of(at));
+    }
+    columns_.trace(name, unit, options.sample_minutes, samples);
+  };
+  trace("bake/core_celsius", "celsius",
+        [](const BakeMoment& at) { return at.core_k - k_zero_celsius_k; });
+  trace("bake/surface_celsius", "celsius",
+        [](const BakeMoment& at) { return at.surface_k - k_zero_celsius_k; });
+  trace("bake/lightness", "L*", [](const BakeMoment& at) { return at.lightness; });
+  trace("bake/weight_loss_pct", "pct", [](const BakeMoment& at) { return at.weight_loss_pct; });
 }
 
 }  // namespace maslin

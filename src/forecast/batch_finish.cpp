@@ -64,8 +64,11 @@ void BatchRun::finish() {
     }
   }
   for (const FinishCaution& one : out.cautions) {
-    out_.cautions.push_back({std::string(one.id), one.part, one.text,
-                             sum(one.applies) / static_cast<double>(k_lane_count)});
+    std::vector<double> applies;
+    for (std::size_t i = 0; i < k_lane_count; ++i) {
+      applies.push_back(one.applies[i]);
+    }
+    out_.cautions.push_back({std::string(one.id), one.part, one.text, std::move(applies)});
   }
   out_.problems.insert(out_.problems.end(), out.outside.begin(), out.outside.end());
   for (const Problem& one : out.problems) {

@@ -74,7 +74,7 @@ void BatchRun::rise() {
   mixing.value = setup_.schedule.knead_minutes + 3.0;
   mixing.ambient = {{0.0, models_.kitchen.room_celsius + k_zero_celsius_k}};
   std::vector<Prove> proves{mixing};
-  double longest = 0.0;
+  double longest = setup_.options.prove_minutes_at_least;
   for (const PlannedProve& planned : setup_.schedule.proves) {
     proves.push_back(prove_of(planned));
     if (planned.stated_minutes) {

@@ -48,6 +48,29 @@ void append(std::vector<Column>& to, const std::vector<Column>& from) {
   }
 }
 
+/// Equal, or as the aimed draws count; they sum to 1.
+std::vector<double> weights_of(std::span<const BatchOutcome> batches) {
+  std::vector<double> out;
+  double most = -1e300;
+  for (const BatchOutcome& batch : batches) {
+    for (std::size_t i = 0; i < k_lane_count; ++i) {
+      most = std::max(most, batch.log_weight[i]);
+    }
+  }
+  double total = 0.0;
+  for (const BatchOutcome& batch : batches) {
+    const Lanes weight = exp(batch.log_weight - most);
+    for (std::size_t i = 0; i < k_lane_count; ++i) {
+      out.push_back(weight[i]);
+      total += weight[i];
+    }
+  }
+  for (double& one : out) {
+    one /= total;
+  }
+  return out;
+}
+
 /// Traces of batches may differ in length: the shorter goes on at its last value.
 void append(Trace& to, const Trace& from) {
   const std::size_t before = to.samples.empty() ? 0 : to.samples.front().size();
@@ -95,6 +118,7 @@ ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, cons
   for (Unknown& one : model_unknowns(kitchen, setup.models)) {
     setup.unknowns.push_back(std::move(one));
   }
+  setup.scores = scores_of(setup.unknowns);
   return setup;
 }
 
@@ -105,7 +129,8 @@ std::size_t batch_count(const ForecastSetup& setup) {
 ForecastRun gather(std::span<const BatchOutcome> batches) {
   ForecastRun run;
   const std::size_t draws = batches.size() * k_lane_count;
-  run.ensemble.weight.assign(draws, draws > 0 ? 1.0 / static_cast<double>(draws) : 0.0);
+  run.ensemble.weight = weights_of(batches);
+  std::size_t before = 0;
   for (const BatchOutcome& batch : batches) {
     append(run.ensemble.unknowns, batch.columns.unknowns);
     append(run.ensemble.outcomes, batch.columns.outcomes);
@@ -128,17 +153,20 @@ ForecastRun gather(std::span<const BatchOutcome> batches) {
           std::find_if(run.cautions.begin(), run.cautions.end(), [&](const DrawnCaution& one) {
             return one.id == caution.id && one.about == caution.about;
           });
-      DrawnCaution& one = same == run.cautions.end()
-                              ? run.cautions.emplace_back(
-                                    DrawnCaution{caution.id, caution.about, caution.text, 0.0})
-                              : *same;
-      one.share += caution.share / static_cast<double>(batches.size());
+      DrawnCaution& one =
+          same == run.cautions.end()
+              ? run.cautions.emplace_back(DrawnCaution{caution.id, caution.about, caution.text,
+                                                       std::vector<double>(draws, 0.0)})
+              : *same;
+      std::copy(caution.applies.begin(), caution.applies.end(),
+                one.applies.begin() + static_cast<std::ptrdiff_t>(before));
     }
     for (const std::string& problem : batch.problems) {
       if (std::find(run.problems.begin(), run.problems.end(), problem) == run.problems.end()) {
         run.problems.push_back(problem);
       }
     }
+    before += k_lane_count;
   }
   // A column some batch could not give has no row for each draw: it is left out whole,
   // and the model's sentence says why.

@@ -12,6 +12,7 @@
 #include "forecast/ensemble.h"
 #include "forecast/model_unknowns.h"
 #include "forecast/schedule.h"
+#include "forecast/scores.h"
 #include "pantry/pantry.h"
 #include "recipe/kitchen.h"
 #include "recipe/recipe.h"
@@ -26,6 +27,9 @@ struct ForecastOptions {
   std::uint64_t seed = 1;
   std::uint32_t draws = 1024;  // rounded up to a multiple of 8; 8 to 65 536
   ForecastReach reach = ForecastReach::whole;
+  /// Proves and the bake are followed at least so long, for what was seen late.
+  double prove_minutes_at_least = 0.0;
+  double bake_minutes_at_least = 0.0;
 };
 
 /// Everything that does not change from draw to draw.
@@ -38,6 +42,8 @@ struct ForecastSetup {
   Models models;
   std::vector<Unknown> unknowns;  // amounts first, then those of the models
   std::size_t first_model_unknown = 0;
+  Scores scores;                 // of the unknowns, with what the kitchen has learnt
+  std::optional<Aim> aim;        // where to draw, once something was seen
   double score_to_mix_to = 6.5;  // the feel at which no more flour is added
   std::vector<Doubt> doubts;
   std::string problem;  // one sentence when nothing can be forecast; else empty
@@ -56,7 +62,7 @@ struct DrawnCaution {
   std::string id;
   std::string about;
   std::string text;
-  double share = 0.0;
+  std::vector<double> applies;  // 0 to 1, one per draw
 };
 
 /// What eight draws put into the oven, and when each was done.
@@ -70,6 +76,7 @@ struct DrawnBake {
 /// What eight draws gave: the columns of an ensemble, eight values each.
 struct BatchOutcome {
   Ensemble columns;
+  Lanes log_weight = 0.0;             // of each draw, before anything was seen
   std::vector<Lanes> flour_needed_g;  // to the middle of the wanted feel
   std::vector<DrawnCaution> cautions;
   std::vector<std::string> problems;  // sentences from the models
@@ -78,7 +85,7 @@ struct BatchOutcome {
 };
 BatchOutcome run_batch(const ForecastSetup& setup, std::size_t batch);
 
-/// The batches side by side, in order, with equal weights.
+/// The batches side by side, in order; weights are equal unless the draws were aimed.
 struct ForecastRun {
   Ensemble ensemble;
   std::vector<Lanes> flour_needed_g;

@@ -7,6 +7,7 @@
 
 #include "bake/bake.h"
 #include "forecast/embedded_table.h"
+#include "numerics/dense.h"
 #include "quantity/table.h"
 
 namespace maslin {
@@ -70,6 +71,14 @@ double flour_as_written(const ForecastSetup& setup) {
   return grams;
 }
 
+std::vector<Lanes> in_lanes(const std::vector<double>& values) {
+  std::vector<Lanes> out(values.size() / k_lane_count);
+  for (std::size_t i = 0; i < out.size() * k_lane_count; ++i) {
+    out[i / k_lane_count].set(i % k_lane_count, values[i]);
+  }
+  return out;
+}
+
 DoughSummary dough_of(const ForecastSetup& setup, const ForecastRun& run) {
   const Ensemble& e = run.ensemble;
   DoughSummary out;
@@ -108,8 +117,8 @@ DoughSummary dough_of(const ForecastSetup& setup, const ForecastRun& run) {
   const bool to_be_kneaded =
       likely != DoughFeel::batter && (likely != DoughFeel::slack || setup.schedule.kneaded);
   if (written > 0 && to_be_kneaded) {
-    out.hold_back =
-        hold_back(HeldBack::flour, feel_at(setup.score_to_mix_to), run.flour_needed_g, {}, written);
+    out.hold_back = hold_back(HeldBack::flour, feel_at(setup.score_to_mix_to), run.flour_needed_g,
+                              in_lanes(e.weight), written);
   }
   return out;
 }
@@ -337,7 +346,7 @@ std::vector<Caution> cautions_of(const ForecastSetup& setup, const ForecastRun& 
   }
   constexpr double k_likely_enough = 0.05;
   for (const DrawnCaution& one : run.cautions) {
-    if (one.share >= k_likely_enough) {
+    if (dot(one.applies, run.ensemble.weight) >= k_likely_enough) {
       out.push_back({one.about.empty() ? one.id : one.about, one.text, "data/cautions.tsv"});
     }
   }

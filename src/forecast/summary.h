@@ -3,6 +3,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
@@ -10,6 +11,7 @@
 #include "dough/hold_back.h"
 #include "forecast/ensemble.h"
 #include "forecast/forecast.h"
+#include "forecast/observe.h"
 
 namespace maslin {
 
@@ -118,9 +120,17 @@ struct ForecastSummary {
   std::vector<NarrowBy> narrow_by;
   std::vector<Caution> cautions;
   std::vector<Doubt> doubts;
+  std::vector<SeenFit> seen;     // what was observed, and how it stands to the forecast before
+  double effective_draws = 0.0;  // so many equal draws would tell as much
 };
 
 ForecastSummary summarise(const ForecastSetup& setup, const ForecastRun& run);
+
+/// Set-up, draws, weights by what was seen, and the summary, in one go; `runs` does the
+/// physics. Draws that come back fewer than asked for were stopped: a problem says so.
+ForecastSummary forecast_seen(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
+                              const ForecastOptions& options, std::span<const Observation> seen,
+                              const RunForecast& runs);
 
 /// The document of `maslin forecast --json` (docs/schema/forecast.schema.json).
 std::string summary_to_json(const ForecastSummary& summary);

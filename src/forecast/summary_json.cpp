@@ -192,6 +192,25 @@ Json cites_json() {
   return out;
 }
 
+Json seen_json(const SeenFit& fit) {
+  Json out{{"kind", std::string(observation_kind_name(fit.observation.kind))},
+           {"text", fit.observation.text},
+           {"used", fit.used}};
+  if (fit.observation.at_minutes) {
+    out["at_minutes"] = rounded(*fit.observation.at_minutes);
+  }
+  if (!fit.used) {
+    out["why_not"] = fit.why_not;
+    return out;
+  }
+  out["expected"] = band_json(fit.expected);
+  out["misread"] = rounded(fit.misread);
+  if (!fit.observation.question.empty()) {
+    out["question"] = fit.observation.question;
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string summary_to_json(const ForecastSummary& summary) {
@@ -230,6 +249,13 @@ std::string summary_to_json(const ForecastSummary& summary) {
   out["doubts"] = Json::array();
   for (const Doubt& doubt : summary.doubts) {
     out["doubts"].push_back({{"text", doubt.text}, {"why", doubt.why}});
+  }
+  if (!summary.seen.empty()) {
+    out["seen"] = Json::array();
+    for (const SeenFit& fit : summary.seen) {
+      out["seen"].push_back(seen_json(fit));
+    }
+    out["effective_draws"] = rounded(summary.effective_draws);
   }
   return json_text(out);
 }

@@ -1,6 +1,8 @@
 #include "recipe/observation.h"
 
 #include <array>
+#include <iterator>
+#include <utility>
 
 #include "recipe/json.h"
 
@@ -100,6 +102,32 @@ std::optional<Observation> observation_from(const Json& value) {
 }
 
 }  // namespace
+
+SeenDocument seen_from_json(std::string_view list, const NoteWords& words) {
+  constexpr std::size_t k_most = 200;
+  SeenDocument out;
+  const std::optional<Json> entries = parse_json(list);
+  if (!entries || !entries->is_array() || entries->size() > k_most) {
+    out.problem = "What was seen is to be a list of up to 200 notes, like [\"doubled at 48 min\"].";
+    return out;
+  }
+  for (const Json& entry : *entries) {
+    if (entry.is_string()) {
+      NoteReading note = read_note(entry.get<std::string>(), words);
+      std::move(note.observations.begin(), note.observations.end(),
+                std::back_inserter(out.observations));
+      std::move(note.unread.begin(), note.unread.end(), std::back_inserter(out.unread));
+    } else if (auto one = observation_from(entry)) {
+      out.observations.push_back(std::move(*one));
+    } else {
+      out.problem = "Entry " + std::to_string(&entry - &entries->front() + 1) +
+                    " of what was seen is neither a note in words nor an observation; its kind "
+                    "is to be one of docs/schema/trial.schema.json.";
+      return out;
+    }
+  }
+  return out;
+}
 
 std::string_view observation_kind_name(ObservationKind kind) {
   return k_kinds[static_cast<std::size_t>(kind)].name;

@@ -69,6 +69,15 @@ struct NoteReading {
 /// Reads a note of up to 10 000 bytes; what is longer is read up to there.
 NoteReading read_note(std::string_view text, const NoteWords& words);
 
+/// What a program or a page says was seen: a JSON list of notes in words ("doubled at 48
+/// min") and of observations as observations_to_json writes them.
+struct SeenDocument {
+  std::vector<Observation> observations;
+  std::vector<std::string> unread;  // words that said nothing measurable
+  std::string problem;              // a sentence when the list is at fault; else empty
+};
+SeenDocument seen_from_json(std::string_view list, const NoteWords& words);
+
 /// A JSON list, exact both ways: {"kind", "value", "unit", "at_minutes", ...}; docs/store.md.
 std::string observations_to_json(const std::vector<Observation>& observations);
 /// Entries that are no observation are left out.

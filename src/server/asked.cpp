@@ -101,6 +101,18 @@ std::string object_of(Asked& asked, const char* key) {
   return found->dump();
 }
 
+std::string list_of(Asked& asked, const char* key) {
+  const auto found = asked.document.find(key);
+  if (found == asked.document.end() || found->is_null()) {
+    return {};
+  }
+  if (!found->is_array()) {
+    asked.refused = problem_response(400, "'" + std::string(key) + "' must be a list.");
+    return {};
+  }
+  return found->dump();
+}
+
 std::vector<std::string> texts_of(Asked& asked, const char* key, std::size_t most) {
   const auto found = asked.document.find(key);
   std::vector<std::string> out;

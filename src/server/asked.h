@@ -42,6 +42,8 @@ Asked asked_with(const HttpRequest& request, std::initializer_list<std::string_v
 std::string text_of(Asked& asked, const char* key);
 /// An object as its JSON text, empty when it is missing.
 std::string object_of(Asked& asked, const char* key);
+/// A list as its JSON text, empty when it is missing.
+std::string list_of(Asked& asked, const char* key);
 /// A list of texts, empty when it is missing.
 std::vector<std::string> texts_of(Asked& asked, const char* key, std::size_t most);
 std::optional<std::uint64_t> whole_number_of(Asked& asked, const char* key, std::uint64_t least,

@@ -25,7 +25,7 @@ HttpResponse answer_read(const ApiHandlers& handlers, const HttpRequest& request
 }
 
 HttpResponse answer_forecast(const ApiHandlers& handlers, const HttpRequest& request) {
-  Asked asked = asked_with(request, {"recipe", "text", "kitchen", "seed", "draws"});
+  Asked asked = asked_with(request, {"recipe", "text", "kitchen", "observations", "seed", "draws"});
   if (asked.refused) {
     return *asked.refused;
   }
@@ -33,6 +33,7 @@ HttpResponse answer_forecast(const ApiHandlers& handlers, const HttpRequest& req
   question.recipe_json = object_of(asked, "recipe");
   question.text = text_of(asked, "text");
   question.kitchen_json = object_of(asked, "kitchen");
+  question.observations_json = list_of(asked, "observations");
   question.seed = whole_number_of(asked, "seed", 0, k_seed_limit);
   const auto draws = whole_number_of(asked, "draws", 1, k_draws_limit);
   if (draws) {

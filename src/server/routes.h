@@ -31,7 +31,8 @@ struct ReadQuestion {
 struct ForecastQuestion {
   std::string recipe_json;
   std::string text;
-  std::string kitchen_json;  // a kitchen document; may be empty
+  std::string kitchen_json;       // a kitchen document; may be empty
+  std::string observations_json;  // a list of what was seen so far; may be empty
   std::optional<std::uint64_t> seed;
   std::optional<std::uint32_t> draws;  // 1..16384
   std::stop_token gone;                // the person has gone on to something newer

@@ -13,6 +13,7 @@
 #include "pantry/pantry.h"
 #include "reading/reading.h"
 #include "recipe/json.h"
+#include "recipe/note_words.h"
 #include "recipe/recipe_json.h"
 
 namespace {
@@ -23,6 +24,7 @@ using namespace maslin;
 struct Face {
   Pantry pantry{embedded_pantry_tables()};
   Words words{pantry};
+  NoteWords note_words;
   std::string text;
   std::string answer;
 };
@@ -61,8 +63,8 @@ void maslin_read() {
   }
 }
 
-/// The text as {"recipe": read document, "kitchen": kitchen document or none} -> the
-/// document of `maslin forecast --json`.
+/// The text as {"recipe": read document, "kitchen": kitchen document or none,
+/// "observations": what was seen so far or none} -> the document of `maslin forecast --json`.
 void maslin_forecast(std::uint32_t draws, std::uint32_t seed) {
   const auto document = parse_json(face().text);
   const Json* recipe_json = document ? member(*document, "recipe") : nullptr;
@@ -79,12 +81,24 @@ void maslin_forecast(std::uint32_t draws, std::uint32_t seed) {
     problem(sentence((recipe.problems.empty() ? kitchen.problems : recipe.problems).front()));
     return;
   }
-  const ForecastSetup setup =
-      set_up_forecast(recipe.recipe, kitchen.kitchen, face().pantry, {seed, draws});
-  if (!setup.problem.empty()) {
-    problem(setup.problem);
+  SeenDocument seen;
+  if (const Json* observations = member(*document, "observations")) {
+    seen = seen_from_json(json_text(*observations), face().note_words);
+  }
+  if (!seen.problem.empty()) {
+    problem(seen.problem);
     return;
   }
-  face().answer = summary_to_json(summarise(setup, run_forecast(setup)));
+  ForecastOptions options;
+  options.seed = seed;
+  options.draws = draws;
+  const ForecastSummary summary =
+      forecast_seen(recipe.recipe, kitchen.kitchen, face().pantry, options, seen.observations,
+                    [](const ForecastSetup& setup) { return run_forecast(setup); });
+  if (summary.problem.empty()) {
+    face().answer = summary_to_json(summary);
+  } else {
+    problem(summary.problem);
+  }
 }
 }

@@ -1,0 +1,288 @@
+#include "forecast/seen.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "dough/feel.h"
+#include "forecast/embedded_table.h"
+#include "numerics/lanes.h"
+#include "quantity/table.h"
+
+namespace maslin {
+namespace {
+
+constexpr double k_open = std::numeric_limits<double>::infinity();
+
+const Trace* trace_named(const Ensemble& ensemble, const std::string& name) {
+  for (const Trace& one : ensemble.traces) {
+    if (one.name == name) {
+      return &one;
+    }
+  }
+  return nullptr;
+}
+
+/// A trace at these minutes, one value per draw; straight between moments, held at the ends.
+std::vector<double> at_minutes(const Trace& trace, double minutes) {
+  const double last = static_cast<double>(trace.samples.size() - 1);
+  const double at = std::clamp(minutes / trace.step_minutes, 0.0, last);
+  const auto before = static_cast<std::size_t>(at);
+  const std::size_t after = std::min(before + 1, trace.samples.size() - 1);
+  const double share = at - static_cast<double>(before);
+  std::vector<double> out = trace.samples[before];
+  for (std::size_t i = 0; i < out.size(); ++i) {
+    out[i] += share * (trace.samples[after][i] - out[i]);
+  }
+  return out;
+}
+
+/// From the words of an observation to the values the draws expect.
+class Expecting {
+ public:
+  Expecting(const ForecastSetup& setup, const Ensemble& ensemble, const Observation& one,
+            std::span<const Observation> all)
+      : setup_(setup), ensemble_(ensemble), one_(one), all_(all) {}
+
+  std::optional<std::vector<double>> values() const {
+    switch (one_.kind) {
+      case ObservationKind::volume_ratio:
+        return risen();
+      case ObservationKind::minutes_done:
+        return outcome("bake/minutes");
+      case ObservationKind::core_celsius:
+        return baked("core_celsius");
+      case ObservationKind::crust:
+        return baked("lightness");
+      case ObservationKind::dough_celsius:
+        return dough_celsius();
+      case ObservationKind::room_celsius:
+        return outcome("room_celsius");
+      case ObservationKind::flour_left_grams:
+        return outcome("flour_left_grams");
+      case ObservationKind::feel:
+        return outcome("feel_score");
+      case ObservationKind::mass_before_grams:
+        return mass(false);
+      case ObservationKind::mass_after_grams:
+        return mass(true);
+      case ObservationKind::height:
+        return outcome("bake/height_mm");
+      case ObservationKind::score:
+        break;
+    }
+    return std::nullopt;
+  }
+
+  bool read_off_a_jar() const {
+    for (const char* word : {"jar", " ml", " cm", " mm"}) {
+      if (one_.text.find(word) != std::string::npos) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+ private:
+  std::optional<std::vector<double>> outcome(const char* name) const {
+    const Column* column = ensemble_.column(name);
+    return column == nullptr ? std::nullopt : std::optional(column->values);
+  }
+
+  /// Which of the recipe's proves is meant: the first, unless the words say otherwise.
+  std::optional<std::string> prove_key() const {
+    const std::size_t proves = setup_.schedule.proves.size();
+    std::size_t at = 0;
+    if (one_.prove == "second") {
+      at = 1;
+    } else if (one_.prove == "third") {
+      at = 2;
+    } else if (one_.prove == "last") {
+      at = proves - 1;
+    } else if (one_.prove == "preferment") {
+      return std::nullopt;  // its rise is not kept apart
+    }
+    return at < proves ? std::optional("prove/" + std::to_string(at)) : std::nullopt;
+  }
+
+  /// The volume as this person sees it: one who calls a dough doubled early sees more growth
+  /// than there is. A jar's mark is seen alike by all.
+  std::optional<std::vector<double>> risen() const {
+    const auto key = prove_key();
+    const Trace* trace = key ? trace_named(ensemble_, *key + "/volume_ratio") : nullptr;
+    if (trace == nullptr || !one_.at_minutes) {
+      return std::nullopt;
+    }
+    std::vector<double> out = at_minutes(*trace, *one_.at_minutes);
+    const Column* eye = ensemble_.column("eye");
+    for (std::size_t i = 0; i < out.size() && eye != nullptr && !read_off_a_jar(); ++i) {
+      out[i] = 1.0 + (out[i] - 1.0) / std::max(eye->values[i], 0.1);
+    }
+    return out;
+  }
+
+  std::optional<std::vector<double>> dough_celsius() const {
+    const auto key = prove_key();
+    const Trace* trace = key ? trace_named(ensemble_, *key + "/celsius") : nullptr;
+    if (one_.at_minutes && trace != nullptr) {
+      return at_minutes(*trace, *one_.at_minutes);
+    }
+    return outcome("dough_celsius");
+  }
+
+  /// When the piece was looked at: as said, else when it was done, else when it was to be.
+  std::optional<double> bake_minutes() const {
+    if (one_.at_minutes) {
+      return one_.at_minutes;
+    }
+    for (const Observation& other : all_) {
+      if (other.kind == ObservationKind::minutes_done && other.bound == Bound::is) {
+        return other.value;
+      }
+    }
+    double stated = 0.0;
+    for (const PlannedHeat& heat : setup_.schedule.bake.heats) {
+      stated += heat.minutes ? heat.minutes->middle() : 0.0;
+    }
+    return stated > 0 ? std::optional(stated) : std::nullopt;
+  }
+
+  std::optional<std::vector<double>> baked(const std::string& figure) const {
+    const Trace* trace = trace_named(ensemble_, "bake/" + figure);
+    const auto minutes = bake_minutes();
+    if (trace == nullptr) {
+      return std::nullopt;
+    }
+    return minutes ? at_minutes(*trace, *minutes) : outcome(("bake/done/" + figure).c_str());
+  }
+
+  /// Grams of one piece or of all, whichever is nearer what was weighed; as they went in or
+  /// as they came out. A weight before stands for the mass that lost water after.
+  std::optional<std::vector<double>> mass(bool after) const {
+    auto grams = outcome("bake/piece_grams");
+    if (!grams) {
+      return std::nullopt;
+    }
+    const double piece = ensemble_.band("bake/piece_grams").p50;
+    const double all = piece * setup_.schedule.bake.pieces;
+    const double times = one_.value * one_.value > piece * all ? setup_.schedule.bake.pieces : 1.0;
+    for (double& one : *grams) {
+      one *= times;
+    }
+    const auto loss = after ? baked("weight_loss_pct") : std::nullopt;
+    if (after && !loss) {
+      return std::nullopt;
+    }
+    for (std::size_t i = 0; after && i < grams->size(); ++i) {
+      (*grams)[i] = (mass_before().value_or((*grams)[i])) * (1.0 - (*loss)[i] / 100.0);
+    }
+    return grams;
+  }
+
+  std::optional<double> mass_before() const {
+    for (const Observation& other : all_) {
+      if (other.kind == ObservationKind::mass_before_grams && other.value > one_.value &&
+          other.value < 2.0 * one_.value) {
+        return other.value;
+      }
+    }
+    return std::nullopt;
+  }
+
+  const ForecastSetup& setup_;
+  const Ensemble& ensemble_;
+  const Observation& one_;
+  std::span<const Observation> all_;
+};
+
+const SightingError* error_of(const std::vector<SightingError>& errors, std::string_view kind) {
+  for (const SightingError& one : errors) {
+    if (one.kind == kind) {
+      return &one;
+    }
+  }
+  return nullptr;
+}
+
+/// Between which values the truth was seen to lie.
+bool set_bounds(const Observation& one, Sighting& out) {
+  if (one.kind == ObservationKind::feel) {
+    const auto feel = feel_from(one.word);
+    const FeelBounds bounds = feel ? feel_bounds(*feel) : FeelBounds{};
+    out.low = feel == DoughFeel::very_stiff ? -k_open : bounds.low;
+    out.high = feel == DoughFeel::batter ? k_open : bounds.high;
+    return feel.has_value();
+  }
+  if (one.kind == ObservationKind::crust) {
+    const LightnessBounds bounds = crust_bounds(crust_from(one.word));
+    out.low = bounds.low > 0 ? bounds.low : -k_open;
+    out.high = bounds.high < 100 ? bounds.high : k_open;
+    return crust_from(one.word) != Crust::none;
+  }
+  if (out.logarithm && one.value <= 0) {
+    return false;
+  }
+  const double value = out.logarithm ? log_same(one.value) : one.value;
+  out.low = one.bound == Bound::below ? -k_open : value;
+  out.high = one.bound == Bound::above ? k_open : value;
+  return std::isfinite(value);
+}
+
+}  // namespace
+
+std::vector<SightingError> sighting_errors() {
+  const Table table(forecast_data::embedded_table("observation_errors.tsv"));
+  std::vector<SightingError> out;
+  for (std::size_t row = 0; row < table.size(); ++row) {
+    out.push_back({std::string(table.cell(row, "kind")), table.cell(row, "scale") == "log",
+                   table.number(row, "sd", 1.0), table.number(row, "misread", 0.03)});
+  }
+  return out;
+}
+
+std::optional<Sighting> sighting_of(const ForecastSetup& setup, const Ensemble& ensemble,
+                                    const std::vector<SightingError>& errors,
+                                    const Observation& one, std::span<const Observation> all) {
+  const Expecting expecting(setup, ensemble, one, all);
+  auto expected = expecting.values();
+  const bool jar = one.kind == ObservationKind::volume_ratio && expecting.read_off_a_jar();
+  const SightingError* error =
+      error_of(errors, jar ? "volume_in_jar" : observation_kind_name(one.kind));
+  if (!expected || error == nullptr) {
+    return std::nullopt;
+  }
+  Sighting out;
+  out.logarithm = error->logarithm;
+  out.sd = error->sd;
+  const SightingError* questioned = error_of(errors, "questioned");
+  out.misread =
+      one.question.empty() || questioned == nullptr ? error->misread : questioned->misread;
+  if (!set_bounds(one, out)) {
+    return std::nullopt;
+  }
+  out.expected = std::move(*expected);
+  for (double& value : out.expected) {
+    value = out.logarithm ? log_same(std::max(value, 1e-3)) : value;
+  }
+  return out;
+}
+
+bool is_of_bake(ObservationKind kind) {
+  return kind == ObservationKind::minutes_done || kind == ObservationKind::core_celsius ||
+         kind == ObservationKind::crust || kind == ObservationKind::mass_after_grams ||
+         kind == ObservationKind::height;
+}
+
+ForecastOptions followed(ForecastOptions options, std::span<const Observation> seen) {
+  for (const Observation& one : seen) {
+    double& at_least =
+        is_of_bake(one.kind) ? options.bake_minutes_at_least : options.prove_minutes_at_least;
+    at_least = std::max(at_least, one.at_minutes.value_or(0.0));
+    if (one.kind == ObservationKind::minutes_done) {
+      at_least = std::max(at_least, one.value);
+    }
+  }
+  return options;
+}
+
+}  // namespace maslin
