@@ -21,8 +21,9 @@ set(MASLIN_LAYERS
 set(MASLIN_PURE
   numerics quantity pantry recipe reading properties dough rise bake finish forecast plan adjust handon)
 list(APPEND MASLIN_LAYERS
+  "print:numerics quantity pantry recipe properties dough rise bake finish forecast plan adjust handon"
   "store:numerics quantity pantry recipe"
-  "app:numerics quantity pantry recipe reading properties dough rise bake finish forecast plan adjust handon store"
+  "app:numerics quantity pantry recipe reading properties dough rise bake finish forecast plan adjust handon print store"
   "cli:numerics quantity pantry recipe reading properties dough rise bake finish forecast plan adjust handon store app server"
   "server:numerics quantity pantry recipe reading properties dough rise bake finish forecast plan adjust handon store app"
   "wasm:numerics quantity pantry recipe reading properties dough rise bake finish forecast plan handon"

@@ -1,5 +1,6 @@
 #include "app/hand_on.h"
 
+#include "app/card_forms.h"
 #include "handon/card_text.h"
 #include "recipe/json.h"
 
@@ -23,6 +24,11 @@ const std::vector<CardFormat>& card_formats() {
       {"text", "text/plain; charset=utf-8", true, as_text},
       {"html", "text/html; charset=utf-8", true, as_html},
       {"json", "application/json", true, as_json},
+      {"jsonld", "application/ld+json", true, card_as_jsonld},
+      {"vtt", "text/vtt; charset=utf-8", true, card_as_vtt},
+      {"srt", "application/x-subrip; charset=utf-8", true, card_as_srt},
+      {"ics", "text/calendar; charset=utf-8", true, card_as_calendar},
+      {"pdf", "application/pdf", false, card_as_pdf},
   };
   return k_formats;
 }

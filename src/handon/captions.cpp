@@ -252,9 +252,13 @@ std::string amount_on_screen(const Line& line, const Pantry& pantry) {
   const FoundAmount& found = line.found;
   const bool spoken =
       found.number && (found.unit == "cup" || found.unit == "tbsp" || found.unit == "tsp");
-  const std::string cups =
-      spoken ? fraction_text(found.number->low) + " " + many(found.unit, found.number->low)
-             : in_cups(*food, found.packing, grams, pantry);
+  const bool counted = found.number && (found.unit.empty() || found.unit == "piece");
+  std::string cups;
+  if (spoken) {
+    cups = fraction_text(found.number->low) + " " + many(found.unit, found.number->low);
+  } else if (!counted) {
+    cups = in_cups(*food, found.packing, grams, pantry);
+  }
   return (line.name.empty() ? food->name : line.name) + ": " + weight +
          (cups.empty() ? "" : " = " + cups);
 }
