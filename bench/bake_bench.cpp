@@ -107,4 +107,32 @@ void one_section(benchmark::State& state) {
 }
 BENCHMARK(one_section)->Unit(benchmark::kMillisecond);
 
+/// A quarter of a free block of 92 g in three dimensions for 14 minutes: the reference.
+void one_quarter(benchmark::State& state) {
+  Piece piece = touching_bun();
+  piece.mass_g = 92.0;
+  piece.neighbours = 0.0;
+  piece.length_mm = 80.0;
+  piece.width_mm = 80.0;
+  const Oven oven = oven_of(OvenKind::conventional, 473.15);
+  SectionOptions options;
+  options.minutes = {0.0, 14.0};
+  options.across = static_cast<int>(state.range(0));
+  options.along = static_cast<int>(state.range(1));
+  options.up = static_cast<int>(state.range(2));
+  SectionRun run;
+  for (auto _ : state) {
+    run = bake_section(piece, oven, {}, options);
+    benchmark::DoNotOptimize(run.steps);
+  }
+  state.counters["steps"] = run.steps;
+  state.counters["iterations"] = run.iterations;
+}
+BENCHMARK(one_quarter)
+    ->Args({16, 12, 15})
+    ->Args({32, 32, 32})
+    ->Args({64, 64, 64})
+    ->Iterations(1)
+    ->Unit(benchmark::kMillisecond);
+
 }  // namespace

@@ -184,8 +184,8 @@ bool advance(Baking& baking, double stop_s, double& step_s, BakeRun& run) {
         baking.options.tolerance, baking.state, baking.exchanged, baking.room);
     const bool sound = result.error <= 1.0;
     const double scale =
-        result.error > 0.0 ? 0.85 / pow_same(result.error, 1.0 / 3.0) : 4.0;  // 0.85: usual margin
-    const double grown = tried * std::clamp(sound ? scale : std::min(scale, 0.5), 0.1, 2.5);
+        result.error > 0.0 ? 0.75 / pow_same(result.error, 1.0 / 3.0) : 4.0;  // 0.75: few in vain
+    const double grown = tried * std::clamp(sound ? scale : std::min(scale, 0.5), 0.1, 1.8);
     if (!sound) {
       step_s = result.error < 1e300 ? grown : 0.1 * tried;
       ++run.rejected;

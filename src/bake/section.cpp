@@ -87,7 +87,8 @@ bool run_to(Sectioning& s, double until_s, double tolerance, double& step_s, Sec
         try_solid_step(s.grid, s.setup.figures, surroundings(s.setup.course, s.oven),
                        surroundings(s.setup.course, after), scale_of(s), tried, tolerance, s.state,
                        s.gained, s.room);
-    const double scale = step.error > 0.0 ? 0.85 / pow_same(step.error, 1.0 / 3.0) : 2.5;
+    run.iterations += step.iterations;
+    const double scale = step.error > 0.0 ? 0.65 / pow_same(step.error, 1.0 / 3.0) : 2.5;
     if (!(step.error <= 1.0)) {
       ++run.rejected;
       step_s = tried * (step.error < 1e300 ? std::clamp(scale, 0.1, 0.5) : 0.1);
@@ -100,7 +101,7 @@ bool run_to(Sectioning& s, double until_s, double tolerance, double& step_s, Sec
     s.now_s += tried;
     s.oven = after;
     follow(s, tried);
-    const double grown = tried * std::clamp(scale, 0.1, 2.5);
+    const double grown = tried * std::clamp(scale, 0.1, 1.5);
     step_s = std::min(tried < step_s ? std::max(grown, step_s) : grown, k_longest_step_s);
   }
   return true;
@@ -116,8 +117,8 @@ SectionRun bake_section(const Piece& piece, const Oven& oven, const BakeUnknowns
     run.problem = setup.problem;
     return run;
   }
-  const SolidCells cells{(std::clamp(options.across, 8, 256) / 8) * 8, 1,
-                         std::clamp(options.up, 6, 256)};
+  const SolidCells cells{(std::clamp(options.across, 8, 256) / 8) * 8,
+                         std::clamp(options.along, 1, 256), std::clamp(options.up, 6, 256)};
   const double solids_kg = (setup.mass_kg * piece.dough.solids_share)[0];
   SolidGrid grid = make_solid(piece_size(piece, unknowns.mass_factor), solids_kg, cells);
   Sectioning s{setup, grid, {}, solid_room(grid), oven_at_start(setup.course), {}, {}, {}};

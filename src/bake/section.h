@@ -12,9 +12,12 @@ struct SectionOptions {
   /// Cells from the middle to the side (a multiple of 8) and from base to top.
   int across = 16;
   int up = 24;
+  /// Cells from the middle to an end: more than one solves a quarter of the piece in three
+  /// dimensions, its frames showing the cut through the middle. Round pieces take one.
+  int along = 1;
   /// When to look, in order, minutes; the last ends the run. Empty: at 0, 5, 10 ... 40.
   std::vector<double> minutes;
-  double tolerance = 2.0;  // times 1 K and 0.01 kg/kg a step
+  double tolerance = 4.0;  // times 1 K and 0.01 kg/kg a step
 };
 
 /// One look at the cut. Cells row by row from the base, each row from the middle outward.
@@ -39,6 +42,7 @@ struct SectionRun {
   std::vector<SectionFrame> frames;
   int steps = 0;
   int rejected = 0;
+  int iterations = 0;  // of the linear solver, over all stages
   double mass_closure = 0.0;
   double energy_closure = 0.0;
 };
