@@ -97,7 +97,7 @@ class Page {
     if (!lead.empty()) {
       element("p", lead + ".", "lead");
     }
-    if (card_.batch) {
+    if (card_.batch && !card_.batch->words.empty()) {
       element("p", card_.batch->words);
     }
     out_ += "\n";

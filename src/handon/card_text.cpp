@@ -148,7 +148,7 @@ class TextCard {
       note(card_.setting);
     }
     measures();
-    if (card_.batch) {
+    if (card_.batch && !card_.batch->words.empty()) {
       note(card_.batch->words);
     }
     for (const BakeAdvice& advice : card_.baking) {

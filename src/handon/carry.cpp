@@ -109,7 +109,7 @@ void note_lines(Card& card, const LineTools& tools) {
                  care_for(*one) == Care::exact && std::fabs(error) > k_exact_limit_pct) {
         card.notes.push_back(tools.words.say(
             error > 0.0 ? "note_error_over" : "note_error_under",
-            {line.name, line.amount.words, tools.words.number(std::fabs(error), 0)}));
+            {line.name, line.amount.words, tools.words.number(std::fabs(error), 1)}));
       }
     }
   }

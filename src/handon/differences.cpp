@@ -154,7 +154,7 @@ std::vector<Difference> differences_of(const ForecastSummary& home, const Foreca
   compare_air(comparison, from, to, words);
   if (home.dough && there.dough) {
     comparison.add(words.say("feel"), "%", home.dough->effective_hydration,
-                   there.dough->effective_hydration, 0.02, 1.0, 0);
+                   there.dough->effective_hydration, 0.02, 2.5, 0);
   }
   compare_rises(comparison, home, there, words);
   if (home.bake && there.bake) {

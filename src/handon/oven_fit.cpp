@@ -228,9 +228,10 @@ std::vector<BakeAdvice> bake_advice(const Kitchen& kitchen, std::optional<double
   }
   add(advice_for("no_thermometer", words, {}));
   if (core_celsius) {
+    constexpr double k_high_m = 1000.0;
     const double boils = boiling_celsius(kitchen.altitude_m.value_or(0.0));
     // Where water boils little above the aim, the figure of the lowlands is never reached.
-    const bool near = boils - *core_celsius < 4.0;
+    const bool near = kitchen.altitude_m.value_or(0.0) > k_high_m && boils - *core_celsius < 4.0;
     add(advice_for(near ? "thermometer_high" : "thermometer", words,
                    {words.degrees(*core_celsius), words.degrees(boils)}));
   }

@@ -81,10 +81,10 @@ double same_crust_cost(const Figures& home, const Figures& there, double by_k) {
 
 }  // namespace
 
-double Figures::prove_total() const {
+double rising_minutes(const Figures& of, const Figures& home) {
   double sum = 0.0;
-  for (const double minutes : prove_minutes) {
-    sum += minutes;
+  for (std::size_t i = 0; i < std::min(of.prove_minutes.size(), home.prove_cold.size()); ++i) {
+    sum += home.prove_cold[i] ? 0.0 : of.prove_minutes[i];
   }
   return sum;
 }
@@ -102,6 +102,7 @@ Figures figures_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& p
     const std::string name = "prove/" + std::to_string(i) + "/minutes";
     if (run.ensemble.column(name) != nullptr) {
       out.prove_minutes.push_back(run.ensemble.band(name).p50);
+      out.prove_cold.push_back(setup.schedule.proves[i].place == ProvePlace::cold);
     }
   }
   if (const Column* minutes = run.ensemble.column("bake/minutes")) {
@@ -183,9 +184,10 @@ void settle_yeast(Settling& settling, const Figures& home) {
   constexpr double k_short_of = 0.9;
   constexpr double k_beyond = 1.25;
   constexpr double k_least = 0.25;
-  constexpr double k_most = 2.0;
+  constexpr double k_most = 1.5;
   const std::vector<Line*> yeast = yeast_lines(settling.pantry, settling.recipe);
-  if (yeast.empty() || home.prove_total() <= 0.0) {
+  const double at_home = rising_minutes(home, home);
+  if (yeast.empty() || at_home <= 0.0) {
     return;
   }
   std::vector<double> before;
@@ -196,14 +198,15 @@ void settle_yeast(Settling& settling, const Figures& home) {
     for (std::size_t i = 0; i < yeast.size(); ++i) {
       set_amount(*yeast[i], before[i] * factor);
     }
-    return figures_of(settling.recipe, settling.to, settling.pantry, settling.quick).prove_total();
+    const Figures there = figures_of(settling.recipe, settling.to, settling.pantry, settling.quick);
+    return rising_minutes(there, home);
   };
   const double now = total_with(1.0);
-  const double ratio = now / home.prove_total();
+  const double ratio = now / at_home;
   if (now <= 0.0 || (ratio > k_short_of && ratio < k_beyond)) {
     return;
   }
-  const double aim = home.prove_total() * (ratio < 1.0 ? 1.0 : k_beyond);
+  const double aim = at_home * (ratio < 1.0 ? 1.0 : k_beyond);
   double low = k_least;
   double high = k_most;
   for (int step = 0; step < 6; ++step) {
@@ -212,9 +215,8 @@ void settle_yeast(Settling& settling, const Figures& home) {
   }
   const double factor = std::sqrt(low * high);
   total_with(factor);
-  const std::string why =
-      settling.words.say(ratio < 1.0 ? "why_faster" : "why_slower",
-                         {number_text(now, 0), number_text(home.prove_total(), 0)});
+  const std::string why = settling.words.say(ratio < 1.0 ? "why_faster" : "why_slower",
+                                             {number_text(now, 0), number_text(at_home, 0)});
   for (std::size_t i = 0; i < yeast.size(); ++i) {
     const Ingredient& one = *settling.pantry.find(yeast[i]->ingredient_id);
     settling.changes.push_back({name_of(settling, one), grams_words(before[i], settling.words),

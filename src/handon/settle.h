@@ -14,15 +14,18 @@ namespace maslin::handon {
 struct Figures {
   bool any = false;  // something could be forecast
   std::vector<double> prove_minutes;
+  std::vector<bool> prove_cold;  // in the fridge: timed by the day, not by the rise
   double bake_minutes = 0.0;
   double share_done = 1.0;  // of the draws that are done in the time the model allows
   double lightness = 0.0;   // of the crust when done
-  double prove_total() const;
 };
 /// A bake that takes this long never got there.
 inline constexpr double k_never_done_minutes = 200.0;
 Figures figures_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
                    const ForecastOptions& options);
+
+/// Minutes of the rises of `of` that are not in the fridge at home, summed.
+double rising_minutes(const Figures& of, const Figures& home);
 
 /// The dough at the middle of its amounts in that kitchen; has_flour is false when there is none.
 DoughState dough_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry);
@@ -44,7 +47,8 @@ void settle_cold_proves(Settling& settling);
 /// After stand-ins the dough's liquid is brought to the feel it had, by at most a third either way.
 void settle_liquid(Settling& settling, double feel_score);
 /// The yeast is brought to rising times within a tenth below to a quarter above those at home, by
-/// a quarter to twice as much; what that does not reach is left to the clock.
+/// a quarter to half as much again; what that does not reach is left to the clock, since more yeast
+/// is tasted.
 void settle_yeast(Settling& settling, const Figures& home);
 /// The oven is set to give the crust it had at home and to be done: between 40 K less and 70 K
 /// more, in tens.

@@ -138,6 +138,10 @@ void put(Line& line, const Ingredient& to, double grams) {
   line.grams = was > 0.0 ? line.grams.scaled(grams / was) : point(grams);
   line.ingredient_id = to.id;
   line.name = to.name;
+  // "packed" was said of the other.
+  if (!line.found.packing.empty() && line.note.find(line.found.packing) != std::string::npos) {
+    line.note.clear();
+  }
   line.found = {Range{grams, grams}, "g", "", ""};
   line.text = number_text(grams, 1) + " g " + to.name;
 }
