@@ -68,15 +68,16 @@ std::optional<Room> room_of(const Kitchen& kitchen) {
   return kitchen.oven ? usual_room(oven_kind_name(*kitchen.oven)) : std::nullopt;
 }
 
-/// As many as lie side by side; in a round by area, 80 % of it used.
-int room_for(const Tin& tin, double side_mm) {
+/// As many as lie side by side with a gap between them; in a round by area, 80 % of it used.
+int room_for(const Tin& tin, double breadth, double gap_mm) {
+  const double side = breadth + gap_mm;
   if (tin.diameter_mm > 0.0) {
-    return side_mm > tin.diameter_mm
+    return breadth > tin.diameter_mm
                ? 0
-               : std::max(1, static_cast<int>(0.8 * floor_mm2(tin) / (side_mm * side_mm)));
+               : std::max(1, static_cast<int>(0.8 * floor_mm2(tin) / (side * side)));
   }
-  return static_cast<int>(std::floor(tin.length_mm / side_mm)) *
-         static_cast<int>(std::floor(tin.width_mm / side_mm));
+  return static_cast<int>(std::floor((tin.length_mm + gap_mm) / side)) *
+         static_cast<int>(std::floor((tin.width_mm + gap_mm) / side));
 }
 
 double shorter_mm(const Tin& tin) {
@@ -90,15 +91,15 @@ std::string cm(double mm) {
 OvenFit fit_small(const Room& room, const Pieces& pieces, const CardWords& words) {
   OvenFit out;
   const bool touching = pieces.shape == "cluster" || pieces.shape == "slice";
-  const double side = breadth_mm(pieces.grams) + (touching ? 0.0 : k_gap_mm);
-  const int fit = room_for(room.tin, side);
+  const double gap_mm = touching ? 0.0 : k_gap_mm;
+  const double breadth = breadth_mm(pieces.grams);
+  const int fit = room_for(room.tin, breadth, gap_mm);
   if (fit < 1) {
-    const double most_mm = shorter_mm(room.tin) - (touching ? 0.0 : k_gap_mm);
-    const double most_g = std::pow(std::max(most_mm, 1.0) / 22.0, 3.0);
+    const double most_g = std::pow(shorter_mm(room.tin) / 22.0, 3.0);
     const double count = std::ceil(pieces.count * pieces.grams / std::max(most_g, 1.0));
     out.notes.push_back(words.say(
         "note_too_small",
-        {words.number(pieces.grams, 0), cm(side), words.say(room.key), cm(shorter_mm(room.tin)),
+        {words.number(pieces.grams, 0), cm(breadth), words.say(room.key), cm(shorter_mm(room.tin)),
          words.number(count, 0), words.number(pieces.count * pieces.grams / count, 0)}));
     out.new_count = count;
     return out;
