@@ -117,8 +117,8 @@ Result<ForecastSummary> forecast_recipe(const Tools& tools, const Recipe& recipe
     stopped = run.problem;
     return std::move(run.value).value_or(ForecastRun{});
   };
-  ForecastSummary summary = forecast_seen(recipe, request.kitchen, tools.pantry, request.options,
-                                          request.seen, runs);
+  ForecastSummary summary =
+      forecast_seen(recipe, request.kitchen, tools.pantry, request.options, request.seen, runs);
   if (!summary.problem.empty() || !stopped.empty()) {
     return {std::nullopt, summary.problem.empty() ? stopped : summary.problem};
   }

@@ -202,8 +202,7 @@ DoughState assess_dough(const DoughModel& model, const Portions& portions,
   state.flour_g = bowl.flour_g;
   state.water_g = all_water_g - bowl.flour_moisture_g;
   const Lanes temperature_k = unknowns.dough_celsius + k_zero_celsius_k;
-  state.water_activity =
-      water_activity(binding(mixed), water_per_solids(mixed), temperature_k);
+  state.water_activity = water_activity(binding(mixed), water_per_solids(mixed), temperature_k);
   state.ph = ph_of(portions, model.hydration);
   // Air beaten in while mixing: 8 % of the volume (4 to 12); from memory.
   constexpr double k_air_share = 0.08;
