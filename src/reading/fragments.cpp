@@ -84,7 +84,9 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
       }
     }
     measured = measured || (text[i].is_number() && any_measure(text, i).has_value());
-    if (token.is(',')) {
+    // "2 cups, strong black tea": the comma stands between the amount and its name.
+    const bool bare = measured && !named && out.empty() && !text[i + 1].is_number();
+    if (token.is(',') && !bare) {
       cut(i, i + 1, Cut::comma);
     } else if (token.is(';') || token.is('*') || token.is('|')) {
       cut(i, i + 1, Cut::hard);

@@ -138,6 +138,12 @@ void Gatherer::open(const Heading& found, const LineState& state) {
     keep_rest(found, *state.text);
     return;
   }
+  // "Recette de brioche maison" over all is the title.
+  const bool long_line = look_at(*state.text, state.from, state.to).words > 2;
+  if (at_ == 0 && draft_.title.empty() && found.section == SectionKind::method && long_line) {
+    draft_.title = state.text->raw;
+    return;
+  }
   section_ = found.section;
 }
 

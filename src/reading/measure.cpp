@@ -133,6 +133,10 @@ bool counted_containers(const Text& text, std::size_t i, FoundMeasure& out) {
   return false;
 }
 
+bool is_litres(std::string_view unit) {
+  return unit == "ml" || unit == "cl" || unit == "dl" || unit == "l";
+}
+
 /// "1 lb 2 oz": a smaller unit of the same kind right after.
 void compound(const Text& text, FoundMeasure& out) {
   if (out.number->low != out.number->high || text[out.to].kind == TokenKind::mark) {
@@ -144,6 +148,12 @@ void compound(const Text& text, FoundMeasure& out) {
   }
   const Match unit = unit_at(text, number->end);
   if (!unit || text[out.to].wide) {
+    return;
+  }
+  // "1 tablespoon 15ml Sugar": the same said in metric, not a sum.
+  if (is_litres(unit.phrase->means) && !is_litres(out.unit) &&
+      unit_kind(out.unit) == UnitKind::volume) {
+    out.to = unit.end;
     return;
   }
   const double ratio = unit_ratio(out.unit, unit.phrase->means);
@@ -170,7 +180,10 @@ void second_end(const Text& text, FoundMeasure& out) {
 
 bool is_setting(const Text& text, std::size_t i) {
   if (const auto size = any_size(text, i); size && size->end > i) {
-    return true;
+    // "100 centímetros cúbicos" are no length.
+    const auto number = any_number(text, i);
+    const Match unit = number ? unit_at(text, number->end) : Match{};
+    return !unit || unit.end <= size->end;
   }
   return any_time(text, i).has_value() || any_heat(text, i).has_value();
 }

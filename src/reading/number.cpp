@@ -1,6 +1,7 @@
 #include "reading/number.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace maslin::reading {
 namespace {
@@ -23,7 +24,7 @@ std::optional<Number> slashed(const Text& text, std::size_t i) {
     return std::nullopt;
   }
   // "31/2 cups": the blank before the fraction is missing.
-  const double ones = top - 10.0 * static_cast<double>(static_cast<int>(top / 10.0));
+  const double ones = std::fmod(top, 10.0);
   if (top > 10.0 && top < 100.0 && ones >= 1.0 && ones < bottom &&
       (bottom == 2.0 || bottom == 3.0 || bottom == 4.0 || bottom == 8.0)) {
     const double value = (top - ones) / 10.0 + ones / bottom;

@@ -110,7 +110,8 @@ void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double
   const double grams = line.measure ? line.measure->middle() * grams_in(unit) : 0.0;
   const bool fresh_beside = said.fresh && grams_in(unit) > 0.0;
   const bool much = grams > 0.0 && flour_grams > 0.0 && grams > 0.022 * flour_grams;
-  if (unit == "cube" || unit == "cake" || unit == "tablet" || much || fresh_beside) {
+  const bool pieces = unit.empty() && line.measure.has_value();  // "½ Hefe"
+  if (pieces || unit == "cube" || unit == "cake" || unit == "tablet" || much || fresh_beside) {
     id = "fresh_yeast";
   } else if (said.active || (!places.empty() && places.front().locale == "us")) {
     id = "active_dry_yeast";

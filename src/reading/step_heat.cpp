@@ -40,7 +40,11 @@ std::size_t StepReader::read_heat(std::size_t i) {
       oven = oven || is_class(text_, at, WordClass::oven);
     }
     if (oven && !open_.step.celsius) {
-      take_oven_words(words.phrase->means, i);
+      if (context_.oven) {  // preheated to a figure: "in the hot oven" says no more
+        begin_heat(i);
+      } else {
+        take_oven_words(words.phrase->means, i);
+      }
       return words.end;
     }
   }

@@ -127,3 +127,25 @@ TEST_CASE("times before their word, and minutes at a heat, belong together") {
   CHECK(steps[4].kind == StepKind::bake);
   CHECK(steps[4].minutes == Range{20, 20});
 }
+
+TEST_CASE("a measure said twice is one measure, and a comma before the name hides nothing") {
+  check_lines(
+      "500 g flour\n1 1/2 cups 355ml slightly warm water\n1 tablespoon 15ml sugar\n2 cups, strong "
+      "black tea\n2 egg(s)\n",
+      {{"plain_flour", 500, "g"},
+       {"water", 1.5, "cup"},
+       {"granulated_sugar", 1, "tbsp"},
+       {"black_tea", 2, "cup"},
+       {"egg", 2, ""}});
+}
+
+TEST_CASE("a hot oven says no more than the figure it was preheated to") {
+  const Recipe recipe = read(
+      "500 g flour\n320 g water\n7 g yeast\n\nPreheat the oven to 250 C.\nBake in a hot oven for "
+      "30 "
+      "minutes.\n");
+  const Step& bake = recipe.parts[0].steps.back();
+  CHECK(bake.kind == StepKind::bake);
+  REQUIRE(bake.celsius);
+  CHECK(bake.celsius->low == doctest::Approx(250.0));
+}

@@ -343,6 +343,7 @@ Text tokenise(std::string_view raw, const Lexicons& lexicons, const Lexicon& lex
   text.lexicons = &lexicons;
   text.lexicon = &lexicon;
   text.tokens = Cutter(text.raw, lexicons, lexicon).run();
+  drop_bracketed_endings(text);
   for (std::size_t i = 0; i < text.size(); ++i) {
     bind(text, i);
     mend_unbound(text, i);

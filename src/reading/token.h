@@ -57,6 +57,9 @@ void bind(Text& text, std::size_t i);
 /// word after it (which becomes two tokens).
 void mend_unbound(Text& text, std::size_t i);
 
+/// "Ei(er)" is "Ei".
+void drop_bracketed_endings(Text& text);
+
 /// A phrase found at a token.
 struct Match {
   const Phrase* phrase = nullptr;

@@ -64,7 +64,29 @@ void unglue_unit(Text& text, std::size_t i) {
   }
 }
 
+/// "Ei(er)", "egg(s)", "cup(s)": the ending in brackets says nothing.
+bool is_ending(const Text& text, std::size_t i) {
+  if (i + 3 >= text.tokens.size() || text[i].kind != TokenKind::word || !text[i + 1].is('(') ||
+      !text[i + 3].is(')') || text[i + 1].spaced || text[i + 2].spaced || text[i + 3].spaced) {
+    return false;
+  }
+  const Token& inside = text[i + 2];
+  const std::string_view raw =
+      std::string_view(text.raw).substr(inside.begin, inside.end - inside.begin);
+  return raw == "er" || raw == "n" || raw == "en" || raw == "e" || raw == "s" || raw == "es" ||
+         raw == "x";
+}
+
 }  // namespace
+
+void drop_bracketed_endings(Text& text) {
+  for (std::size_t i = 0; i < text.tokens.size(); ++i) {
+    if (is_ending(text, i)) {
+      const auto first = text.tokens.begin() + static_cast<std::ptrdiff_t>(i) + 1;
+      text.tokens.erase(first, first + 3);
+    }
+  }
+}
 
 void mend_unbound(Text& text, std::size_t i) {
   if (is_unbound(text[i])) {
