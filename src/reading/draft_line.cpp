@@ -194,9 +194,11 @@ std::string_view purpose_in(const Text& text, std::size_t from, std::size_t to) 
       std::size_t end = i;
       bool part = false;
       for (; end < to && !text[end].is(')'); ++end) {
-        part = part || is_class(text, end, WordClass::part_of);
+        const Match word = match(text, end, WordClass::part);
+        part = part || is_class(text, end, WordClass::part_of) ||
+               (word && word.phrase->means == "dough");
       }
-      i = part ? end : i;  // "1 egg (its yolk for brushing)"
+      i = part ? end : i;  // "1 egg (its yolk for brushing)", "2 eggs (1 dough, 1 to brush)"
     }
     if (const Match purpose = match(text, i, WordClass::purpose)) {
       return purpose.phrase->means;
