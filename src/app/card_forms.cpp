@@ -1,5 +1,6 @@
 #include "app/card_forms.h"
 
+#include <cmath>
 #include <utility>
 
 #include "app/planning.h"
@@ -16,6 +17,19 @@ handon::LabelRules rules_of(const std::string& country) {
                            : handon::LabelRules::eu;
 }
 
+/// By the rules of that country, baked there.
+handon::Label label_of_card(const Tools& tools, const handon::Card& card,
+                            const HandOnRequest& request) {
+  handon::LabelRequest asked;
+  asked.rules = rules_of(card.kitchen.country);
+  asked.kitchen = card.kitchen;
+  asked.draws = request.options;
+  if (const auto& bake = card.there.bake) {
+    asked.bake_loss_pct = {bake->done.weight_loss_pct.p50};
+  }
+  return handon::label_of(card.recipe, tools.pantry, asked);
+}
+
 handon::JsonLdExtras extras_of(const Tools& tools, const handon::Card& card,
                                const HandOnRequest& request) {
   handon::JsonLdExtras out;
@@ -24,18 +38,14 @@ handon::JsonLdExtras extras_of(const Tools& tools, const handon::Card& card,
   for (const handon::CardTime& time : card.times) {
     total += time.minutes.p50;
   }
-  handon::LabelRequest asked;
-  asked.rules = rules_of(card.kitchen.country);
-  asked.kitchen = card.kitchen;
-  asked.draws = request.options;
-  if (const auto& bake = card.there.bake) {
+  // A fire that dies first has no time to tell.
+  if (const auto& bake = card.there.bake; bake && std::isfinite(bake->minutes.p50)) {
     out.cook_minutes = bake->minutes.p50;
-    asked.bake_loss_pct = {bake->done.weight_loss_pct.p50};
   }
-  if (total > 0.0) {
+  if (total > 0.0 && std::isfinite(total)) {
     out.total_minutes = total;
   }
-  const handon::Label label = handon::label_of(card.recipe, tools.pantry, asked);
+  const handon::Label label = label_of_card(tools, card, request);
   if (label.problem.empty()) {
     out.serving = label.serving;
     out.nutrition = label.nutrients;
@@ -72,6 +82,13 @@ Result<std::string> card_as_jsonld(const Tools& tools, const handon::Card& card,
   return {
       handon::recipe_to_jsonld(card.recipe, tools.pantry, extras_of(tools, card, request)) + "\n",
       ""};
+}
+
+Result<std::string> card_as_label(const Tools& tools, const handon::Card& card,
+                                  const HandOnRequest& request) {
+  const handon::Label label = label_of_card(tools, card, request);
+  return label.problem.empty() ? Result<std::string>{handon::label_text(label), ""}
+                               : Result<std::string>{std::nullopt, label.problem};
 }
 
 Result<std::string> card_as_vtt(const Tools& tools, const handon::Card& card,

@@ -10,6 +10,9 @@ namespace maslin {
 /// schema.org/Recipe, with the times of that kitchen and the nutrition of a piece.
 Result<std::string> card_as_jsonld(const Tools& tools, const handon::Card& card,
                                    const HandOnRequest& request);
+/// The label of the carried recipe by the rules of that country.
+Result<std::string> card_as_label(const Tools& tools, const handon::Card& card,
+                                  const HandOnRequest& request);
 /// What a clip whose captions are in the request shows on screen.
 Result<std::string> card_as_vtt(const Tools& tools, const handon::Card& card,
                                 const HandOnRequest& request);

@@ -25,6 +25,7 @@ const std::vector<CardFormat>& card_formats() {
       {"html", "text/html; charset=utf-8", true, as_html},
       {"json", "application/json", true, as_json},
       {"jsonld", "application/ld+json", true, card_as_jsonld},
+      {"label", "text/plain; charset=utf-8", true, card_as_label},
       {"vtt", "text/vtt; charset=utf-8", true, card_as_vtt},
       {"srt", "application/x-subrip; charset=utf-8", true, card_as_srt},
       {"ics", "text/calendar; charset=utf-8", true, card_as_calendar},

@@ -3,7 +3,9 @@
 #include "app/adjusting.h"
 #include "app/app.h"
 #include "app/bake_picture.h"
+#include "app/costing.h"
 #include "app/hand_on.h"
+#include "app/labelling.h"
 #include "app/library.h"
 #include "app/planning.h"
 #include "cli/commands.h"
@@ -63,6 +65,52 @@ ApiAnswer hand_on_asked(const Tools& tools, const HandOnQuestion& question) {
   request.options = {question.seed.value_or(1), question.draws.value_or(256)};
   const Result<std::string> answer = hand_on_document(tools, *recipe.value, request, question.as);
   return answer.value ? answer_of(*answer.value) : problem_of(answer.problem);
+}
+
+/// What a label and a cost are forecast with, or the sentence.
+Result<ForecastRequest> forecast_asked(const LabelAsked& question) {
+  Result<Kitchen> kitchen = kitchen_asked(question.kitchen_json);
+  if (!kitchen.value) {
+    return {std::nullopt, kitchen.problem};
+  }
+  ForecastRequest out;
+  out.kitchen = std::move(*kitchen.value);
+  out.options.seed = question.seed.value_or(out.options.seed);
+  out.options.draws = question.draws.value_or(out.options.draws);
+  out.stop = question.gone;
+  return {std::move(out), ""};
+}
+
+ApiAnswer label_asked(const Tools& tools, const LabelAsked& question) {
+  const Result<Recipe> recipe = recipe_asked(tools, question.recipe_json, question.text);
+  Result<ForecastRequest> forecast = forecast_asked(question);
+  const Result<handon::LabelRules> rules =
+      label_rules_named(question.rules.empty() ? "eu" : question.rules);
+  for (const std::string& problem : {recipe.problem, forecast.problem, rules.problem}) {
+    if (!problem.empty()) {
+      return problem_of(problem);
+    }
+  }
+  const Result<handon::Label> label =
+      label_recipe(tools, *recipe.value, {*rules.value, std::move(*forecast.value)});
+  return label.value ? answer_of(handon::label_to_json(*label.value)) : problem_of(label.problem);
+}
+
+ApiAnswer cost_asked(const Tools& tools, const LabelAsked& question) {
+  const Result<Recipe> recipe = recipe_asked(tools, question.recipe_json, question.text);
+  Result<ForecastRequest> forecast = forecast_asked(question);
+  Result<handon::PriceList> prices = question.prices_json.empty()
+                                         ? Result<handon::PriceList>{handon::PriceList(), ""}
+                                         : price_list_of(question.prices_json);
+  for (const std::string& problem : {recipe.problem, forecast.problem, prices.problem}) {
+    if (!problem.empty()) {
+      return problem_of(problem);
+    }
+  }
+  const int loads = static_cast<int>(question.loads.value_or(1));
+  const Result<handon::CostSheet> sheet = cost_recipe(
+      tools, *recipe.value, {std::move(*prices.value), std::move(*forecast.value), loads});
+  return sheet.value ? answer_of(handon::cost_to_json(*sheet.value)) : problem_of(sheet.problem);
 }
 
 ApiAnswer plan_asked(const Tools& tools, const PlanQuestion& question) {
@@ -167,6 +215,8 @@ ApiHandlers handlers_of(const Tools& tools) {
   out.about = [] { return answer_of(about_to_json()); };
   out.adjust = [&tools](const AdjustQuestion& question) { return adjust_asked(tools, question); };
   out.hand_on = [&tools](const HandOnQuestion& question) { return hand_on_asked(tools, question); };
+  out.labels.label = [&tools](const LabelAsked& question) { return label_asked(tools, question); };
+  out.labels.cost = [&tools](const LabelAsked& question) { return cost_asked(tools, question); };
   out.plan = [&tools](const PlanQuestion& question) { return plan_asked(tools, question); };
   out.picture = [&tools](const PictureQuestion& question) {
     return picture_asked(tools, question);

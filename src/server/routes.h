@@ -15,6 +15,7 @@
 #include "server/device_routes.h"
 #include "server/handon_routes.h"
 #include "server/http.h"
+#include "server/label_routes.h"
 #include "server/library_routes.h"
 #include "server/picture_routes.h"
 #include "server/plan_routes.h"
@@ -49,6 +50,7 @@ struct ApiHandlers {
   AdjustHandler adjust;
   PlanHandler plan;
   HandOnHandler hand_on;
+  LabelHandlers labels;
   LibraryHandlers library;
   DeviceHandlers devices;
   PictureHandler picture;
