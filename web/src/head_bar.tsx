@@ -43,17 +43,19 @@ export function HeadBar() {
           <span class="wide">{american ? "American, " : "British, "}</span>
           {american ? "°F" : "°C"}
         </button>
-        <button type="button" class="plain" aria-current={view.value === "back" ? "page" : undefined}
-          onClick={() => view.value === "back" ? (view.value = "bench") : void lookBack()}>
-          {view.value === "back" ? "The bench" : "Kept"}
-        </button>
         {devices.value?.lan && (
           <button type="button" class="plain" aria-expanded={devicesOpen.value} aria-controls="devices"
             onClick={() => (devicesOpen.value = !devicesOpen.value)}>Devices</button>
         )}
-        {working && (
-          <button type="button" class="plain another" onClick={clearBench}>Another recipe</button>
-        )}
+        <span class="far">
+          <button type="button" class="plain" aria-current={view.value === "back" ? "page" : undefined}
+            onClick={() => view.value === "back" ? (view.value = "bench") : void lookBack()}>
+            {view.value === "back" ? "The bench" : "Kept"}
+          </button>
+          {working && (
+            <button type="button" class="plain" onClick={clearBench}>Another recipe</button>
+          )}
+        </span>
       </nav>
     </header>
   );

@@ -1,6 +1,6 @@
 // Recipes that are kept, their versions and the bakes of them, as the interface gives them.
 
-import type { Recipe } from "./api.ts";
+import type { Range, Recipe } from "./api.ts";
 import { asked, posted } from "./server.ts";
 
 export interface KeptRecipe {
@@ -46,6 +46,33 @@ export interface TrialSeen {
   notes: { note: number; at: string; text: string; corrected: boolean }[];
   learnt?: string[];
 }
+
+/** What may have made a fault, likeliest first, and what mending it would do to the next bake. */
+export interface Diagnosis {
+  fault: string;
+  causes: {
+    cause: string;
+    chance: number;
+    mend: string;
+    effect: { of: string; unit: string; as_it_is: Range; mended: Range } | null;
+  }[];
+  look_at: string[];
+}
+
+/** One thing that a kitchen has learnt from its bakes. */
+export interface Lesson {
+  name: string;
+  what: string;
+  unit: string;
+  before: Range;
+  now: Range;
+  trials: number[];
+}
+
+export const diagnosisOf = async (trial: number): Promise<Diagnosis[]> =>
+  (await asked<{ diagnoses: Diagnosis[] }>(`trials/${trial}/diagnosis`)).diagnoses;
+export const lessonsOf = async (kitchen: string): Promise<Lesson[]> =>
+  (await asked<{ learnt: Lesson[] }>(`kitchen/learnt?name=${encodeURIComponent(kitchen)}`)).learnt;
 
 export const listKept = async (): Promise<KeptRecipe[]> =>
   (await asked<{ recipes: KeptRecipe[] }>("library")).recipes;

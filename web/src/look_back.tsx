@@ -1,9 +1,9 @@
 // Looking back: the recipes that are kept, one of them as a tree of versions, two versions
 // side by side, and the bakes with what was noted and learnt.
 
+import { Bakes, Learnt } from "./bakes.tsx";
 import { EffectTable } from "./effect_table.tsx";
 import { backProblem, course, kept, openCourse, sideBySide, type SideBySide, trials, view } from "./looking_back.ts";
-import type { TrialSeen } from "./library.ts";
 import { gramsFigure } from "./numbers.ts";
 import { spokenTitle } from "./titles.ts";
 import { differences } from "./versions.ts";
@@ -33,28 +33,6 @@ function Compared({ sides: { before, after } }: { sides: SideBySide }) {
         <EffectTable heading="In this kitchen" before={String(before.entry.place)} after={String(after.entry.place)}
           now={before.forecast} then={after.forecast} />
       )}
-    </section>
-  );
-}
-
-function Bake({ bake }: { bake: TrialSeen }) {
-  const when = new Date(bake.started_at).toLocaleDateString(navigator.language, { dateStyle: "long" });
-  return (
-    <li>
-      <p><strong>{when}</strong> <span class="quiet">{bake.kitchen ?? ""}{bake.closed_at === null ? " not closed yet" : ""}</span></p>
-      <ul>{bake.notes.filter(({ corrected }) => !corrected).map(({ note, text }) => <li key={note}>{text}</li>)}</ul>
-      {(bake.learnt ?? []).map((words) => <p key={words} class="learnt">{capital(words)}.</p>)}
-    </li>
-  );
-}
-
-function Bakes({ bakes }: { bakes: readonly TrialSeen[] }) {
-  return (
-    <section aria-label="Bakes">
-      <h2>Bakes</h2>
-      {bakes.length === 0
-        ? <p class="quiet">Not baked yet, or not noted. Notes made while it bakes are shown here.</p>
-        : <ul class="bakes">{bakes.map((bake) => <Bake key={bake.trial} bake={bake} />)}</ul>}
     </section>
   );
 }
@@ -94,6 +72,7 @@ export function LookBack() {
         <div class="beside-course">
           {sideBySide.value && <Compared sides={sideBySide.value} />}
           <Bakes bakes={trials.value} />
+          <Learnt />
         </div>
       )}
     </main>

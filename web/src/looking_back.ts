@@ -3,7 +3,7 @@
 import { signal } from "@preact/signals";
 import { askForecast, type Forecast, type Recipe } from "./api.ts";
 import { quickDraws } from "./forecast_runner.ts";
-import { type Course, courseOf, type CourseEntry, keepRecipe, type KeptRecipe, listKept, type TrialSeen, trialOf, versionOf, wordsOf } from "./library.ts";
+import { type Course, courseOf, type CourseEntry, type Diagnosis, diagnosisOf, keepRecipe, type KeptRecipe, type Lesson, lessonsOf, listKept, type TrialSeen, trialOf, versionOf, wordsOf } from "./library.ts";
 import { onEvent } from "./live.ts";
 import { bench, layKept, recipeNow, sentenceOf } from "./store.ts";
 
@@ -18,6 +18,10 @@ export interface SideBySide {
 }
 export const sideBySide = signal<SideBySide | null>(null);
 export const trials = signal<TrialSeen[]>([]);
+/** What may have gone wrong, by the number of the bake that was asked about. */
+export const diagnoses = signal<Readonly<Record<number, Diagnosis[]>>>({});
+/** What the kitchens of these bakes have learnt. */
+export const lessons = signal<readonly { kitchen: string; learnt: Lesson[] }[]>([]);
 
 async function asking(work: () => Promise<void>): Promise<void> {
   try {
@@ -35,6 +39,14 @@ export const openCourse = (name: string): Promise<void> => asking(async () => {
   const bakes = course.value.history.flatMap((entry) => entry.trials);
   const seen = await Promise.all(bakes.map((trial) => trialOf(trial).catch(() => null)));
   trials.value = seen.filter((one) => one !== null);
+  diagnoses.value = {};
+  const kitchens = [...new Set(trials.value.flatMap(({ kitchen }) => kitchen ?? []))];
+  lessons.value = await Promise.all(kitchens.map(async (kitchen) =>
+    ({ kitchen, learnt: await lessonsOf(kitchen).catch(() => []) })));
+});
+
+export const diagnose = (trial: number): Promise<void> => asking(async () => {
+  diagnoses.value = { ...diagnoses.value, [trial]: await diagnosisOf(trial) };
 });
 
 const refresh = async (): Promise<void> => {
