@@ -77,7 +77,8 @@ Recipe as_measured(const Recipe& recipe, const LineTools& tools) {
 }
 
 void note_batch_factor(Card& card, double factor, const CardWords& words) {
-  if (std::fabs(factor - 1.0) >= 0.005) {
+  // A hundredth is within what anyone measures.
+  if (std::fabs(factor - 1.0) >= 0.015) {
     card.notes.push_back(words.say(factor > 1.0 ? "note_larger" : "note_smaller",
                                    {words.number(100.0 * std::fabs(factor - 1.0), 0)}));
   }
@@ -96,6 +97,27 @@ void note_means(Card& card, const LineTools& tools) {
   }
 }
 
+/// Salt or yeast that no spoon there measures, by way of water; empty for all else.
+std::string dilution_words(const CardLine& line, const Ingredient& one, const LineTools& tools) {
+  const bool salt = one.kind == IngredientKind::salt;
+  const auto packing = tools.pantry.packing(one, "level");
+  if ((!salt && one.kind != IngredientKind::yeast) || !packing || tools.means.vessels.empty() ||
+      !tools.means.vessels.back().spoon) {
+    return {};
+  }
+  const Vessel& spoon = tools.means.vessels.back();
+  const auto found = dilution(spoon, packing->g_per_ml, salt ? 0.33 : 0.75, line.grams);
+  if (!found) {
+    return {};
+  }
+  const CardWords& words = tools.words;
+  const auto spoons = [&](double count) { return words.measure(spoon.name, count); };
+  return words.say("note_dilute",
+                   {line.name, words.fraction(found->spoons), words.fraction(found->water_spoons),
+                    words.fraction(found->take_spoons), spoons(found->spoons),
+                    spoons(found->water_spoons), spoons(found->take_spoons)});
+}
+
 /// What erred beyond its limit, and what nobody could measure.
 void note_lines(Card& card, const LineTools& tools) {
   for (const CardPart& part : card.parts) {
@@ -110,6 +132,9 @@ void note_lines(Card& card, const LineTools& tools) {
         card.notes.push_back(tools.words.say(
             error > 0.0 ? "note_error_over" : "note_error_under",
             {line.name, line.amount.words, tools.words.number(std::fabs(error), 1)}));
+        if (std::string nearer = dilution_words(line, *one, tools); !nearer.empty()) {
+          card.notes.push_back(std::move(nearer));
+        }
       }
     }
   }

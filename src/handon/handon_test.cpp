@@ -115,6 +115,25 @@ TEST_CASE("salt and yeast never come by the cup") {
   CHECK_FALSE(measured(jar, pantry(), *pantry().find("salt"), "", 9.0).has_value());
 }
 
+TEST_CASE("a little salt or yeast comes exactly by way of water") {
+  // 3 g of salt with one spoon of 12 ml: no eighth of it comes within 20 %.
+  const Vessel spoon{"spoon", 12.0, {}, true};
+  const auto salt = dilution(spoon, 1.2342, 0.33, 3.0);
+  REQUIRE(salt.has_value());
+  const double solid_g = salt->spoons * 12.0 * 1.2342;
+  const double whole_ml = salt->water_spoons * 12.0 + 0.33 * solid_g;
+  CHECK(solid_g * salt->take_spoons * 12.0 / whole_ml == doctest::Approx(3.0).epsilon(0.03));
+  CHECK(salt->take_spoons <= salt->water_spoons);
+  // 10 g of salt in 90 g of water make 100 g of brine of 1.0707 g/ml, 93.4 ml (CRC, from memory).
+  CHECK(90.0 / 0.998 + 0.33 * 10.0 == doctest::Approx(100.0 / 1.0707).epsilon(0.002));
+  const Recipe recipe = buns({line("plain_flour", 200), line("water", 120), line("salt", 3)});
+  CarryRequest request;
+  request.to = kitchen(R"({"measures":[{"name":"jar","ml":370},{"name":"spoon","ml":12}]})");
+  request.settle = Settle::as_written;
+  const Card card = carry(recipe, pantry(), request);
+  CHECK((std::fabs(card.parts[0].lines[2].amount.error_pct) <= 4.0 || says(card.notes, "Nearer")));
+}
+
 TEST_CASE("eggs stay whole, given by count or by a weight that is near one") {
   const Recipe recipe = buns({line("plain_flour", 500), line("water", 300), line("egg", 101)});
   CarryRequest request;

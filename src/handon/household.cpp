@@ -218,6 +218,31 @@ std::optional<Combination> combination(const std::vector<Vessel>& vessels, const
   return best;
 }
 
+std::optional<Dilution> dilution(const Vessel& spoon, double g_per_ml, double added_ml_per_g,
+                                 double grams) {
+  constexpr double k_near_pct = 3.0;
+  constexpr int k_most_water = 12;
+  std::optional<Dilution> best;
+  double best_effort = k_none;
+  for (int solid = 1; solid <= 2; ++solid) {
+    const double solid_g = solid * spoon.ml * g_per_ml;
+    for (int water = 3; water <= k_most_water; ++water) {
+      const double whole_ml = water * spoon.ml + solid_g * added_ml_per_g;
+      for (int halves = 2; halves <= 2 * water; ++halves) {
+        const double take = halves / 2.0;
+        const double held_g = solid_g * take * spoon.ml / whole_ml;
+        const double error_pct = 100.0 * (held_g - grams) / grams;
+        const double effort = solid + water + effort_of(take) + std::fabs(error_pct) / k_near_pct;
+        if (std::fabs(error_pct) <= k_near_pct && effort < best_effort) {
+          best_effort = effort;
+          best = {static_cast<double>(solid), static_cast<double>(water), take, error_pct};
+        }
+      }
+    }
+  }
+  return best;
+}
+
 std::optional<HouseholdAmount> measured(const Means& means, const Pantry& pantry,
                                         const Ingredient& ingredient, const std::string& packing,
                                         double grams) {

@@ -61,6 +61,21 @@ struct Combination {
 /// numbers: every count of the larger vessels, the smallest taking what is left.
 std::optional<Combination> combination(const std::vector<Vessel>& vessels, const MeasureAsk& ask);
 
+/// A little of something exactly, by way of water: so many level spoons of it stirred into so many
+/// of water, and so many of that taken.
+struct Dilution {
+  double spoons = 0.0;
+  double water_spoons = 0.0;
+  double take_spoons = 0.0;
+  double error_pct = 0.0;  // signed, of the grams wanted
+};
+
+/// The shortest within 3 %, one or two spoons in at most 12 of water; nothing when there is none.
+/// A gram of dissolved salt adds 0.33 ml to its water (10 % brine weighs 1.0707 g/ml: CRC
+/// Handbook, from memory), a gram of dry yeast 0.75 ml (swollen cells; from memory).
+std::optional<Dilution> dilution(const Vessel& spoon, double g_per_ml, double added_ml_per_g,
+                                 double grams);
+
 /// The amount of an ingredient by these vessels, without its words; nothing when it cannot be
 /// measured by volume (no density) or no vessel may be used.
 std::optional<HouseholdAmount> measured(const Means& means, const Pantry& pantry,
