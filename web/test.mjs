@@ -1,4 +1,4 @@
-// Runs src/*.test.ts(x): each is bundled, then all go through Node's test runner.
+// Runs src/**/*.test.ts(x): each is bundled, then all go through Node's test runner.
 import { build } from "esbuild";
 import { spawnSync } from "node:child_process";
 import { readdir, rm } from "node:fs/promises";
@@ -7,7 +7,7 @@ import { fileURLToPath } from "node:url";
 const here = fileURLToPath(new URL(".", import.meta.url));
 const out = `${here}node_modules/.tests/`;
 await rm(out, { recursive: true, force: true });
-const tests = (await readdir(`${here}src`)).filter((name) => /\.test\.tsx?$/.test(name));
+const tests = (await readdir(`${here}src`, { recursive: true })).filter((name) => /\.test\.tsx?$/.test(name));
 await build({
   entryPoints: tests.map((name) => `${here}src/${name}`),
   outdir: out,

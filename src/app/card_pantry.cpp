@@ -75,7 +75,8 @@ Json card_pantry(const Recipe& recipe) {
           {"ovens", rows_of(tables.ovens, all)},
           {"fillings", rows_of(tables.fillings, or_general)},
           {"heaps", rows_of(tables.heaps, all)},
-          {"locales", rows_of(tables.locales, all)}};
+          {"locales", rows_of(tables.locales, all)},
+          {"pieces", rows_of(tables.pieces, or_general)}};
 }
 
 Json card_measures(const Pantry& pantry) {

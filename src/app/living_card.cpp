@@ -156,4 +156,8 @@ std::string living_card_to_json(const LivingCard& card) {
       {{"bytes", card.html.size()}, {"sha256", card.sha256}, {"recipe", card.recipe_id}});
 }
 
+std::string living_card_with_page(const LivingCard& card) {
+  return json_text({{"html", card.html}, {"sha256", card.sha256}, {"recipe", card.recipe_id}});
+}
+
 }  // namespace maslin

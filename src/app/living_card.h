@@ -26,5 +26,7 @@ Result<LivingCard> living_card(const Tools& tools, const Recipe& recipe,
 
 /// {"bytes", "sha256", "recipe"} of a card.
 std::string living_card_to_json(const LivingCard& card);
+/// The same with the card itself as "html".
+std::string living_card_with_page(const LivingCard& card);
 
 }  // namespace maslin

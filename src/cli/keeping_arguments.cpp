@@ -115,6 +115,10 @@ void add_trial(CLI::App& trial, const CommandFrame& frame) {
   CLI::App* list = add(trial, frame, "list", "The trials there are", trial_list);
   list->add_flag("--open", keeping.open, "Only those that are not closed");
   of_trial(add(trial, frame, "show", "A trial with its checklist and notes", trial_show));
+  CLI::App* bring = add(trial, frame, "import", "A bake noted on a living card", trial_import);
+  bring->add_option("FILE", keeping.words, "What the card saved; - is standard input")
+      ->required()
+      ->expected(1);
   CLI::App* picture = add(trial, frame, "picture", "Write a kept picture to a file", trial_picture);
   picture->add_option("PICTURE", keeping.name, "Its id")->required();
   picture->add_option("--out", keeping.out, "A new file")->required();

@@ -52,6 +52,8 @@ int trial_step(const CommonOptions& options, const KeepingOptions& keeping);
 int trial_close(const CommonOptions& options, const KeepingOptions& keeping);
 int trial_reopen(const CommonOptions& options, const KeepingOptions& keeping);
 int trial_list(const CommonOptions& options, const KeepingOptions& keeping);
+/// A bake that a living card noted, as a trial.
+int trial_import(const CommonOptions& options, const KeepingOptions& keeping);
 int trial_show(const CommonOptions& options, const KeepingOptions& keeping);
 int trial_picture(const CommonOptions& options, const KeepingOptions& keeping);
 

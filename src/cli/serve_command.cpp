@@ -3,10 +3,12 @@
 #include "app/adjusting.h"
 #include "app/app.h"
 #include "app/bake_picture.h"
+#include "app/baked.h"
 #include "app/costing.h"
 #include "app/hand_on.h"
 #include "app/labelling.h"
 #include "app/library.h"
+#include "app/living_card.h"
 #include "app/planning.h"
 #include "cli/commands.h"
 #include "recipe/recipe_json.h"
@@ -182,6 +184,31 @@ LibraryHandlers library_handlers(const Tools& tools, const std::string& file) {
   return out;
 }
 
+/// The words of notes are read once for all bakes.
+LivingHandlers living_handlers(const Tools& tools, const NoteWords& words,
+                               const std::string& file) {
+  LivingHandlers out;
+  out.card = [&tools](const LivingCardQuestion& question) {
+    const Result<Recipe> recipe = recipe_asked(tools, question.recipe_json, "");
+    Result<Kitchen> kitchen = kitchen_asked(question.kitchen_json);
+    if (!recipe.value || !kitchen.value) {
+      return problem_of(recipe.value ? kitchen.problem : recipe.problem);
+    }
+    const Result<LivingCard> card =
+        living_card(tools, *recipe.value, {std::move(*kitchen.value), now_ms()});
+    return card.value ? answer_of(living_card_with_page(*card.value)) : problem_of(card.problem);
+  };
+  out.baked = [&words, file](const std::string& json) {
+    const Result<Baked> baked = baked_from_json(json);
+    return !baked.value
+               ? problem_of(baked.problem)
+               : of_store(
+                     file, [&](Store& store) { return import_baked(store, words, *baked.value); },
+                     imported_to_json);
+  };
+  return out;
+}
+
 ApiHandlers handlers_of(const Tools& tools) {
   ApiHandlers out;
   out.read = [&tools](const ReadQuestion& question) {
@@ -229,6 +256,7 @@ ApiHandlers handlers_of(const Tools& tools) {
 
 int serve_command(const ServeArguments& arguments, const CommonOptions& options) {
   const Tools tools;
+  const NoteWords note_words;
   const std::string store = options.store.empty() ? default_store_file() : options.store;
   ServeOptions serving;
   serving.port = arguments.port;
@@ -238,6 +266,7 @@ int serve_command(const ServeArguments& arguments, const CommonOptions& options)
   serving.device_file = store.empty() ? "" : store + ".devices.json";
   ApiHandlers handlers = handlers_of(tools);
   handlers.library = library_handlers(tools, options.store);
+  handlers.living = living_handlers(tools, note_words, options.store);
   return serve(serving, handlers);
 }
 

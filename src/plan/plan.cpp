@@ -64,7 +64,7 @@ double share_finite(const Day& day) {
 
 class DayPlanner {
  public:
-  DayPlanner(const Day& day, const PlanRequest& request) : day_(day), request_(request) {
+  DayPlanner(const Day& day, const PlanRequest& request) : day_(day) {
     orders_.now = request.now.value_or(k_any_time);
     orders_.progress.assign(day.tasks.size(), {});
     for (const DoneStep& done : request.done) {
@@ -184,7 +184,6 @@ class DayPlanner {
   }
 
   const Day& day_;
-  const PlanRequest& request_;
   DayOrders orders_;
   std::vector<double> lengths_;
   double level_of_all_ = 0.9;

@@ -88,7 +88,7 @@ const std::vector<std::pair<std::string, std::string>>& guard_headers() {
        "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; "
        "img-src 'self' data:; connect-src 'self'; manifest-src 'self'; worker-src 'self'; "
        "base-uri 'none'; form-action 'none'; frame-ancestors 'none'; "
-       "require-trusted-types-for 'script'; trusted-types 'none'"},
+       "require-trusted-types-for 'script'; trusted-types worker"},
       {"X-Content-Type-Options", "nosniff"},
       {"X-Frame-Options", "DENY"},
       {"Referrer-Policy", "no-referrer"},

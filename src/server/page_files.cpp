@@ -17,9 +17,10 @@ struct Listed {
 
 // Files that are not text are embedded as base64.
 constexpr std::string_view k_base64 = ".base64";
-constexpr std::array<Listed, 9> k_listed = {{
+constexpr std::array<Listed, 10> k_listed = {{
     {"/", "index.html", "text/html; charset=utf-8"},
     {"/maslin.js", "maslin.js", "text/javascript; charset=utf-8"},
+    {"/worker.js", "worker.js", "text/javascript; charset=utf-8"},
     {"/maslin.css", "maslin.css", "text/css; charset=utf-8"},
     {"/favicon.svg", "favicon.svg", "image/svg+xml"},
     {"/vollkorn.woff2", "vollkorn.woff2.base64", "font/woff2"},

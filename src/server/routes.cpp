@@ -89,7 +89,8 @@ std::vector<Route> all_routes(const ApiHandlers& handlers) {
   for (const std::vector<Route>& subject :
        {adjust_routes(handlers.adjust), picture_routes(handlers.picture),
         plan_routes(handlers.plan), handon_routes(handlers.hand_on), label_routes(handlers.labels),
-        library_routes(handlers.library), device_routes(handlers.devices)}) {
+        library_routes(handlers.library), living_routes(handlers.living),
+        device_routes(handlers.devices)}) {
     out.insert(out.end(), subject.begin(), subject.end());
   }
   return out;

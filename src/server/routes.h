@@ -17,6 +17,7 @@
 #include "server/http.h"
 #include "server/label_routes.h"
 #include "server/library_routes.h"
+#include "server/living_routes.h"
 #include "server/picture_routes.h"
 #include "server/plan_routes.h"
 
@@ -48,6 +49,7 @@ struct ApiHandlers {
   std::function<ApiAnswer()> about;
   std::function<ApiAnswer()> demo;  // {"name", "text"}
   AdjustHandler adjust;
+  LivingHandlers living;
   PlanHandler plan;
   HandOnHandler hand_on;
   LabelHandlers labels;

@@ -102,9 +102,10 @@ void maslin_card_tables() {
                ? std::string_view(text->get_ref<const std::string&>())
                : std::string_view();
   };
-  here.pantry = std::make_unique<Pantry>(PantryTables{
-      table("ingredients"), table("flours"), table("yeasts"), table("densities"), table("portions"),
-      table("measures"), table("ovens"), table("fillings"), table("heaps"), table("locales")});
+  here.pantry = std::make_unique<Pantry>(
+      PantryTables{table("ingredients"), table("flours"), table("yeasts"), table("densities"),
+                   table("portions"), table("measures"), table("ovens"), table("fillings"),
+                   table("heaps"), table("locales"), table("pieces")});
   talk().answer = json_text({{"ingredients", here.pantry->ingredients().size()}});
 }
 
@@ -165,8 +166,7 @@ std::uint32_t maslin_card_run(std::uint32_t most) {
   return static_cast<std::uint32_t>(all - until);
 }
 
-/// The document of `maslin forecast --json` from the batches that were run. The text is a
-/// list of observations, which may be empty.
+/// The document of `maslin forecast --json` from the batches that were run.
 void maslin_card_forecast() {
   const Running* running = engine().running.get();
   if (running == nullptr || running->batches.empty()) {
@@ -174,5 +174,26 @@ void maslin_card_forecast() {
     return;
   }
   talk().answer = summary_to_json(summarise(running->setup, gather(running->batches)));
+}
+
+/// The text as {"recipe", "kitchen", "observations"} -> the same document, its draws weighed
+/// by what was seen; in one go.
+void maslin_card_seen(std::uint32_t draws, std::uint32_t seed) {
+  const auto asked = question();
+  if (!asked) {
+    return;
+  }
+  const auto document = parse_json(talk().text);
+  const Json* observations = member(*document, "observations");
+  const std::vector<Observation> seen =
+      observations_from_json(observations != nullptr ? json_text(*observations) : "[]");
+  const ForecastSummary summary =
+      forecast_seen(asked->recipe, asked->kitchen, *engine().pantry, {seed, draws}, seen,
+                    [](const ForecastSetup& setup) { return run_forecast(setup); });
+  if (summary.problem.empty()) {
+    talk().answer = summary_to_json(summary);
+  } else {
+    answer_problem(summary.problem);
+  }
 }
 }

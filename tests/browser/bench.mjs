@@ -10,9 +10,10 @@ const require = createRequire(join(root, "web/package.json"));
 export const { chromium } = require("playwright-core");
 const axeSource = readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
 
-/** Starts `maslin serve` on a free port; gives its address and a way to stop it. */
+/** Starts `maslin serve`, on a free port unless told one; gives its address and a way to stop it. */
 export function startServer(maslin, further = []) {
-  const child = spawn(maslin, ["serve", "--port", "0", ...further], { stdio: ["ignore", "pipe", "inherit"] });
+  const port = further.includes("--port") ? [] : ["--port", "0"];
+  const child = spawn(maslin, ["serve", ...port, ...further], { stdio: ["ignore", "pipe", "inherit"] });
   return new Promise((resolve, reject) => {
     let said = "";
     child.on("error", reject);
@@ -24,9 +25,13 @@ export function startServer(maslin, further = []) {
         child.removeAllListeners("exit");
         resolve({
           url,
-          stop: () => new Promise((done) => {
+          stop: (signal = "SIGTERM") => new Promise((done) => {
+            if (child.exitCode !== null || child.signalCode !== null) {
+              done();
+              return;
+            }
             child.on("exit", done);
-            child.kill("SIGTERM");
+            child.kill(signal);
           }),
         });
       }

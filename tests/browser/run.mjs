@@ -19,6 +19,8 @@ const journeys = [
   ...(await import("./back_journeys.mjs")).journeys,
   ...(await import("./lan_journeys.mjs")).journeys,
   ...(await import("./hostile.mjs")).journeys,
+  ...(await import("./card.mjs")).journeys,
+  ...(await import("./baking_journeys.mjs")).journeys,
   ...(process.argv.includes("--pictures") ? (await import("./pictures.mjs")).journeys : []),
 ].filter((journey) => journey.name.includes(only));
 
@@ -42,7 +44,7 @@ try {
     const outside = [];
     const complaints = [];
     page.on("request", (request) => {
-      if (!request.url().startsWith(server.url) && !/^(data|blob|about|chrome)/.test(request.url())) {
+      if (!request.url().startsWith(server.url) && !/^(data|blob|about|chrome|file)/.test(request.url())) {
         outside.push(request.url());
       }
     });

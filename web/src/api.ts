@@ -2,6 +2,7 @@
 // may be missing from a forecast: every field is optional where a model may not
 // have spoken.
 
+import type { ChecklistStep } from "./baking/log.ts";
 import { asked, posted } from "./server.ts";
 
 export { ProblemError } from "./server.ts";
@@ -212,8 +213,21 @@ export interface ForecastQuestion {
   kitchen: Kitchen;
   draws: number;
   seed?: number;
+  /** What was seen at the bake, as the program read it from notes. */
+  observations?: readonly unknown[];
 }
 
+/** The answer to a bake that was sent: its trial, of which the page reads this. */
+export interface BakedTrial {
+  trial: number;
+  checklist: ChecklistStep[];
+  notes: { corrected: boolean; observations: unknown[] }[];
+  added: number;
+}
+
+export const askLivingCard = (recipe: Recipe, kitchen: Kitchen): Promise<{ html: string }> =>
+  posted("living-card", { recipe, kitchen });
+export const sendBaked = (baked: object): Promise<BakedTrial> => posted<BakedTrial>("baked", baked);
 export const readFound = (question: ReadQuestion, signal?: AbortSignal): Promise<Recipe> =>
   posted<Recipe>("read", question, signal);
 export const askForecast = (question: ForecastQuestion, signal?: AbortSignal): Promise<Forecast> =>

@@ -1,5 +1,7 @@
 // The head: the name, undo and redo, the kitchen, another recipe.
 
+import { BakeButton } from "./baking/page_baking.tsx";
+import { CardButton } from "./card_button.tsx";
 import { devices, devicesOpen } from "./joining.ts";
 import { kitchenOpen, kitchenWords } from "./kitchen_panel.tsx";
 import { lookBack, view } from "./looking_back.ts";
@@ -27,6 +29,8 @@ export function HeadBar() {
     <header class="head">
       <p class="name"><Ear />maslin</p>
       <nav aria-label="Bench">
+        <BakeButton />
+        <CardButton />
         {working && (
           <button type="button" class="plain kitchen-button" aria-expanded={kitchenOpen.value}
             aria-controls="kitchen" onClick={() => (kitchenOpen.value = !kitchenOpen.value)}>

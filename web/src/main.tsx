@@ -8,11 +8,13 @@ import "../style/day.css";
 import "../style/devices.css";
 import "../style/look_back.css";
 import "../style/kitchen.css";
+import "../style/baking.css";
 import "../style/small.css";
 import "../style/print.css";
 import { render } from "preact";
 import { Mishap } from "./mishap.tsx";
 import { Page } from "./page.tsx";
+import { beginBaking } from "./baking/page_bake.ts";
 import { beginJoining } from "./joining.ts";
 import { beginPlanning } from "./planning.ts";
 import { begin } from "./store.ts";
@@ -25,4 +27,5 @@ if (place) {
   begin();
   beginWanting();
   beginPlanning();
+  void beginBaking();
 }

@@ -4,6 +4,8 @@
 import { useEffect } from "preact/hooks";
 import { Ask } from "./ask.tsx";
 import { FoundText } from "./found_text.tsx";
+import { onShow } from "./baking/page_bake.ts";
+import { PageBaking } from "./baking/page_baking.tsx";
 import { DevicesPanel } from "./devices_panel.tsx";
 import { HeadBar } from "./head_bar.tsx";
 import { Join } from "./join.tsx";
@@ -42,6 +44,9 @@ export function Page() {
   const recipe = bench.value.recipe;
   if (unpaired.value) {
     return <Join />;
+  }
+  if (onShow.value) {
+    return <PageBaking />;
   }
   return (
     <>

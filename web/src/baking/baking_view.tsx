@@ -48,7 +48,7 @@ function ring(): void {
 
 function stepName(step: ChecklistStep, checklist: readonly ChecklistStep[], say: Say, tongue: Tongue): string {
   const which = step.kind === "prove" ? proveName(step, checklist).trim() : "";
-  return say(capital(word(which || plain(step.kind), tongue)));
+  return say(step.kind === "cool" ? "Let it cool" : capital(word(which || plain(step.kind), tongue)));
 }
 
 function Settings({ step, session, tongue }: { step: ChecklistStep; session: Session; tongue: Tongue }) {

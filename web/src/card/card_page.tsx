@@ -142,7 +142,7 @@ function Card() {
       <h1>{carried.value?.title || card.title}</h1>
       <p class="lead">{[carried.value?.yield, carried.value?.setting].filter(Boolean).join(" · ")}</p>
       <Amounts />
-      <div aria-busy={working.value} class={working.value ? "stale" : ""}>
+      <div aria-busy={working.value} data-weighed={working.value ? "no" : "yes"} class={working.value ? "stale" : ""}>
         {forecast.value && <Outcome forecast={forecast.value} checklist={checklist.value} say={tell} tongue={tongue.value} />}
       </div>
       <Advice />
@@ -165,7 +165,7 @@ function LiveLine() {
   const first = now?.proves?.[0]?.minutes_to_target?.p50;
   const oven = now?.bake?.minutes_to_done?.p50;
   return (
-    <p class="live-line" role="status">
+    <p class="live-line" role="status" data-weighed={working.value ? "no" : "yes"}>
       {working.value || !now ? tell("Working it out…") : [
         first === undefined ? "" : `${tell("First prove")} ${figure(first)} min`,
         oven === undefined ? "" : `${tell("The bake")} ${figure(oven)} min`,

@@ -16,6 +16,7 @@ interface Face {
   maslin_card_begin(draws: number, seed: number): void;
   maslin_card_run(most: number): number;
   maslin_card_forecast(): void;
+  maslin_card_seen(draws: number, seed: number): void;
 }
 
 export type Observation = Readonly<Record<string, unknown>>;
@@ -94,8 +95,6 @@ export async function openEngine(base64: string, tables: PantryTables): Promise<
   write(JSON.stringify(tables));
   face.maslin_card_tables();
   let newest = 0;
-  // The batches of the last question: notes weigh them anew without running them again.
-  let ran = "";
   return {
     read(note) {
       write(note);
@@ -109,25 +108,27 @@ export async function openEngine(base64: string, tables: PantryTables): Promise<
     },
     async forecast(question, observations, draws = cardDraws) {
       const mine = ++newest;
-      const asked = JSON.stringify({ recipe: question.recipe, kitchen: question.kitchen });
-      if (ran !== asked + draws) {
-        ran = "";
-        write(asked);
-        face.maslin_card_begin(draws, seed);
-        answer();
-        for (let left = 1; left > 0;) {
-          const until = performance.now() + piece_ms;
-          do {
-            left = face.maslin_card_run(1);
-          } while (left > 0 && performance.now() < until);
-          await breath();
-          if (mine !== newest) {
-            throw new Outrun("A newer question came.");
-          }
-        }
-        ran = asked + draws;
+      const { recipe, kitchen } = question;
+      if (observations.length > 0) {
+        // What was seen may call for other draws: the engine does it in one go.
+        await breath();
+        write(JSON.stringify({ recipe, kitchen, observations }));
+        face.maslin_card_seen(draws, seed);
+        return answer<Forecast>();
       }
-      write(JSON.stringify(observations));
+      write(JSON.stringify({ recipe, kitchen }));
+      face.maslin_card_begin(draws, seed);
+      answer();
+      for (let left = 1; left > 0;) {
+        const until = performance.now() + piece_ms;
+        do {
+          left = face.maslin_card_run(1);
+        } while (left > 0 && performance.now() < until);
+        await breath();
+        if (mine !== newest) {
+          throw new Outrun("A newer question came.");
+        }
+      }
       face.maslin_card_forecast();
       return answer<Forecast>();
     },

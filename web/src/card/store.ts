@@ -38,6 +38,8 @@ export const session = signal<Session | null>(null);
 export const bakeOpen = signal(kept.bake !== null);
 
 let engine: Engine | null = null;
+// Read before the first view writes its own.
+const resumes = location.hash === "#baking" && kept.bake !== null;
 
 export const checklist = computed(() => carried.value?.parts.flatMap((part) => part.steps) ?? []);
 
@@ -51,6 +53,7 @@ export async function weighAnew(): Promise<void> {
   try {
     const question = { recipe: card.recipe, kitchen: kitchen.value, home: card.home, language: language.value };
     carried.value = engine.carry(question);
+    performance.mark("carried");
     forecast.value = await engine.forecast({ recipe: carried.value.recipe, kitchen: kitchen.value }, []);
     problem.value = "";
     performance.mark("re-weighed");
@@ -67,6 +70,7 @@ let later: ReturnType<typeof setTimeout> | undefined;
 export function answer(change: Partial<Answers>): void {
   answers.value = { ...answers.value, ...change };
   keeping.write({ kitchen: kitchen.value });
+  working.value = true;
   clearTimeout(later);
   later = setTimeout(() => void weighAnew(), 60);
 }
@@ -118,7 +122,7 @@ export async function begin(): Promise<void> {
   try {
     engine = await openEngine(packedEngine(), card.tables);
     await weighAnew();
-    if (location.hash === "#baking" && bakeOpen.value) {
+    if (resumes) {
       await bake();
     }
   } catch (error) {

@@ -1,0 +1,173 @@
+// The bake on the page the program serves: kept in the browser first, then sent whole to the
+// program, which adds what it does not have. One sending at a time; what fails is tried again.
+
+import { signal } from "@preact/signals";
+import { askForecast, type Forecast, type Kitchen, ProblemError, type Recipe, sendBaked } from "../api.ts";
+import { forgetBake, keepBake, type KeptBake, keptBake } from "./kept_bake.ts";
+import { bakingSession, newKey, type Session } from "./session.ts";
+
+export const session = signal<Session | null>(null);
+/** Entries the program does not have yet. */
+export const unsent = signal(0);
+export const onShow = signal(false);
+export const bakeProblem = signal("");
+
+let bake: KeptBake | null = null;
+let sending: Promise<void> | null = null;
+let again: ReturnType<typeof setTimeout> | undefined;
+const again_ms = 3000;
+const draws = 512;
+
+/** Where an address says that a bake is on show, so that a reload comes back to it. */
+const mark = "#baking";
+
+async function send(): Promise<void> {
+  while (bake && bake.sent < bake.entries.length) {
+    const { key, title, recipe, kitchen, started_at_ms, entries } = bake;
+    const count = entries.length;
+    const trial = await sendBaked({
+      maslin_baked: 1, from: "page", key, title, recipe, kitchen, started_at_ms, entries,
+    });
+    if (bake?.key === key) {
+      bake = {
+        ...bake, sent: count,
+        observations: trial.notes.filter((note) => !note.corrected).flatMap((note) => note.observations),
+      };
+      await keepBake(bake);
+      unsent.value = bake.entries.length - bake.sent;
+    }
+  }
+}
+
+/** Sends what is unsent; answers when it is there, fails when it is not. */
+function sendNow(): Promise<void> {
+  clearTimeout(again);
+  sending ??= send()
+    .catch((error: unknown) => {
+      again = setTimeout(() => void sendNow().then(() => session.value?.lookAgain(), () => undefined), again_ms);
+      throw error;
+    })
+    .finally(() => (sending = null));
+  return sending;
+}
+
+async function look(): Promise<Forecast> {
+  const now = bake;
+  try {
+    await sendNow();
+    if (!bake) {
+      throw new ProblemError("No bake is in hand.");
+    }
+    const { recipe, kitchen, observations } = bake;
+    const forecast = await askForecast({
+      recipe, kitchen, draws, ...(observations.length > 0 ? { observations } : {}),
+    });
+    bake = { ...bake, forecast };
+    await keepBake(bake);
+    return forecast;
+  } catch (error) {
+    // Without the program the last forecast stands; the notes wait.
+    if (now?.forecast && unsent.value > 0) {
+      return now.forecast;
+    }
+    throw error;
+  }
+}
+
+function openSession(kept: KeptBake): Session {
+  bake = kept;
+  unsent.value = kept.entries.length - kept.sent;
+  const opened = bakingSession({
+    title: kept.title,
+    checklist: kept.checklist,
+    book: {
+      load: async () => bake?.entries ?? [],
+      async keep(entry) {
+        if (bake) {
+          bake = { ...bake, entries: [...bake.entries, entry] };
+          unsent.value = bake.entries.length - bake.sent;
+          await keepBake(bake);
+          void sendNow().catch(() => undefined);
+        }
+      },
+    },
+    look,
+  });
+  opened.forecast.value = kept.forecast;
+  return opened;
+}
+
+export function showBake(): void {
+  onShow.value = true;
+  history.replaceState(null, "", mark);
+}
+
+export function leaveBake(): void {
+  onShow.value = false;
+  history.replaceState(null, "", location.pathname);
+}
+
+/** Begins a bake of the recipe, or goes on with the one in hand. */
+export async function startBake(recipe: Recipe, kitchen: Kitchen, forecast: Forecast | null): Promise<void> {
+  bakeProblem.value = "";
+  try {
+    if (!session.value) {
+      const started_at_ms = Date.now();
+      const title = recipe.title ?? "A bake";
+      const key = newKey();
+      const trial = await sendBaked({ maslin_baked: 1, from: "page", key, title, recipe, kitchen, started_at_ms, entries: [] });
+      const kept: KeptBake = {
+        key, title, recipe, kitchen, started_at_ms, checklist: trial.checklist,
+        entries: [], sent: 0, observations: [], forecast,
+      };
+      await keepBake(kept);
+      session.value = openSession(kept);
+    }
+    showBake();
+    await session.value.open();
+  } catch (error) {
+    bakeProblem.value = error instanceof ProblemError ? error.message : "The bake could not be begun; reload the page.";
+  }
+}
+
+export async function endBake(): Promise<void> {
+  await sendNow().catch(() => undefined);
+  if (unsent.value === 0) {
+    bake = null;
+    session.value = null;
+    await forgetBake();
+    leaveBake();
+  }
+}
+
+// The one address the browser may be told to run as a worker.
+interface WorkerPolicy {
+  createScriptURL(address: string): string;
+}
+interface PolicyMaker {
+  createPolicy(name: string, rules: WorkerPolicy): WorkerPolicy;
+}
+
+function keepPage(): void {
+  if (!("serviceWorker" in navigator) || !isSecureContext) {
+    return;
+  }
+  const maker = (globalThis as { trustedTypes?: PolicyMaker }).trustedTypes;
+  const address = "/worker.js";
+  const trusted = maker?.createPolicy("worker", { createScriptURL: () => address }).createScriptURL(address) ?? address;
+  navigator.serviceWorker.register(trusted).catch(() => undefined);
+}
+
+/** Takes up the bake that was in hand, and keeps the page for when the program is away. */
+export async function beginBaking(): Promise<void> {
+  keepPage();
+  addEventListener("online", () => void sendNow().catch(() => undefined));
+  const kept = await keptBake().catch(() => null);
+  if (kept) {
+    session.value = openSession(kept);
+    if (location.hash === mark) {
+      onShow.value = true;
+    }
+    await session.value.open();
+  }
+}

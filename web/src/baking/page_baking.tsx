@@ -1,0 +1,32 @@
+// The baking view on the page the program serves, and the button that leads to it.
+
+import { bench, forecast, recipeNow, tongue } from "../store.ts";
+import { BakingView } from "./baking_view.tsx";
+import { bakeProblem, endBake, leaveBake, session, startBake, unsent } from "./page_bake.ts";
+import { inEnglish } from "./words.ts";
+
+export function PageBaking() {
+  const waiting = unsent.value;
+  return session.value && (
+    <main>
+      <BakingView session={session.value} say={inEnglish} tongue={tongue.value}
+        waiting={waiting === 0 ? "" : `${waiting} ${waiting === 1 ? "entry waits" : "entries wait"} here until maslin answers. Nothing is lost.`}
+        onLeave={leaveBake} onFinish={() => void endBake()} finishWords="Put it with the trials" />
+    </main>
+  );
+}
+
+export function BakeButton() {
+  const recipe = recipeNow.value;
+  return (
+    <>
+      {recipe && (
+        <button type="button" class="plain bake-button"
+          onClick={() => void startBake(recipe, bench.value.kitchen, forecast.value)}>
+          {session.value ? "Go on baking" : "Bake it"}
+        </button>
+      )}
+      {bakeProblem.value !== "" && <span class="problem" role="alert">{bakeProblem.value}</span>}
+    </>
+  );
+}
