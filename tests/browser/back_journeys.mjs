@@ -136,7 +136,27 @@ async function hostileNames({ page, url }) {
   check((await page.locator("#page img, #page script").count()) === 0, "a kept name made an element");
 }
 
+async function handedOn({ page, url }) {
+  await pasted(page, url, plainDough);
+  await page.getByText("Hand it on").click();
+  await page.getByLabel("Their country").selectOption("us");
+  await page.getByLabel("Their oven").selectOption("charcoal_drum");
+  await page.locator("#their-height").fill("2600");
+  await page.locator("#their-height").press("Tab");
+  await page.getByLabel("They measure with").selectOption("cups");
+  await page.getByRole("button", { name: "Show their card" }).click();
+  const card = page.locator(".their-card");
+  await card.waitFor();
+  check(/cup/i.test(await card.innerText()), "a kitchen without a scale gets cups");
+  const [file] = await Promise.all([
+    page.waitForEvent("download"), page.getByRole("button", { name: "Save it as a page" }).click(),
+  ]);
+  check(/\.html$/.test(file.suggestedFilename()), `the page is saved as ${file.suggestedFilename()}`);
+  await noViolations(page, "handing on");
+}
+
 export const journeys = [
+  { name: "the recipe is handed on to another kitchen", run: handedOn },
   { name: "hostile names of recipes and wants are shown and cannot run", run: hostileNames, expectsErrors: true },
   { name: "a bake is looked back on: notes, faults, what was learnt", run: bakes },
   { name: "versions are kept, branched and compared", run: tree },

@@ -8,11 +8,11 @@ import { degrees, entryOf, localeNames } from "./words.ts";
 
 export const kitchenOpen = signal(false);
 
-const ovens: Readonly<Record<OvenKind, string>> = {
+export const ovens: Readonly<Record<OvenKind, string>> = {
   conventional: "Still oven", fan: "Fan oven", gas: "Gas oven", wood: "Wood oven",
   charcoal_drum: "Charcoal drum", pot: "Pot on a flame", none: "No oven",
 };
-const countries = Object.fromEntries(
+export const countries = Object.fromEntries(
   ["us", "uk", "au", "nz", "ca", "eu", "jp"].map((code) => [code, localeNames[code] ?? code]),
 );
 const yeasts: Readonly<Record<string, string>> = {

@@ -4,6 +4,7 @@ import { useEffect, useRef } from "preact/hooks";
 import type { Part, Recipe } from "./api.ts";
 import { AmountRow } from "./amount_row.tsx";
 import { DoubtNotes } from "./doubt_notes.tsx";
+import { HandOn } from "./hand_on.tsx";
 import { KeepForm } from "./keep_form.tsx";
 import { Method } from "./method.tsx";
 import { bench, openDoubts, showPercent } from "./store.ts";
@@ -77,6 +78,7 @@ export function WeighedRecipe({ recipe }: { recipe: Recipe }) {
           : "Drag a grain, or type a weight: the pictures follow."}
       </p>
       <KeepForm title={recipe.title ?? ""} />
+      <HandOn />
     </section>
   );
 }
