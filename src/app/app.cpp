@@ -122,6 +122,10 @@ Result<ForecastSummary> forecast_recipe(const Tools& tools, const Recipe& recipe
   if (!summary.problem.empty() || !stopped.empty()) {
     return {std::nullopt, summary.problem.empty() ? stopped : summary.problem};
   }
+  if (request.what_if) {
+    summary.what_if =
+        rise_what_ifs(recipe, request.kitchen, tools.pantry, request.options, request.rise_minutes);
+  }
   return {std::move(summary), ""};
 }
 

@@ -52,6 +52,9 @@ struct ForecastRequest {
   std::stop_token stop;
   /// Told the share that is done, 0..1, from the calling thread; may be empty.
   std::function<void(double)> progress;
+  /// Also what the rise would do otherwise; for proves of so many minutes in all, where said.
+  bool what_if = false;
+  std::optional<double> rise_minutes;
 };
 /// The draws of a forecast that was set up, on the request's threads.
 Result<ForecastRun> run_in_threads(const ForecastSetup& setup, const ForecastRequest& request);

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "app/embedded_table.h"
+#include "app/rise_report.h"
 #include "forecast/citations.h"
 #include "quantity/number_text.h"
 #include "quantity/table.h"
@@ -151,18 +152,6 @@ std::string step_words(const Step& step) {
   return out;
 }
 
-/// A curve in block characters, from its first to its last moment.
-std::string sparkline(const BandTrace& trace, double low, double high, std::size_t width) {
-  constexpr const char* k_blocks[] = {"▁", "▂", "▃", "▄", "▅", "▆", "▇", "█"};
-  std::string out;
-  for (std::size_t i = 0; i < width && !trace.bands.empty(); ++i) {
-    const std::size_t at = i * (trace.bands.size() - 1) / std::max<std::size_t>(width - 1, 1);
-    const double share = (trace.bands[at].p50 - low) / std::max(high - low, 1e-9);
-    out += k_blocks[static_cast<std::size_t>(std::clamp(share * 8.0, 0.0, 7.0))];
-  }
-  return out;
-}
-
 void dough_section(Page& page, const DoughSummary& dough, const Pantry& pantry) {
   page.heading("The dough");
   page.row("in all", band_text(dough.total_grams, "g") + ", " + band_text(dough.flour_grams, "g") +
@@ -204,11 +193,9 @@ void prove_section(Page& page, const ProveSummary& prove) {
     page.row("", "at the stated " + duration_text(prove.stated_minutes->middle()) + ": " +
                      band_text(*prove.ratio_at_stated, "times its volume"));
   }
-  page.row("", sparkline(prove.volume_ratio, 1.0, std::max(prove.target_ratio, 1.1), 40) + " " +
-                   duration_text(prove.volume_ratio.step_minutes *
-                                 static_cast<double>(prove.volume_ratio.bands.empty()
-                                                         ? 0
-                                                         : prove.volume_ratio.bands.size() - 1)));
+  for (const std::string& line : rise_plot(prove)) {
+    page.line("  " + line);
+  }
 }
 
 void bake_section(Page& page, const BakeSummary& bake) {
@@ -332,6 +319,12 @@ std::string forecast_report(const ForecastSummary& summary, const Pantry& pantry
   }
   for (const ProveSummary& prove : summary.proves) {
     prove_section(page, prove);
+  }
+  if (summary.what_if) {
+    page.heading("If");
+    for (const std::string& line : what_if_lines(*summary.what_if)) {
+      page.line("  " + line);
+    }
   }
   if (summary.bake) {
     bake_section(page, *summary.bake);

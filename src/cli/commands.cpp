@@ -27,6 +27,7 @@ int forecast_command(const std::vector<std::string>& files, const ForecastArgume
   if (!kitchen) {
     return k_input_at_fault;
   }
+  const std::string& picture = arguments.picture;
   if (!picture.empty() && files.size() > 1) {
     return complain(picture, "One picture shows one recipe: give one file.");
   }
@@ -53,6 +54,10 @@ int forecast_command(const std::vector<std::string>& files, const ForecastArgume
     request.options.draws = options.draws;
     request.seen = observations;
     request.progress = show_progress;
+    request.what_if = arguments.what_if || arguments.rise_minutes > 0.0;
+    if (arguments.rise_minutes > 0.0) {
+      request.rise_minutes = arguments.rise_minutes;
+    }
     const Result<ForecastSummary> summary = forecast_recipe(tools, recipe, request);
     if (!summary.value) {
       return complain(name_of(file), summary.problem);

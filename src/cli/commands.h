@@ -26,6 +26,8 @@ int read_command(const std::vector<std::string>& files, const CommonOptions& opt
 struct ForecastArguments {
   std::string picture;            // a file for the inside of a piece through its bake, .svg or .png
   std::vector<std::string> seen;  // notes of what was observed so far: "doubled at 48 min"
+  bool what_if = false;           // also what the rise would do otherwise
+  double rise_minutes = 0.0;      // of all proves together, as wanted; 0: not said
 };
 int forecast_command(const std::vector<std::string>& files, const ForecastArguments& arguments,
                      const CommonOptions& options);

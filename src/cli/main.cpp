@@ -53,6 +53,12 @@ int run(int argc, char** argv) {
       ->required();
   forecast->add_option("--picture", forecasting.picture,
                        "A file for the inside of a piece through its bake: .svg or .png");
+  forecast->add_flag("--what-if", forecasting.what_if,
+                     "Also the rise with other yeast, in other rooms, with less sugar");
+  forecast
+      ->add_option("--rise-in", forecasting.rise_minutes,
+                   "What it takes for all proves together to last so many minutes")
+      ->check(CLI::Range(5.0, 2880.0));
   common(forecast);
   forecast
       ->add_option("--seen", forecasting.seen,

@@ -10,7 +10,9 @@ Lanes BatchRun::ambient_k(const PlannedProve& prove) const {
   const KitchenDraws& k = models_.kitchen;
   switch (prove.place) {
     case ProvePlace::warm:
-      return max(k.room_celsius + k.warm_place_above_room, k.room_celsius) + k_zero_celsius_k;
+      // Nobody looks for a place above 35 degrees but in a room that is: common practice.
+      return max(min(k.room_celsius + k.warm_place_above_room, 35.0), k.room_celsius) +
+             k_zero_celsius_k;
     case ProvePlace::cold:
       return k.fridge_celsius + k_zero_celsius_k;
     case ProvePlace::stated:

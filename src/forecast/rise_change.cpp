@@ -8,6 +8,8 @@ namespace {
 
 constexpr std::uint32_t k_searching_draws = 32;
 constexpr int k_halvings = 9;
+/// Common practice, no source: from the shop to the bowl in a week.
+constexpr double k_bought_new_months = 0.25;
 
 bool is_yeast(const Ingredient& ingredient) {
   return ingredient.yeast.activity > 0.0 && ingredient.yeast.kind != YeastKind::starter;
@@ -89,6 +91,9 @@ RiseDraws rise_with(const Recipe& recipe, const Kitchen& kitchen, const Pantry& 
   const Recipe changed = recipe_with(recipe, pantry, change);
   Kitchen there = kitchen;
   there.room_celsius = change.room_celsius ? change.room_celsius : kitchen.room_celsius;
+  if (!change.yeast_id.empty()) {
+    there.yeast_age_months = k_bought_new_months;
+  }
   options.reach = ForecastReach::rise;
   ForecastSetup setup = set_up_forecast(changed, there, pantry, options);
   RiseDraws out;
@@ -128,6 +133,10 @@ std::vector<double> rise_minutes(const Ensemble& ensemble) {
                                                : std::numeric_limits<double>::infinity();
     }
   }
+}
+
+double rise_minutes_now(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry) {
+  return middle_minutes(recipe, kitchen, pantry, {});
 }
 
 std::optional<RiseAnswer> yeast_factor_for(const Recipe& recipe, const Kitchen& kitchen,

@@ -12,7 +12,7 @@ namespace maslin {
 /// What is changed; by default nothing.
 struct RiseChange {
   double yeast_factor = 1.0;  // on all yeast but ripe starter
-  std::string yeast_id;       // another yeast of the pantry, as much as does the same work
+  std::string yeast_id;  // another yeast of the pantry, bought new, as much as does the same work
   double sugar_factor = 1.0;  // on sugar and syrup mixed into the dough: the rest goes elsewhere
   std::optional<double> room_celsius;
   std::optional<double> prove_celsius;  // all proves stand at this
@@ -39,6 +39,9 @@ RiseDraws rise_with(const Recipe& recipe, const Kitchen& kitchen, const Pantry& 
 
 /// Minutes of all proves together, in each draw; infinite where one is never reached.
 std::vector<double> rise_minutes(const Ensemble& ensemble);
+
+/// The middle of rise_minutes as the searches below see it, over 32 draws.
+double rise_minutes_now(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry);
 
 /// The factor on the yeast, 0.1 to 4, or the temperature of all proves, 10 to 38 C, with
 /// which the proves take `minutes` in the middle draw: found by halving over 32 draws.

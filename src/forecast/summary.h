@@ -12,6 +12,7 @@
 #include "forecast/ensemble.h"
 #include "forecast/forecast.h"
 #include "forecast/observe.h"
+#include "forecast/rise_what_if.h"
 
 namespace maslin {
 
@@ -122,6 +123,7 @@ struct ForecastSummary {
   std::vector<Doubt> doubts;
   std::vector<SeenFit> seen;     // what was observed, and how it stands to the forecast before
   double effective_draws = 0.0;  // so many equal draws would tell as much
+  std::optional<RiseWhatIfs> what_if;  // when it was asked for
 };
 
 ForecastSummary summarise(const ForecastSetup& setup, const ForecastRun& run);

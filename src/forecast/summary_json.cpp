@@ -211,6 +211,34 @@ Json seen_json(const SeenFit& fit) {
   return out;
 }
 
+Json what_if_json(const RiseWhatIf& one) {
+  Json out{{"group", std::string(what_if_group_name(one.group))},
+           {"what", one.what},
+           {"rise_minutes", band_json(one.minutes)},
+           {"chance_reached", rounded(one.chance_reached)},
+           {"yeast_grams", rounded(one.yeast_grams)}};
+  if (one.room_celsius) {
+    out["room_celsius"] = rounded(*one.room_celsius);
+    out["same_time_yeast_grams"] =
+        one.same_time_yeast_grams ? rounded(*one.same_time_yeast_grams) : Json(nullptr);
+  }
+  if (one.prove_celsius) {
+    out["prove_celsius"] = rounded(*one.prove_celsius);
+  }
+  return out;
+}
+
+Json what_ifs_json(const RiseWhatIfs& what_ifs) {
+  if (!what_ifs.problem.empty()) {
+    return {{"problem", what_ifs.problem}, {"others", Json::array()}};
+  }
+  Json out{{"as_it_is", what_if_json(what_ifs.as_it_is)}, {"others", Json::array()}};
+  for (const RiseWhatIf& one : what_ifs.others) {
+    out["others"].push_back(what_if_json(one));
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string summary_to_json(const ForecastSummary& summary) {
@@ -256,6 +284,9 @@ std::string summary_to_json(const ForecastSummary& summary) {
       out["seen"].push_back(seen_json(fit));
     }
     out["effective_draws"] = rounded(summary.effective_draws);
+  }
+  if (summary.what_if) {
+    out["what_if"] = what_ifs_json(*summary.what_if);
   }
   return json_text(out);
 }
