@@ -27,7 +27,6 @@ int forecast_command(const std::vector<std::string>& files, const ForecastArgume
   if (!kitchen) {
     return k_input_at_fault;
   }
-  const std::string& picture = arguments.picture;
   if (!picture.empty() && files.size() > 1) {
     return complain(picture, "One picture shows one recipe: give one file.");
   }
