@@ -77,7 +77,7 @@ OvenCourse course_of(const Oven& oven, const BakeUnknowns& unknowns) {
   for (const OvenPhase& phase : oven.phases) {
     out.phases.push_back({60.0 * phase.from_minute,
                           max(phase.set_point_k + unknowns.oven_offset_k, 273.15), phase.steam_pa,
-                          phase.covered});
+                          phase.covered, phase.shade});
   }
   const bool cold = oven.preheat == Preheat::cold;
   const Lanes set = out.phases.front().set_point_k;

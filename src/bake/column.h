@@ -92,6 +92,7 @@ struct Surroundings {
   Lanes top_k = 473.15;    // what the open surface sees
   Lanes floor_k = 473.15;  // what tin or tray sees
   Lanes vapour_pa = 1500.0;
+  Lanes shade = 1.0;  // share of the radiation that reaches the open surface
 };
 
 /// Temperature K and water kg/kg solids of every node; the plate's water stays 0.

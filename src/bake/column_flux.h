@@ -24,7 +24,8 @@ struct Meeting {
 inline Surroundings blend(const Surroundings& before, const Surroundings& after, double when) {
   const auto mix = [when](const Lanes& a, const Lanes& b) { return a + when * (b - a); };
   return {mix(before.air_k, after.air_k), mix(before.top_k, after.top_k),
-          mix(before.floor_k, after.floor_k), max(mix(before.vapour_pa, after.vapour_pa), 0.0)};
+          mix(before.floor_k, after.floor_k), max(mix(before.vapour_pa, after.vapour_pa), 0.0),
+          mix(before.shade, after.shade)};
 }
 
 inline Lanes heat_of_water(const Lanes& t) {
@@ -119,7 +120,7 @@ inline FaceFlux open_flux(const Meeting& s, const Lanes& area, const Lanes& inne
                           const CellPhysics& p, const Lanes& t, Lanes& surface_k) {
   const ColumnFigures& g = s.figures;
   const Lanes conduct = inner * p.conductivity;
-  const Lanes sigma = k_stefan_boltzmann * g.radiation;
+  const Lanes sigma = k_stefan_boltzmann * g.radiation * s.around.shade;
   const Lanes top2 = s.around.top_k * s.around.top_k;
   // The surface lies between air and cell: two passes of Newton find where.
   Lanes surface = t, slope = 0.0;

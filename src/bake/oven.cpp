@@ -6,13 +6,13 @@
 namespace maslin {
 namespace {
 
-OvenFigures oven_figures_of(OvenKind kind) {
+std::optional<OvenFigures> oven_figures_of(std::string_view kind) {
   const Table table(bake_tables::embedded_table("oven_kinds.tsv"));
-  OvenFigures out;
   for (std::size_t row = 0; row < table.size(); ++row) {
-    if (table.cell(row, "kind") != oven_kind_name(kind)) {
+    if (table.cell(row, "kind") != kind) {
       continue;
     }
+    OvenFigures out;
     out.convection_w_per_m2_k = table.number(row, "convection");
     out.radiation = table.number(row, "radiation");
     out.top_above_set_k = table.number(row, "top_k");
@@ -23,8 +23,9 @@ OvenFigures oven_figures_of(OvenKind kind) {
     out.warm_up_minutes = table.number(row, "warm_up");
     out.fall_minutes = table.number(row, "fall");
     out.trapped_share = table.number(row, "trapped");
+    return out;
   }
-  return out;
+  return std::nullopt;
 }
 
 BakewareFigures bakeware_figures_of(std::string_view name) {
@@ -53,9 +54,20 @@ bool within(const Lanes& x, double low, double high) {
 Oven oven_of(OvenKind kind, const Lanes& set_point_k, std::string_view bakeware) {
   Oven oven;
   oven.kind = kind;
-  oven.figures = oven_figures_of(kind);
+  oven.figures = oven_figures_of(oven_kind_name(kind)).value_or(OvenFigures{});
   oven.bakeware = bakeware_figures_of(bakeware);
   oven.phases.front().set_point_k = set_point_k;
+  return oven;
+}
+
+std::optional<Oven> oven_named(std::string_view kind, const Lanes& set_point_k,
+                               std::string_view bakeware) {
+  const std::optional<OvenFigures> figures = oven_figures_of(kind);
+  if (!figures) {
+    return std::nullopt;
+  }
+  Oven oven = oven_of(oven_kind_from(kind).value_or(OvenKind::conventional), set_point_k, bakeware);
+  oven.figures = *figures;
   return oven;
 }
 
@@ -73,6 +85,9 @@ std::string_view oven_problem(const Oven& oven) {
     }
     if (!(phase.steam_pa >= 0.0) || !(phase.steam_pa <= 2e5)) {
       return "The steam is outside 0 to 200 kPa: give less.";
+    }
+    if (!(phase.shade >= 0.0) || !(phase.shade <= 1.0)) {
+      return "The share of radiation that reaches the piece is outside 0 to 1: give one inside.";
     }
     last = phase.from_minute;
   }

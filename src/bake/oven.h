@@ -42,6 +42,9 @@ struct OvenPhase {
   /// (steam thrown in; 60 000 is a good burst); no source for the 3 minutes.
   double steam_pa = 0.0;
   bool covered = false;  // a lid traps the piece's own steam and stops air movement
+  /// Share of the radiation that reaches the open surface: 1, or about 0.15 under foil (its
+  /// own emissivity 0.04 to 0.1 outside; emissivity tables, read).
+  double shade = 1.0;
 };
 
 enum class Preheat { hot, cold };
@@ -60,6 +63,11 @@ struct Oven {
 /// The oven of a kind with what `bakeware` names ("dark tin", "tray", "stone", ...);
 /// an unknown name gives the plain tray.
 Oven oven_of(OvenKind kind, const Lanes& set_point_k, std::string_view bakeware = "tray");
+
+/// As above by the name of a row of data/oven_kinds.tsv, which has a steamer and a toaster
+/// besides the kinds of a kitchen; nothing for an unknown name.
+std::optional<Oven> oven_named(std::string_view kind, const Lanes& set_point_k,
+                               std::string_view bakeware = "tray");
 
 /// A sentence when the oven is beyond the model, else empty.
 std::string_view oven_problem(const Oven& oven);

@@ -64,6 +64,7 @@ Surroundings surroundings(const OvenCourse& course, const OvenState& state) {
   // Air cannot hold more than saturation.
   const Lanes most = min(ceiling_pa(course), 0.98 * saturation_pressure_pa(state.air_k));
   out.vapour_pa = min(course.vapour_pa + state.steam_pa, most);
+  out.shade = course.phases[state.phase].shade;
   return out;
 }
 

@@ -15,6 +15,7 @@ struct OvenCourse {
     Lanes set_point_k;  // with the offset in it
     Lanes steam_pa;
     bool covered = false;
+    double shade = 1.0;
   };
   std::vector<Phase> phases;
   Lanes room_k = 294.15;
