@@ -169,7 +169,7 @@ class Resolver {
     const std::string what = kind == "flour" ? "flour" : ingredient.name;
     return unknown({name, "how full your cups of " + what + " are", "weigh one cup of the " + what,
                     "sd", normal(0.0, 1.0), true,
-                    "spread between people filling one measure: data/densities.tsv"});
+                    "spread between people filling one measure: data/densities.tsv", "baker", 0.2});
   }
 
   std::size_t unknown(Unknown one) {

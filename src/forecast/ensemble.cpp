@@ -94,6 +94,19 @@ Band band_of(const std::vector<double>& values, const std::vector<double>& weigh
           quantile_of(values, weight, order, 0.9, total)};
 }
 
+std::vector<double> trace_at(const Trace& trace, double minutes) {
+  const double last = static_cast<double>(trace.samples.size() - 1);
+  const double at = std::clamp(minutes / trace.step_minutes, 0.0, last);
+  const auto before = static_cast<std::size_t>(at);
+  const std::size_t after = std::min(before + 1, trace.samples.size() - 1);
+  const double share = at - static_cast<double>(before);
+  std::vector<double> out = trace.samples[before];
+  for (std::size_t i = 0; i < out.size(); ++i) {
+    out[i] += share * (trace.samples[after][i] - out[i]);
+  }
+  return out;
+}
+
 const Column* Ensemble::column(std::string_view name) const {
   for (const auto* columns : {&outcomes, &unknowns}) {
     for (const Column& one : *columns) {

@@ -6,6 +6,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -23,6 +24,10 @@ struct Unknown {
   Distribution prior;
   bool lasts = false;  // belongs to the kitchen and keeps what was learnt
   std::string source;
+  std::string belongs = {};  // where it lasts: kitchen, flour, yeast or baker
+  double day = 0.0;          // share of the variance that is new each bake although it lasts
+  /// What the kitchen's description alone gives, where `prior` has more in it.
+  std::optional<Distribution> described = {};
 };
 
 /// One number per draw.
@@ -39,6 +44,9 @@ struct Trace {
   double step_minutes = 0.0;
   std::vector<std::vector<double>> samples;  // [moment][draw]
 };
+
+/// A trace at these minutes, one value per draw; straight between moments, held at the ends.
+std::vector<double> trace_at(const Trace& trace, double minutes);
 
 /// p10, p50, p90 of a column.
 struct Band {

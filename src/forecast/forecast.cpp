@@ -5,6 +5,7 @@
 
 #include "dough/formula_doubts.h"
 #include "dough/hold_back.h"
+#include "forecast/lasting.h"
 #include "quantity/number_text.h"
 
 namespace maslin {
@@ -119,6 +120,7 @@ ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, cons
     setup.unknowns.push_back(std::move(one));
   }
   setup.scores = scores_of(setup.unknowns);
+  take_lessons(setup);
   return setup;
 }
 

@@ -70,11 +70,12 @@ void add_group(std::string_view group, const std::array<Place<Model>, N>& places
   for (const Place<Model>& place : places) {
     for (std::size_t row = 0; row < table.size(); ++row) {
       if (table.cell(row, "group") == group && table.cell(row, "name") == place.name) {
-        out.push_back(
-            {std::string(place.name), std::string(table.cell(row, "words")),
-             std::string(table.cell(row, "measure")), std::string(table.cell(row, "unit")),
-             told(kitchen, place.name, prior_of(table, row)), table.cell(row, "lasts") == "kitchen",
-             std::string(table.cell(row, "source"))});
+        out.push_back({std::string(place.name), std::string(table.cell(row, "words")),
+                       std::string(table.cell(row, "measure")),
+                       std::string(table.cell(row, "unit")),
+                       told(kitchen, place.name, prior_of(table, row)),
+                       table.cell(row, "lasts") != "draw", std::string(table.cell(row, "source")),
+                       std::string(table.cell(row, "lasts")), table.number(row, "day")});
       }
     }
   }
@@ -109,6 +110,8 @@ std::vector<Unknown> model_unknowns(const Kitchen& kitchen, const Models& models
       if (table.cell(row, "group") == "dough" && table.cell(row, "name") == one.name) {
         unknown.words = table.cell(row, "words");
         unknown.measure = table.cell(row, "measure");
+        unknown.belongs = table.cell(row, "lasts");
+        unknown.day = table.number(row, "day");
       }
     }
     out.push_back(std::move(unknown));

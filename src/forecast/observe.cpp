@@ -164,6 +164,7 @@ Weighing observe(ForecastSetup& setup, ForecastRun& run, std::span<const Observa
     out.fits.push_back({one, false, reason_for_silence(setup, one), {}, 0.0});
   }
   out.effective_draws = now.effective;
+  out.before = run.ensemble.weight;
   if (now.sightings.all.empty()) {
     return out;
   }
@@ -201,6 +202,7 @@ Weighing observe(ForecastSetup& setup, ForecastRun& run, std::span<const Observa
       now = std::move(then);
     }
   }
+  out.before = run.ensemble.weight;
   out.power = power_for(run.ensemble.weight, now.log_likelihood, k_fewest);
   run.ensemble.weight = weighed(run.ensemble.weight, now.log_likelihood, out.power);
   out.effective_draws = effective_draws(run.ensemble.weight);

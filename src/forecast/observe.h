@@ -31,6 +31,7 @@ struct SeenFit {
 
 struct Weighing {
   std::vector<SeenFit> fits;     // as the observations
+  std::vector<double> before;    // weights of the draws before anything was seen
   double effective_draws = 0.0;  // so many equal draws would tell as much
   double power = 1.0;            // under 1: likelihoods were flattened to keep enough draws
   Inkling inkling;               // where the weights lie; empty directions: nothing was told

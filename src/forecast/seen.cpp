@@ -23,20 +23,6 @@ const Trace* trace_named(const Ensemble& ensemble, const std::string& name) {
   return nullptr;
 }
 
-/// A trace at these minutes, one value per draw; straight between moments, held at the ends.
-std::vector<double> at_minutes(const Trace& trace, double minutes) {
-  const double last = static_cast<double>(trace.samples.size() - 1);
-  const double at = std::clamp(minutes / trace.step_minutes, 0.0, last);
-  const auto before = static_cast<std::size_t>(at);
-  const std::size_t after = std::min(before + 1, trace.samples.size() - 1);
-  const double share = at - static_cast<double>(before);
-  std::vector<double> out = trace.samples[before];
-  for (std::size_t i = 0; i < out.size(); ++i) {
-    out[i] += share * (trace.samples[after][i] - out[i]);
-  }
-  return out;
-}
-
 /// From the words of an observation to the values the draws expect.
 class Expecting {
  public:
@@ -113,7 +99,7 @@ class Expecting {
     if (trace == nullptr || !one_.at_minutes) {
       return std::nullopt;
     }
-    std::vector<double> out = at_minutes(*trace, *one_.at_minutes);
+    std::vector<double> out = trace_at(*trace, *one_.at_minutes);
     const Column* eye = ensemble_.column("eye");
     for (std::size_t i = 0; i < out.size() && eye != nullptr && !read_off_a_jar(); ++i) {
       out[i] = 1.0 + (out[i] - 1.0) / std::max(eye->values[i], 0.1);
@@ -125,7 +111,7 @@ class Expecting {
     const auto key = prove_key();
     const Trace* trace = key ? trace_named(ensemble_, *key + "/celsius") : nullptr;
     if (one_.at_minutes && trace != nullptr) {
-      return at_minutes(*trace, *one_.at_minutes);
+      return trace_at(*trace, *one_.at_minutes);
     }
     return outcome("dough_celsius");
   }
@@ -153,7 +139,7 @@ class Expecting {
     if (trace == nullptr) {
       return std::nullopt;
     }
-    return minutes ? at_minutes(*trace, *minutes) : outcome(("bake/done/" + figure).c_str());
+    return minutes ? trace_at(*trace, *minutes) : outcome(("bake/done/" + figure).c_str());
   }
 
   /// Grams of one piece or of all, whichever is nearer what was weighed; as they went in or

@@ -19,6 +19,25 @@ struct OwnMeasure {
   bool operator==(const OwnMeasure&) const = default;
 };
 
+/// One thing that trials taught of a kitchen.
+struct LearntUnknown {
+  std::string name;  // "oven_offset_k"; what belongs to a bag: "flour_absorption@plain_flour"
+  /// The distribution that the kitchen's description alone gave, by its two parameters; when
+  /// the description changes, what was learnt against it is set aside.
+  double described_a = 0.0;
+  double described_b = 0.0;
+  double mean = 0.0;  // of the value, or of its logarithm where it is lognormal
+  bool operator==(const LearntUnknown&) const = default;
+};
+
+/// What closed trials taught of a kitchen, as one joint normal distribution.
+struct KitchenLessons {
+  std::vector<LearntUnknown> unknowns;
+  std::vector<double> covariance;  // row by row
+  int trials = 0;                  // that taught it
+  bool operator==(const KitchenLessons&) const = default;
+};
+
 /// Where the recipe is baked. Every field may be unknown; an unknown is drawn from a
 /// wide distribution by forecast/.
 struct Kitchen {
@@ -38,6 +57,7 @@ struct Kitchen {
   std::vector<std::string> at_hand;
   std::optional<bool> fridge;
   std::vector<std::string> equipment;  // what else there is: toaster_oven, steamer, lidded_pan
+  KitchenLessons learnt;
   bool operator==(const Kitchen&) const = default;
 };
 

@@ -2,6 +2,49 @@
 #include "recipe/json_shared.h"
 
 namespace maslin {
+namespace {
+
+Json lessons_json(const KitchenLessons& lessons) {
+  Json out{{"trials", lessons.trials}, {"unknowns", Json::array()}};
+  for (const LearntUnknown& one : lessons.unknowns) {
+    out["unknowns"].push_back({{"name", one.name},
+                               {"described", {one.described_a, one.described_b}},
+                               {"mean", one.mean}});
+  }
+  out["covariance"] = lessons.covariance;
+  return out;
+}
+
+KitchenLessons lessons_from(const Json& document) {
+  constexpr std::size_t k_most = 400;
+  KitchenLessons out;
+  out.trials = static_cast<int>(number_at(document, "trials").value_or(0.0));
+  for (const Json& entry : list_at(document, "unknowns")) {
+    const std::span<const Json> described = list_at(entry, "described");
+    const auto mean = number_at(entry, "mean");
+    if (described.size() != 2 || !described[0].is_number() || !described[1].is_number() || !mean) {
+      return {};
+    }
+    out.unknowns.push_back(
+        {text_at(entry, "name"), described[0].get<double>(), described[1].get<double>(), *mean});
+  }
+  for (const Json& entry : list_at(document, "covariance")) {
+    out.covariance.push_back(entry.is_number() ? entry.get<double>() : 0.0);
+  }
+  const std::size_t count = out.unknowns.size();
+  return count <= k_most && out.covariance.size() == count * count ? out : KitchenLessons{};
+}
+
+}  // namespace
+
+std::string lessons_to_json(const KitchenLessons& lessons) {
+  return json_text(lessons_json(lessons));
+}
+
+KitchenLessons lessons_from_json(std::string_view text) {
+  const auto document = parse_json(text);
+  return document ? lessons_from(*document) : KitchenLessons{};
+}
 
 std::string kitchen_to_json(const Kitchen& kitchen) {
   Json out{{"name", kitchen.name}};
@@ -62,6 +105,9 @@ std::string kitchen_to_json(const Kitchen& kitchen) {
   }
   if (!kitchen.equipment.empty()) {
     out["equipment"] = kitchen.equipment;
+  }
+  if (!kitchen.learnt.unknowns.empty()) {
+    out["learnt"] = lessons_json(kitchen.learnt);
   }
   return json_text(out);
 }
@@ -130,6 +176,9 @@ KitchenDocument kitchen_from_json(std::string_view text) {
   };
   kitchen.at_hand = words_at("at_hand");
   kitchen.equipment = words_at("equipment");
+  if (const Json* learnt = member(*document, "learnt")) {
+    kitchen.learnt = lessons_from(*learnt);
+  }
   if (const Json* fridge = member(*document, "fridge"); fridge != nullptr && fridge->is_boolean()) {
     kitchen.fridge = fridge->get<bool>();
   }

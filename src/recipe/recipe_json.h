@@ -31,6 +31,10 @@ struct RecipeDocument {
 RecipeDocument recipe_from_json(std::string_view text);
 
 std::string kitchen_to_json(const Kitchen& kitchen);
+/// {"trials", "unknowns": [{"name", "described", "mean"}], "covariance"}; exact both ways. What
+/// is no such document is nothing learnt.
+std::string lessons_to_json(const KitchenLessons& lessons);
+KitchenLessons lessons_from_json(std::string_view text);
 struct KitchenDocument {
   Kitchen kitchen;
   std::vector<Problem> problems;
