@@ -25,8 +25,22 @@ double finite_quantile(const std::vector<double>& minutes, const std::vector<dou
   std::vector<double> value;
   std::vector<double> share;
   for (std::size_t i = 0; i < minutes.size(); ++i) {
-    if (std::isfinite(minutes[i])) {
+    if (std::isfinite(minutes[i]) && weight[i] > 0.0) {
       value.push_back(minutes[i]);
+      share.push_back(weight[i]);
+    }
+  }
+  return quantile_of(value, share, level);
+}
+
+/// Draws that observations have ruled out lend no value to their neighbours.
+double quantile_weighed(const std::vector<double>& values, const std::vector<double>& weight,
+                        double level) {
+  std::vector<double> value;
+  std::vector<double> share;
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    if (weight[i] > 0.0) {
+      value.push_back(values[i]);
       share.push_back(weight[i]);
     }
   }
@@ -84,7 +98,7 @@ class DayPlanner {
   bool fit(double ready) {
     const auto lateness = [&](double level, double aim) {
       anchor(level, aim);
-      return quantile_of(ready_times(day_, orders_), day_.weight, level_of_all_) - ready;
+      return quantile_weighed(ready_times(day_, orders_), day_.weight, level_of_all_) - ready;
     };
     const double least = lateness(k_highest_level, ready);
     if (least > k_moment) {
@@ -111,8 +125,8 @@ class DayPlanner {
       const double middle = 0.5 * (low + high);
       ready = end_from_now(middle);
       anchor(middle, ready);
-      const bool late =
-          quantile_of(ready_times(day_, orders_), day_.weight, level_of_all_) > ready + k_moment;
+      const bool late = quantile_weighed(ready_times(day_, orders_), day_.weight, level_of_all_) >
+                        ready + k_moment;
       (late ? low : high) = middle;
     }
     ready = end_from_now(high);
