@@ -8,13 +8,8 @@ fail() {
 }
 
 # What the program needs to be built and run, and what only its checks need.
-<<<<<<< HEAD
-run_packages=(g++ cmake ninja-build ccache nlohmann-json3-dev libboost-dev libgumbo-dev libutf8proc-dev libpoppler-cpp-dev libqrencode-dev
-  libsqlite3-dev libcli11-dev coinor-libcbc-dev ca-certificates)
-=======
-run_packages=(g++ cmake ninja-build ccache nlohmann-json3-dev libboost-dev libgumbo-dev libutf8proc-dev libqrencode-dev
-  libsqlite3-dev libcli11-dev coinor-libcbc-dev pkg-config libpango1.0-dev fonts-dejavu-core ca-certificates)
->>>>>>> 217a3c3 (wip2)
+run_packages=(g++ cmake ninja-build ccache nlohmann-json3-dev libboost-dev libgumbo-dev libutf8proc-dev libpoppler-cpp-dev
+  libqrencode-dev libsqlite3-dev libcli11-dev coinor-libcbc-dev pkg-config libpango1.0-dev fonts-dejavu-core ca-certificates)
 # The living card's engine is WebAssembly.
 card_packages=(clang-19 lld-19 llvm-19 wasi-libc libc++-19-dev-wasm32 libc++abi-19-dev-wasm32
   libclang-rt-19-dev-wasm32)
