@@ -5,6 +5,7 @@
 #include <ctime>
 #include <filesystem>
 
+#include "app/learning.h"
 #include "quantity/instant.h"
 #include "quantity/number_text.h"
 #include "recipe/json.h"
@@ -191,8 +192,17 @@ Result<Recipe> recipe_in_library(Store& store, std::string_view words) {
 
 Result<Kitchen> kitchen_in_library(Store& store, std::string_view words) {
   const Result<NamedVersion> version = version_in_library(store, DocumentKind::kitchen, words);
-  return version.value ? read_kitchen(version.value->document.body)
-                       : refused<Kitchen>(version.problem);
+  if (!version.value) {
+    return refused<Kitchen>(version.problem);
+  }
+  Result<Kitchen> kitchen = read_kitchen(version.value->document.body);
+  if (kitchen.value && version.value->name) {
+    KitchenLessons learnt = lessons_in_library(store, *version.value->name);
+    if (!learnt.unknowns.empty()) {
+      kitchen.value->learnt = std::move(learnt);
+    }
+  }
+  return kitchen;
 }
 
 Result<History> history_of(Store& store, DocumentKind kind, const std::string& name, int most) {

@@ -1,4 +1,5 @@
 #include "app/library.h"
+#include "app/learning.h"
 
 #include <doctest/doctest.h>
 #include <stdlib.h>
@@ -195,13 +196,14 @@ TEST_CASE("closing gathers what was seen and says that nothing was learnt") {
   better.instead_of = 1;
   const NoteWords words;
   REQUIRE(write_note(store, words, better).value);
-  const auto closed = close_trial(store, 1, 2 * k_minute_ms);
+  const auto closed = close_trial(Tools(), store, 1, 2 * k_minute_ms, {});
   REQUIRE(closed.value);
   REQUIRE(closed.value->observations.size() == 1);
   CHECK(closed.value->observations[0].value == 96.0);
   CHECK(closed.value->learnt.empty());
   CHECK_FALSE(closed.value->learning.empty());
-  CHECK(close_trial(store, 1, 3 * k_minute_ms).problem.find("is closed") != std::string::npos);
+  CHECK(close_trial(Tools(), store, 1, 3 * k_minute_ms, {}).problem.find("is closed") !=
+        std::string::npos);
 }
 
 TEST_CASE("the classes that notes name are classes of the forecast") {

@@ -109,6 +109,11 @@ Result<WrittenNote> write_note_in(Transaction& change, const NoteWords& words,
                                   const NoteRequest& request) {
   Database& database = change.database();
   const Result<Trial> trial = open_trial(database, request.trial);
+  if (const auto sent = request.sender_key.empty()
+                            ? std::nullopt
+                            : note_by_key(database, request.trial, request.sender_key)) {
+    return {WrittenNote{request.trial, *sent, observations_from_json(sent->observations), {}}, ""};
+  }
   std::string problem = trial.value ? note_problem(request) : trial.problem;
   if (problem.empty() && request.instead_of &&
       !note_of(database, request.trial, *request.instead_of)) {
@@ -123,6 +128,7 @@ Result<WrittenNote> write_note_in(Transaction& change, const NoteWords& words,
   note.at_ms = request.at_ms;
   note.text = kept_text(request.text);
   note.instead_of = request.instead_of;
+  note.sender_key = kept_text(request.sender_key);
   for (const std::string& bytes : request.pictures) {
     const CleanPicture clean = clean_picture(bytes);
     if (!clean.problem.empty()) {
@@ -262,45 +268,6 @@ Result<ChecklistStep> mark_trial_step(Store& store, std::int64_t number, const S
         checklist_of(change.database(), *trial.value)[static_cast<std::size_t>(mark.step) - 1];
     change.commit();
     return {std::move(now), ""};
-  }));
-}
-
-Result<ClosedTrial> close_trial(Store& store, std::int64_t number, std::int64_t at_ms) {
-  return flat(asking([&]() -> Result<ClosedTrial> {
-    Transaction change(store.database());
-    const Result<Trial> trial = open_trial(change.database(), number);
-    if (!trial.value) {
-      return refused<ClosedTrial>(trial.problem);
-    }
-    ClosedTrial closed;
-    for (const Note& note : notes_of(change.database(), number)) {
-      if (!note.corrected) {
-        std::vector<Observation> seen = observations_from_json(note.observations);
-        std::move(seen.begin(), seen.end(), std::back_inserter(closed.observations));
-      }
-    }
-    set_closed(change, number, at_ms);
-    // Here the kitchen is to learn: the version's recipe, the kitchen as it was and
-    // closed.observations go to forecast/, and what lasts comes back as a new state of the
-    // kitchen to keep in this same transaction, so that a trial is never closed half.
-    closed.learning =
-        "Nothing was learnt: this version keeps trials and does not yet teach the kitchen.";
-    closed.trial = *trial_of(change.database(), number);
-    change.commit();
-    return {std::move(closed), ""};
-  }));
-}
-
-Result<Trial> reopen_trial(Store& store, std::int64_t number) {
-  return flat(asking([&]() -> Result<Trial> {
-    Transaction change(store.database());
-    if (!trial_of(change.database(), number)) {
-      return refused<Trial>(no_such_trial(number));
-    }
-    set_closed(change, number, std::nullopt);
-    Trial trial = *trial_of(change.database(), number);
-    change.commit();
-    return {std::move(trial), ""};
   }));
 }
 

@@ -53,6 +53,7 @@ struct NoteRequest {
   std::int64_t at_ms = 0;
   std::optional<std::int64_t> instead_of;
   std::vector<std::string> pictures;  // the files' bytes
+  std::string sender_key = {};        // of whoever sends it: the same key again is kept once
   Certainty certainty = Certainty::ask;
 };
 struct WrittenNote {
@@ -67,14 +68,13 @@ Result<WrittenNote> write_note(Store& store, const NoteWords& words, const NoteR
 
 Result<ChecklistStep> mark_trial_step(Store& store, std::int64_t trial, const StepMark& mark);
 
+/// A trial that was closed, and what it taught its kitchen (app/learning.h).
 struct ClosedTrial {
   Trial trial;
   std::vector<Observation> observations;  // of the notes that stand
   std::vector<std::string> learnt;        // what the kitchen learnt, in words
   std::string learning;                   // why nothing was learnt; else empty
 };
-Result<ClosedTrial> close_trial(Store& store, std::int64_t trial, std::int64_t at_ms);
-Result<Trial> reopen_trial(Store& store, std::int64_t trial);
 
 struct TrialView {
   Trial trial;

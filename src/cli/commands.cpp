@@ -6,6 +6,7 @@
 #include "app/adjusting.h"
 #include "app/app.h"
 #include "app/bake_picture.h"
+#include "app/learning.h"
 #include "app/report.h"
 #include "cli/inputs.h"
 #include "recipe/recipe_json.h"
@@ -108,14 +109,26 @@ int pantry_command(const std::string& word, const CommonOptions& options) {
   return k_done;
 }
 
-int kitchen_command(const std::string& file, const CommonOptions& options) {
-  CommonOptions here = options;
-  here.kitchen = file;
-  const auto kitchen = kitchen_of(here);
-  if (!kitchen) {
-    return k_input_at_fault;
+int kitchen_command(const std::string& file, std::int64_t unlearn, const CommonOptions& options) {
+  if (const auto text = unlearn > 0 ? std::nullopt : text_of(file)) {
+    const Result<Kitchen> kitchen = read_kitchen(*text);
+    if (!kitchen.value) {
+      return complain(name_of(file), kitchen.problem);
+    }
+    std::cout << kitchen_to_json(*kitchen.value) << "\n";
+    return k_done;
   }
-  std::cout << kitchen_to_json(*kitchen) << "\n";
+  Result<Store> store = open_store(options.store);
+  if (!store.value) {
+    return complain("", store.problem);
+  }
+  const Result<LearntKitchen> learnt =
+      unlearn > 0 ? unlearn_trial(Tools(), *store.value, file, unlearn, now_ms(), LiveOptions{})
+                  : learnt_in_library(*store.value, file);
+  if (!learnt.value) {
+    return complain("", learnt.problem);
+  }
+  std::cout << (options.json ? learnt_to_json(*learnt.value) + "\n" : learnt_report(*learnt.value));
   return k_done;
 }
 

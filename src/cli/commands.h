@@ -36,7 +36,9 @@ int forecast_command(const std::vector<std::string>& files, const ForecastArgume
 int adjust_command(const std::vector<std::string>& files, const std::vector<std::string>& wants,
                    const std::vector<std::string>& holds, const CommonOptions& options);
 int pantry_command(const std::string& word, const CommonOptions& options);
-int kitchen_command(const std::string& file, const CommonOptions& options);
+/// A kitchen file as it is read, or what a kept kitchen has learnt; `unlearn` > 0 takes that
+/// trial's lesson back first.
+int kitchen_command(const std::string& file, std::int64_t unlearn, const CommonOptions& options);
 /// The living card of one recipe, written to `out`; empty or "-" is standard output.
 int living_command(const std::string& file, const std::string& out, const CommonOptions& options);
 struct ServeArguments {

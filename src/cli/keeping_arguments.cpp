@@ -97,6 +97,7 @@ void add_trial(CLI::App& trial, const CommandFrame& frame) {
       ->take_all();
   note->add_option("--instead-of", keeping.instead_of, "The number of a note this one corrects")
       ->check(CLI::PositiveNumber);
+  note->add_flag("--no-forecast", keeping.no_forecast, "Only keep it");
   note->add_flag("--sure", keeping.sure, "It was so, however unusual: ask nothing");
   add_moment(note, frame);
 
@@ -111,6 +112,14 @@ void add_trial(CLI::App& trial, const CommandFrame& frame) {
   CLI::App* close = add(trial, frame, "close", "End a trial", trial_close);
   of_trial(close);
   add_moment(close, frame);
+  CLI::App* diagnose =
+      add(trial, frame, "diagnose", "Why it went wrong, likeliest cause first", trial_diagnose);
+  of_trial(diagnose);
+  diagnose
+      ->add_option("--fault", keeping.faults,
+                   "dense, pale, 'too dark', 'gummy line', ...; else what the notes name")
+      ->expected(1)
+      ->take_all();
   of_trial(add(trial, frame, "reopen", "Go on with a trial that was closed", trial_reopen));
   CLI::App* list = add(trial, frame, "list", "The trials there are", trial_list);
   list->add_flag("--open", keeping.open, "Only those that are not closed");

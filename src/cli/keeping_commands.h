@@ -25,6 +25,8 @@ struct KeepingOptions {
   std::int64_t instead_of = 0;  // 0: none
   std::vector<std::string> pictures;
   bool sure = false;
+  bool no_forecast = false;  // keep the note and say no more
+  std::vector<std::string> faults;
   bool open = false;
   std::string out;
 };
@@ -50,6 +52,8 @@ int trial_start(const CommonOptions& options, const KeepingOptions& keeping);
 int trial_note(const CommonOptions& options, const KeepingOptions& keeping);
 int trial_step(const CommonOptions& options, const KeepingOptions& keeping);
 int trial_close(const CommonOptions& options, const KeepingOptions& keeping);
+/// Why it went wrong.
+int trial_diagnose(const CommonOptions& options, const KeepingOptions& keeping);
 int trial_reopen(const CommonOptions& options, const KeepingOptions& keeping);
 int trial_list(const CommonOptions& options, const KeepingOptions& keeping);
 /// A bake that a living card noted, as a trial.

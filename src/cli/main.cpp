@@ -115,6 +115,9 @@ int run(int argc, char** argv) {
 
   CLI::App* kitchen = app.add_subcommand("kitchen", "Check a kitchen file and print what it says");
   kitchen->add_option("FILE", word, "A kitchen file; - is standard input");
+  std::int64_t unlearn = 0;
+  kitchen->add_option("--unlearn", unlearn, "Take back what this trial taught the kept kitchen")
+      ->check(CLI::PositiveNumber);
   common(kitchen);
   kitchen->callback([&, kitchen] {
     if (!kitchen->get_subcommands().empty()) {
@@ -123,7 +126,7 @@ int run(int argc, char** argv) {
     if (word.empty()) {
       throw CLI::RequiredError("FILE, add, list or show");
     }
-    status = kitchen_command(word, options);
+    status = kitchen_command(word, unlearn, options);
   });
 
   add_hand_on_command(app, common,

@@ -11,6 +11,7 @@
 #include "app/living_card.h"
 #include "app/planning.h"
 #include "cli/commands.h"
+#include "cli/trial_handlers.h"
 #include "recipe/recipe_json.h"
 #include "server/serve.h"
 
@@ -267,6 +268,7 @@ int serve_command(const ServeArguments& arguments, const CommonOptions& options)
   ApiHandlers handlers = handlers_of(tools);
   handlers.library = library_handlers(tools, options.store);
   handlers.living = living_handlers(tools, note_words, options.store);
+  handlers.trials = trial_handlers(tools, options.store);
   return serve(serving, handlers);
 }
 

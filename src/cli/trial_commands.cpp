@@ -2,7 +2,9 @@
 #include <fstream>
 #include <iostream>
 
+#include "app/diagnosing.h"
 #include "app/keeping_report.h"
+#include "app/learning.h"
 #include "app/trials.h"
 #include "cli/inputs.h"
 #include "cli/keeping_commands.h"
@@ -114,6 +116,29 @@ int note_lines(Store& store, const NoteWords& words, NoteRequest request,
   return k_done;
 }
 
+LiveOptions live_options(const CommonOptions& options) {
+  LiveOptions out;
+  out.forecast.seed = options.seed;
+  out.forecast.draws = options.draws;
+  return out;
+}
+
+/// The note that was kept, then what it says of the rest of the bake.
+int say_note(const Tools& tools, Store& store, WrittenNote written, const CommonOptions& options) {
+  if (!options.json) {
+    // Before the forecast: the note is safe, and the baker is to know at once.
+    std::cout << note_report(written) << std::flush;
+  }
+  Result<LiveTrial> live = live_trial(tools, store, written.trial, live_options(options));
+  if (!live.value) {
+    return complain("", live.problem);
+  }
+  std::cout << (options.json
+                    ? live_note_to_json({std::move(written), std::move(*live.value)}) + "\n"
+                    : live_report(*live.value));
+  return k_done;
+}
+
 }  // namespace
 
 int trial_start(const CommonOptions& options, const KeepingOptions& keeping) {
@@ -141,14 +166,19 @@ int trial_note(const CommonOptions& options, const KeepingOptions& keeping) {
   if (keeping.instead_of > 0) {
     request.instead_of = keeping.instead_of;
   }
-  const NoteWords words;
   if (keeping.words == std::vector<std::string>{"-"}) {
-    return note_lines(*here->store, words, request, options, keeping);
+    return note_lines(*here->store, NoteWords(), request, options, keeping);
   }
   for (const std::string& word : keeping.words) {
     request.text += (request.text.empty() ? "" : " ") + word;
   }
-  return say(write_note(*here->store, words, request), options, note_to_json, note_report);
+  if (keeping.no_forecast) {
+    return say(write_note(*here->store, NoteWords(), request), options, note_to_json, note_report);
+  }
+  const Tools tools;
+  Result<WrittenNote> written = write_note(*here->store, tools.note_words, request);
+  return written.value ? say_note(tools, *here->store, std::move(*written.value), options)
+                       : complain("", written.problem);
 }
 
 int trial_step(const CommonOptions& options, const KeepingOptions& keeping) {
@@ -164,16 +194,35 @@ int trial_step(const CommonOptions& options, const KeepingOptions& keeping) {
 
 int trial_close(const CommonOptions& options, const KeepingOptions& keeping) {
   auto here = bench(options, keeping);
-  return here ? say(close_trial(*here->store, keeping.trial, here->at_ms), options, closed_to_json,
-                    closed_report)
+  if (!here) {
+    return k_input_at_fault;
+  }
+  const Tools tools;
+  // Judged by what the kitchen knew before it learns from this very bake.
+  const Result<DiagnosedTrial> diagnosed =
+      diagnose_trial(tools, *here->store, keeping.trial, {}, live_options(options));
+  const Result<ClosedTrial> closed =
+      close_trial(tools, *here->store, keeping.trial, here->at_ms, live_options(options));
+  const int status = say(closed, options, closed_to_json, closed_report);
+  if (status == k_done && !options.json && diagnosed.value && !diagnosed.value->diagnoses.empty()) {
+    std::cout << diagnosed_report(*diagnosed.value);
+  }
+  return status;
+}
+
+int trial_diagnose(const CommonOptions& options, const KeepingOptions& keeping) {
+  auto here = bench(options, keeping);
+  return here ? say(diagnose_trial(Tools(), *here->store, keeping.trial, keeping.faults,
+                                   live_options(options)),
+                    options, diagnosed_to_json, diagnosed_report)
               : k_input_at_fault;
 }
 
 int trial_reopen(const CommonOptions& options, const KeepingOptions& keeping) {
   auto here = bench(options, keeping);
   return here ? say(
-                    reopen_trial(*here->store, keeping.trial), options,
-                    [](const Trial& trial) { return trials_to_json({trial}); },
+                    reopen_trial(Tools(), *here->store, keeping.trial, live_options(options)),
+                    options, [](const Trial& trial) { return trials_to_json({trial}); },
                     [](const Trial& trial) { return trials_report({trial}); })
               : k_input_at_fault;
 }

@@ -20,6 +20,7 @@
 #include "server/living_routes.h"
 #include "server/picture_routes.h"
 #include "server/plan_routes.h"
+#include "server/trial_routes.h"
 
 namespace maslin {
 
@@ -54,6 +55,7 @@ struct ApiHandlers {
   HandOnHandler hand_on;
   LabelHandlers labels;
   LibraryHandlers library;
+  TrialHandlers trials;
   DeviceHandlers devices;
   PictureHandler picture;
 };

@@ -8,6 +8,7 @@
 #include "recipe/recipe_json.h"
 #include "store/documents.h"
 #include "store/everything.h"
+#include "store/lessons.h"
 #include "store/sha256.h"
 #include "store/trials.h"
 
@@ -206,9 +207,26 @@ class Reader {
     if (entry.text_or_none("closed_at")) {
       set_closed(transaction_, number, entry.instant("closed_at"));
     }
+    lesson(entry, number, trial.kitchen);
     for (const Entry& note : entry.entries("notes")) {
       notes_[note.whole("note")] = {note_of_entry(number, note), note.where};
     }
+  }
+
+  void lesson(const Entry& entry, std::int64_t trial, const std::optional<std::int64_t>& kitchen) {
+    const Json* taught = member(entry.json, "lesson");
+    if (taught == nullptr) {
+      return;
+    }
+    const Entry at{*taught, entry.where + ".lesson"};
+    if (!kitchen) {
+      refuse(at.where, "belongs to a trial without a kitchen");
+    }
+    Lesson lesson{trial, *kitchen, at.instant("taught_at"), std::nullopt, at.text("kitchen")};
+    if (at.text_or_none("unlearnt_at")) {
+      lesson.unlearnt_at_ms = at.instant("unlearnt_at");
+    }
+    keep_lesson(transaction_, lesson);
   }
 
   /// Notes are written when all are known, in the order of their numbers, which is the
@@ -223,6 +241,9 @@ class Reader {
     if (const Json* instead = member(entry.json, "instead_of");
         instead != nullptr && !instead->is_null()) {
       note.instead_of = entry.whole("instead_of");
+    }
+    if (const auto key = entry.text_or_none("key")) {
+      note.sender_key = *key;
     }
     for (const std::string& id : entry.texts("pictures")) {
       note.pictures.push_back(known(pictures_, id, entry.where + ".pictures"));

@@ -17,7 +17,7 @@ namespace {
 constexpr std::int64_t k_application_id = 0x6d736c6e;
 
 /// In order; a step that was released is never changed, only followed by another.
-constexpr std::array<std::string_view, 1> k_steps{"0001_first.sql"};
+constexpr std::array<std::string_view, 2> k_steps{"0001_first.sql", "0002_learning.sql"};
 
 /// SQLite takes "" and ":memory:" for stores that vanish: only real files here.
 std::string real_file(const std::string& file) {

@@ -37,7 +37,8 @@ Trial trial_at(const Statement& row) {
 
 constexpr std::string_view k_note =
     "SELECT number, at_ms, text, observations, instead_of,"
-    "  number IN (SELECT instead_of FROM note WHERE trial = ?1 AND instead_of IS NOT NULL)"
+    "  number IN (SELECT instead_of FROM note WHERE trial = ?1 AND instead_of IS NOT NULL), "
+    "sender_key"
     " FROM note WHERE trial = ?1";
 constexpr std::string_view k_pictures =
     "SELECT p.id FROM note_picture n JOIN picture p ON p.number = n.picture"
@@ -51,6 +52,7 @@ Note note_at(const Statement& row, Statement& pictures) {
   note.observations = row.text(3);
   note.instead_of = row.whole_or_none(4);
   note.corrected = row.whole(5) != 0;
+  note.sender_key = row.text(6);
   pictures.again({note.number});
   while (pictures.row()) {
     note.pictures.push_back(pictures.text(0));
@@ -87,8 +89,10 @@ std::vector<Trial> all_trials(Database& database, TrialFilter filter) {
 std::int64_t add_note(Transaction& transaction, const NewNote& note) {
   Database& database = transaction.database();
   database.run(
-      "INSERT INTO note (trial, at_ms, text, observations, instead_of) VALUES (?, ?, ?, ?, ?)",
-      {note.trial, note.at_ms, note.text, note.observations, or_null(note.instead_of)});
+      "INSERT INTO note (trial, at_ms, text, observations, instead_of, sender_key)"
+      " VALUES (?, ?, ?, ?, ?, nullif(?, ''))",
+      {note.trial, note.at_ms, note.text, note.observations, or_null(note.instead_of),
+       note.sender_key});
   const std::int64_t number = database.last_row();
   database.run("INSERT INTO note_words (rowid, text) VALUES (?, ?)", {number, note.text});
   std::int64_t place = 0;
@@ -101,6 +105,15 @@ std::int64_t add_note(Transaction& transaction, const NewNote& note) {
 
 std::optional<Note> note_of(Database& database, std::int64_t trial, std::int64_t number) {
   Statement row = database.ask(std::string(k_note) + " AND number = ?2", {trial, number});
+  if (!row.row()) {
+    return std::nullopt;
+  }
+  Statement pictures = database.ask(k_pictures);
+  return note_at(row, pictures);
+}
+
+std::optional<Note> note_by_key(Database& database, std::int64_t trial, std::string_view key) {
+  Statement row = database.ask(std::string(k_note) + " AND sender_key = ?2", {trial, key});
   if (!row.row()) {
     return std::nullopt;
   }

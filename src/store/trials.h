@@ -48,6 +48,7 @@ struct NewNote {
   std::string text;
   std::string observations = "[]";         // a JSON list
   std::optional<std::int64_t> instead_of;  // a note of the same trial that this one corrects
+  std::string sender_key;                  // the sender's own name for it; may be empty
   std::vector<std::int64_t> pictures;
 };
 /// Answers the number of the note.
@@ -58,12 +59,15 @@ struct Note {
   std::int64_t at_ms = 0;
   std::string text;
   std::string observations;
+  std::string sender_key;
   std::optional<std::int64_t> instead_of;
   std::vector<std::string> pictures;  // ids
   bool corrected = false;             // a later note stands instead of it
 };
 /// The note, if the trial has it.
 std::optional<Note> note_of(Database& database, std::int64_t trial, std::int64_t number);
+/// The note of the trial that its sender gave this name.
+std::optional<Note> note_by_key(Database& database, std::int64_t trial, std::string_view key);
 /// In the order they were written.
 std::vector<Note> notes_of(Database& database, std::int64_t trial);
 

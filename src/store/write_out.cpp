@@ -7,6 +7,7 @@
 #include "recipe/json.h"
 #include "store/documents.h"
 #include "store/everything.h"
+#include "store/lessons.h"
 #include "store/trials.h"
 
 namespace maslin {
@@ -142,6 +143,9 @@ Json note_json(const Note& note) {
            {"observations", parse_json(note.observations).value_or(Json::array())}};
   out["instead_of"] = note.instead_of ? Json(*note.instead_of) : Json(nullptr);
   out["pictures"] = note.pictures;
+  if (!note.sender_key.empty()) {
+    out["key"] = note.sender_key;
+  }
   return out;
 }
 
@@ -161,6 +165,13 @@ void write_trials(Database& database, Writer& writer, Everything& written) {
       entry["marks"].push_back({{"step", mark.step},
                                 {"mark", std::string(mark_name(mark.mark))},
                                 {"at", instant_text(mark.at_ms)}});
+    }
+    if (const auto lesson = lesson_of(database, trial->number)) {
+      entry["lesson"] = {
+          {"taught_at", instant_text(lesson->taught_at_ms)},
+          {"unlearnt_at",
+           lesson->unlearnt_at_ms ? Json(instant_text(*lesson->unlearnt_at_ms)) : Json(nullptr)},
+          {"kitchen", lesson->body}};
     }
     entry["notes"] = Json::array();
     for (const Note& note : notes_of(database, trial->number)) {

@@ -66,7 +66,7 @@ stream() {
 one_by_one() {
   setsid bash -c 'for ((i = 1; ; ++i)); do
     cp "$4" photo.jpg
-    "$0" trial note "$2" "r$1n$i core 96" --picture photo.jpg --json --store "$3" >>answers || exit
+    "$0" trial note "$2" "r$1n$i core 96" --picture photo.jpg --no-forecast --json --store "$3" >>answers || exit
   done' "$maslin" "$1" "$2" "$store" "$picture" 2>/dev/null &
   pause
   pause

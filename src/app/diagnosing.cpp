@@ -1,0 +1,130 @@
+#include "app/diagnosing.h"
+
+#include <algorithm>
+
+#include "quantity/number_text.h"
+#include "recipe/json.h"
+
+namespace maslin {
+namespace {
+
+/// Taken out, done, before the least the recipe says.
+bool done_early(const Recipe& recipe, const std::vector<Observation>& seen) {
+  double least = 0.0;
+  for (const Part& part : recipe.parts) {
+    for (const Step& step : part.steps) {
+      least += step.kind == StepKind::bake && step.minutes ? step.minutes->low : 0.0;
+    }
+  }
+  return std::any_of(seen.begin(), seen.end(), [&](const Observation& one) {
+    return one.kind == ObservationKind::minutes_done && one.bound == Bound::is &&
+           one.question.empty() && one.value < 0.95 * least;
+  });
+}
+
+std::vector<std::string> faults_of(const TrialView& view, const Recipe& recipe,
+                                   const std::vector<Observation>& seen) {
+  std::vector<std::string> out;
+  for (const Note& note : view.notes) {
+    for (std::string& fault : note.corrected ? std::vector<std::string>() : faults_in(note.text)) {
+      if (std::find(out.begin(), out.end(), fault) == out.end()) {
+        out.push_back(std::move(fault));
+      }
+    }
+  }
+  if (done_early(recipe, seen)) {
+    out.emplace_back("done early");
+  }
+  return out;
+}
+
+std::string unknown_fault(const std::string& fault) {
+  std::string known;
+  for (const std::string& one : fault_names()) {
+    known += (known.empty() ? "" : ", ") + one;
+  }
+  return "\"" + fault + "\" is no fault that is known here; say one of " + known + ".";
+}
+
+std::string range_text(const Band& band, const std::string& unit) {
+  return number_text(band.p50, 1) + " (" + number_text(band.p10, 1) + " to " +
+         number_text(band.p90, 1) + ")" + (unit.empty() || unit == "ratio" ? "" : " " + unit);
+}
+
+}  // namespace
+
+Result<DiagnosedTrial> diagnose_trial(const Tools& tools, Store& store, std::int64_t number,
+                                      const std::vector<std::string>& faults,
+                                      const LiveOptions& options) {
+  const Result<TrialView> view = view_trial(store, number);
+  if (!view.value) {
+    return {std::nullopt, view.problem};
+  }
+  const Result<TrialSetting> setting = setting_of(store, view.value->trial);
+  if (!setting.value) {
+    return {std::nullopt, setting.problem};
+  }
+  const std::vector<Observation> seen = observations_of(*view.value);
+  DiagnosedTrial out{view.value->trial, {}};
+  const std::vector<std::string> asked =
+      faults.empty() ? faults_of(*view.value, setting.value->recipe, seen) : faults;
+  if (asked.empty()) {
+    return {std::move(out), ""};
+  }
+  ForecastRequest request;
+  request.threads = options.threads;
+  request.stop = options.stop;
+  const auto runs = [&](const ForecastSetup& setup) {
+    return run_in_threads(setup, request).value.value_or(ForecastRun{});
+  };
+  ForecastSetup setup = set_up_forecast(setting.value->recipe, setting.value->kitchen, tools.pantry,
+                                        followed(options.forecast, seen));
+  ForecastRun run = runs(setup);
+  if (!setup.problem.empty() || run.ensemble.draws() == 0) {
+    return {std::nullopt, setup.problem};
+  }
+  const Weighing weighing = observe(setup, run, seen, runs);
+  const Case bake{setup, run, weighing, seen};
+  for (const std::string& fault : asked) {
+    auto diagnosis = diagnose(bake, fault);
+    if (!diagnosis) {
+      return {std::nullopt, unknown_fault(fault)};
+    }
+    constexpr std::size_t k_most_mends = 3;
+    foresee_mends(*diagnosis, bake, tools.pantry, k_most_mends, runs);
+    out.diagnoses.push_back(std::move(*diagnosis));
+  }
+  return {std::move(out), ""};
+}
+
+std::string diagnosed_to_json(const DiagnosedTrial& diagnosed) {
+  return json_text(
+      {{"trial", diagnosed.trial.number},
+       {"diagnoses", parse_json(diagnoses_to_json(diagnosed.diagnoses)).value_or(Json::array())}});
+}
+
+std::string diagnosed_report(const DiagnosedTrial& diagnosed) {
+  std::string out;
+  for (const Diagnosis& one : diagnosed.diagnoses) {
+    out += one.fault + "\n";
+    for (const Cause& cause : one.causes) {
+      const std::string unit = cause.unit == "kelvin" ? "degrees" : cause.unit;
+      out += "  " + number_text(100.0 * cause.chance, 0) + " %  " + cause.cause + ": " +
+             range_text(cause.now, unit) + ", where " + range_text(cause.expected, unit) +
+             " was expected\n";
+      out += "        " + cause.mend + "\n";
+      if (cause.effect) {
+        out += "        then " + cause.effect->words + ": " +
+               range_text(cause.effect->as_it_is, cause.effect->unit) + " becomes " +
+               range_text(cause.effect->mended, cause.effect->unit) + "\n";
+      }
+    }
+    for (const std::string& look : one.look_at) {
+      out += "     ?  " + look + "\n";
+    }
+  }
+  return out.empty() ? "No note names a fault; say which with --fault, 'too dark' or 'dense'.\n"
+                     : out + "  (25 % is what each was before anything was seen)\n";
+}
+
+}  // namespace maslin
