@@ -179,14 +179,14 @@ class Importer {
   std::string note(const BakedEntry& entry) {
     return note_there(entry) != nullptr
                ? ""
-               : write({trial_, entry.text, entry.at_ms, {}, {}, Certainty::ask});
+               : write({trial_, entry.text, entry.at_ms, {}, {}, {}, Certainty::ask});
   }
 
   std::string take_back(const BakedEntry& entry) {
     const Note* there = note_there(entry);
     return there == nullptr || there->corrected
                ? ""
-               : write({trial_, "taken back", entry.at_ms, there->number, {}, Certainty::ask});
+               : write({trial_, "taken back", entry.at_ms, there->number, {}, {}, Certainty::ask});
   }
 
   std::string mark(const BakedEntry& entry) {

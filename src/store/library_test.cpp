@@ -77,13 +77,14 @@ void fill(Store& store) {
       start_trial(change, {first.name, second.document.number, std::nullopt, std::nullopt, 11});
   mark_step(change, one, {3, Mark::begun, 12});
   mark_step(change, one, {3, Mark::done, 13});
-  const std::int64_t wrong = add_note(change, {one, 14, "core 205", "[]", std::nullopt, {}});
-  add_note(change, {two, 15, "other\ttrial \u2014 ½", "[]", std::nullopt, {}});
+  const std::int64_t wrong = add_note(change, {one, 14, "core 205", "[]", std::nullopt, "", {}});
+  add_note(change, {two, 15, "other\ttrial \u2014 ½", "[]", std::nullopt, "", {}});
   add_note(change, {one,
                     16,
                     "core 96 °C",
                     R"([{"kind":"core_celsius","value":96.0}])",
                     wrong,
+                    "",
                     {keep_picture(change, drawing), keep_picture(change, photo)}});
   set_closed(change, one, 17);
   change.commit();
