@@ -86,4 +86,7 @@ function(maslin_test name)
   target_compile_definitions(${name} PRIVATE
     MASLIN_SOURCE_DIR="${PROJECT_SOURCE_DIR}" MASLIN_BINARY_DIR="${PROJECT_BINARY_DIR}")
   add_test(NAME ${name} COMMAND ${name})
+  # The same random cases each time, so that a check says the same twice; run a program by
+  # hand for others.
+  set_tests_properties(${name} PROPERTIES ENVIRONMENT "RC_PARAMS=seed=2026")
 endfunction()
