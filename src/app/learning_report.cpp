@@ -101,7 +101,9 @@ std::string learnt_report(const LearntKitchen& kitchen) {
     out += "  has learnt nothing yet; a trial teaches it when it is closed.\n";
   }
   for (const LearntFrom& one : kitchen.learnt) {
-    out += "  " + thing_text(one.thing) + "; from trial " + numbers(one.trials) + "\n";
+    // What moved a little with each bake is no single trial's lesson.
+    out += "  " + thing_text(one.thing) +
+           (one.trials.empty() ? "" : "; from trial " + numbers(one.trials)) + "\n";
   }
   if (!kitchen.taught.empty()) {
     out += "  learnt from trial " + numbers(kitchen.taught) + "\n";
