@@ -73,6 +73,10 @@ export const phone = { width: 390, height: 844 };
 
 export async function noViolations(page, where) {
   // Through the debugger, so that the page's own policy stays as strict as it is.
+  // What is still fading in has not the contrast it will have.
+  await page.evaluate(() => Promise.all(document.getAnimations()
+    .filter((one) => one.effect?.getComputedTiming().endTime !== Infinity)
+    .map((one) => one.finished.catch(() => undefined))));
   const found = await page.evaluate(`${axeSource}; axe.run(document, {resultTypes: ["violations"]})`);
   const grave = found.violations.filter((v) => v.impact === "serious" || v.impact === "critical");
   check(
