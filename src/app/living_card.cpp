@@ -7,6 +7,7 @@
 #include "app/card_pantry.h"
 #include "app/embedded_table.h"
 #include "quantity/instant.h"
+#include "quantity/markup_text.h"
 #include "quantity/table.h"
 #include "recipe/json.h"
 #include "recipe/recipe_json.h"
@@ -15,30 +16,6 @@
 
 namespace maslin {
 namespace {
-
-/// Text of the recipe inside HTML: no character of it can end or begin anything.
-std::string html_text(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
-}
 
 /// JSON inside a script element: no "<" stands in it, so that nothing found in a recipe can
 /// end the element or open a comment.
@@ -138,8 +115,8 @@ Result<LivingCard> living_card(const Tools& tools, const Recipe& recipe,
     hashed += part;
   }
   card.sha256 = sha256_hex(hashed);
-  const std::string title = html_text(recipe.title);
-  const std::string plain = html_text(write_text(recipe, tools.pantry));
+  const std::string title = markup_escaped(recipe.title);
+  const std::string plain = markup_escaped(write_text(recipe, tools.pantry));
   card.html = filled(frame, {{{"sha256", card.sha256},
                               {"version", version()},
                               {"title", title},

@@ -20,8 +20,8 @@ constexpr double k_browning =
     4.3;  // times the dried crumb's rate: sugars and protein at a moist skin
 constexpr double k_gas_kept = 0.45;  // of the swelling of the gas that lifts the piece
 
-/// Browning by sugar: 5 % of flour 1.15, 12 % 1.5, at most 2. Placeholder, common
-/// practice, no source.
+/// Browning by sugar: 5 % of flour 1.15, 12 % 1.5, at most 2. A rough figure:
+/// common practice, no source.
 Lanes sugar_browning(const DoughFigures& dough) {
   return 1.0 + clamp(0.05 * (dough.sugar_pct_solids - 2.0), 0.0, 1.0);
 }

@@ -2,37 +2,13 @@
 
 #include <string_view>
 
+#include "quantity/markup_text.h"
 #include "quantity/number_text.h"
 
 namespace maslin {
 namespace {
 
 constexpr std::string_view k_ink = "#2b2420";
-
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        if (static_cast<unsigned char>(c) >= 0x20 && c != 0x7f) {
-          out += c;
-        }
-    }
-  }
-  return out;
-}
 
 std::string colour_text(const Rgb& c) {
   constexpr std::string_view k_digits = "0123456789abcdef";
@@ -75,7 +51,7 @@ std::string words_text(const Caption& words) {
                     "\" text-anchor=\"";
   out += k_anchors[static_cast<std::size_t>(words.anchor)];
   out += words.bold ? "\" font-weight=\"600\">" : "\">";
-  return out + escaped(words.text) + "</text>\n";
+  return out + markup_escaped(words.text) + "</text>\n";
 }
 
 }  // namespace
@@ -84,7 +60,8 @@ std::string drawing_svg(const Drawing& drawing) {
   const std::string wide = number_text(drawing.width, 0), high = number_text(drawing.height, 0);
   std::string out = "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" width=\"" + wide +
                     "\" height=\"" + high + "\" viewBox=\"0 0 " + wide + " " + high + "\">\n";
-  out += "<title>" + escaped(drawing.title) + "</title>\n<desc>" + escaped(drawing.description) +
+  out += "<title>" + markup_escaped(drawing.title) + "</title>\n<desc>" +
+         markup_escaped(drawing.description) +
          "</desc>\n<rect width=\"100%\" height=\"100%\" fill=\"#fffdf8\"/>\n";
   out += areas_text(drawing.areas);
   for (const Stroke& stroke : drawing.strokes) {

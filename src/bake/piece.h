@@ -44,7 +44,7 @@ struct Piece {
   /// middle 4 (the free sides of a cluster stand against the tray's wall or the air).
   Lanes neighbours = 4.0;
   /// Share of the surface's colouring that a wash or the like adds: 1 none, about 1.5
-  /// egg (placeholder, common practice).
+  /// egg (a rough figure: common practice, no source).
   Lanes wash_factor = 1.0;
   /// Share of the piece's mass that is a filling without gas of its own, 0 to 0.7.
   Lanes filling_share = 0.0;

@@ -10,6 +10,7 @@
 #include "app/library.h"
 #include "app/living_card.h"
 #include "app/planning.h"
+#include "cli/api_answers.h"
 #include "cli/commands.h"
 #include "cli/trial_handlers.h"
 #include "recipe/recipe_json.h"
@@ -18,42 +19,22 @@
 namespace maslin {
 namespace {
 
-ApiAnswer answer_of(std::string json) {
-  return {true, std::move(json), ""};
-}
-ApiAnswer problem_of(std::string sentence) {
-  return {false, "", std::move(sentence)};
-}
-
-Result<Recipe> recipe_asked(const Tools& tools, const std::string& json, const std::string& text) {
-  return read_recipe(tools, {json.empty() ? text : json, "", ""});
-}
-Result<Kitchen> kitchen_asked(const std::string& json) {
-  return json.empty() ? Result<Kitchen>{Kitchen(), ""} : read_kitchen(json);
-}
-
 ApiAnswer adjust_asked(const Tools& tools, const AdjustQuestion& question) {
-  const Result<Recipe> recipe = recipe_asked(tools, question.recipe_json, question.text);
-  Result<Kitchen> kitchen = kitchen_asked(question.kitchen_json);
-  if (!recipe.value || !kitchen.value) {
-    return problem_of(recipe.value ? kitchen.problem : recipe.problem);
-  }
-  const Result<Adjustment> adjustment = adjust_as_wanted(
-      tools, *recipe.value, {question.wants, question.holds, std::move(*kitchen.value), {}});
-  return adjustment.value ? answer_of(adjustment_to_json(*adjustment.value))
-                          : problem_of(adjustment.problem);
+  return of_recipe(tools, question, [&](const Recipe& recipe, Kitchen kitchen) {
+    const Result<Adjustment> adjustment =
+        adjust_as_wanted(tools, recipe, {question.wants, question.holds, std::move(kitchen), {}});
+    return adjustment.value ? answer_of(adjustment_to_json(*adjustment.value))
+                            : problem_of(adjustment.problem);
+  });
 }
 
 ApiAnswer picture_asked(const Tools& tools, const PictureQuestion& question) {
-  const Result<Recipe> recipe = recipe_asked(tools, question.recipe_json, question.text);
-  Result<Kitchen> kitchen = kitchen_asked(question.kitchen_json);
-  if (!recipe.value || !kitchen.value) {
-    return problem_of(recipe.value ? kitchen.problem : recipe.problem);
-  }
-  ForecastRequest request;
-  request.kitchen = std::move(*kitchen.value);
-  const Result<Drawing> drawing = draw_bake(tools, *recipe.value, request);
-  return drawing.value ? answer_of(drawing_to_json(*drawing.value)) : problem_of(drawing.problem);
+  return of_recipe(tools, question, [&](const Recipe& recipe, Kitchen kitchen) {
+    ForecastRequest request;
+    request.kitchen = std::move(kitchen);
+    const Result<Drawing> drawing = draw_bake(tools, recipe, request);
+    return drawing.value ? answer_of(drawing_to_json(*drawing.value)) : problem_of(drawing.problem);
+  });
 }
 
 ApiAnswer hand_on_asked(const Tools& tools, const HandOnQuestion& question) {
@@ -117,35 +98,21 @@ ApiAnswer cost_asked(const Tools& tools, const LabelAsked& question) {
 }
 
 ApiAnswer plan_asked(const Tools& tools, const PlanQuestion& question) {
-  const Result<Recipe> recipe = recipe_asked(tools, question.recipe_json, question.text);
-  Result<Kitchen> kitchen = kitchen_asked(question.kitchen_json);
-  if (!recipe.value || !kitchen.value) {
-    return problem_of(recipe.value ? kitchen.problem : recipe.problem);
-  }
-  DayQuestion day;
-  day.forecast.kitchen = std::move(*kitchen.value);
-  day.forecast.options.seed = question.seed.value_or(day.forecast.options.seed);
-  day.forecast.options.draws = question.draws.value_or(day.forecast.options.draws);
-  day.forecast.stop = question.gone;
-  Result<PlanRequest> request =
-      plan_request_from({question.ready_at, question.now, question.chance, question.done});
-  if (!request.value) {
-    return problem_of(request.problem);
-  }
-  day.plan = std::move(*request.value);
-  const Result<DayPlan> plan = plan_recipe(tools, *recipe.value, day);
-  return plan.value ? answer_of(plan_to_json(*plan.value)) : problem_of(plan.problem);
-}
-
-/// What `ask` answers of the store, as a document.
-template <typename Ask, typename Write>
-ApiAnswer of_store(const std::string& file, const Ask& ask, const Write& write) {
-  Result<Store> store = open_store(file);
-  if (!store.value) {
-    return problem_of(store.problem);
-  }
-  const auto answer = ask(*store.value);
-  return answer.value ? answer_of(write(*answer.value)) : problem_of(answer.problem);
+  return of_recipe(tools, question, [&](const Recipe& recipe, Kitchen kitchen) {
+    DayQuestion day;
+    day.forecast.kitchen = std::move(kitchen);
+    day.forecast.options.seed = question.seed.value_or(day.forecast.options.seed);
+    day.forecast.options.draws = question.draws.value_or(day.forecast.options.draws);
+    day.forecast.stop = question.gone;
+    Result<PlanRequest> request =
+        plan_request_from({question.ready_at, question.now, question.chance, question.done});
+    if (!request.value) {
+      return problem_of(request.problem);
+    }
+    day.plan = std::move(*request.value);
+    const Result<DayPlan> plan = plan_recipe(tools, recipe, day);
+    return plan.value ? answer_of(plan_to_json(*plan.value)) : problem_of(plan.problem);
+  });
 }
 
 LibraryHandlers library_handlers(const Tools& tools, const std::string& file) {
@@ -218,25 +185,23 @@ ApiHandlers handlers_of(const Tools& tools) {
     return recipe.value ? answer_of(recipe_to_json(*recipe.value)) : problem_of(recipe.problem);
   };
   out.forecast = [&tools](const ForecastQuestion& question) {
-    const Result<Recipe> recipe = recipe_asked(tools, question.recipe_json, question.text);
-    Result<Kitchen> kitchen = kitchen_asked(question.kitchen_json);
-    if (!recipe.value || !kitchen.value) {
-      return problem_of(recipe.value ? kitchen.problem : recipe.problem);
-    }
-    ForecastRequest request;
-    request.kitchen = std::move(*kitchen.value);
-    if (!question.observations_json.empty()) {
-      SeenDocument seen = seen_from_json(question.observations_json, tools.note_words);
-      if (!seen.problem.empty()) {
-        return problem_of(seen.problem);
+    return of_recipe(tools, question, [&](const Recipe& recipe, Kitchen kitchen) {
+      ForecastRequest request;
+      request.kitchen = std::move(kitchen);
+      if (!question.observations_json.empty()) {
+        SeenDocument seen = seen_from_json(question.observations_json, tools.note_words);
+        if (!seen.problem.empty()) {
+          return problem_of(seen.problem);
+        }
+        request.seen = std::move(seen.observations);
       }
-      request.seen = std::move(seen.observations);
-    }
-    request.options.seed = question.seed.value_or(request.options.seed);
-    request.options.draws = question.draws.value_or(request.options.draws);
-    request.stop = question.gone;
-    const Result<ForecastSummary> summary = forecast_recipe(tools, *recipe.value, request);
-    return summary.value ? answer_of(summary_to_json(*summary.value)) : problem_of(summary.problem);
+      request.options.seed = question.seed.value_or(request.options.seed);
+      request.options.draws = question.draws.value_or(request.options.draws);
+      request.stop = question.gone;
+      const Result<ForecastSummary> summary = forecast_recipe(tools, recipe, request);
+      return summary.value ? answer_of(summary_to_json(*summary.value))
+                           : problem_of(summary.problem);
+    });
   };
   out.pantry = [&tools](const std::string& word) { return answer_of(pantry_to_json(tools, word)); };
   out.kitchen = [] { return answer_of(demo_kitchen_to_json()); };

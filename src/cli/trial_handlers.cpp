@@ -5,24 +5,10 @@
 #include "app/diagnosing.h"
 #include "app/learning.h"
 #include "app/live.h"
+#include "cli/api_answers.h"
 
 namespace maslin {
 namespace {
-
-ApiAnswer problem_of(std::string sentence) {
-  return {false, "", std::move(sentence)};
-}
-
-/// What `ask` answers of the store, as a document.
-template <typename Ask, typename Write>
-ApiAnswer of_store(const std::string& file, const Ask& ask, const Write& write) {
-  Result<Store> store = open_store(file);
-  if (!store.value) {
-    return problem_of(store.problem);
-  }
-  const auto answer = ask(*store.value);
-  return answer.value ? ApiAnswer{true, write(*answer.value), ""} : problem_of(answer.problem);
-}
 
 LiveOptions live(std::stop_token gone) {
   LiveOptions out;

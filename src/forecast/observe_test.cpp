@@ -8,24 +8,11 @@
 
 #include "forecast/summary.h"
 #include "recipe/note_words.h"
+#include "support/larder.h"
 
 using namespace maslin;
 
 namespace {
-
-const Pantry& pantry() {
-  static const Pantry k_pantry(embedded_pantry_tables());
-  return k_pantry;
-}
-
-Line line(const char* id, double grams) {
-  Line out;
-  out.text = id;
-  out.ingredient_id = id;
-  out.grams = point(grams);
-  out.weighed = true;
-  return out;
-}
 
 /// Plain milk buns in grams.
 Recipe buns() {
@@ -34,8 +21,9 @@ Recipe buns() {
   recipe.pieces = Range{12, 12};
   Part dough;
   dough.name = "dough";
-  dough.lines = {line("plain_flour", 500), line("whole_milk", 300),  line("butter", 40),
-                 line("caster_sugar", 40), line("instant_yeast", 6), line("salt", 8)};
+  dough.lines = {weighed_line("plain_flour", 500), weighed_line("whole_milk", 300),
+                 weighed_line("butter", 40),       weighed_line("caster_sugar", 40),
+                 weighed_line("instant_yeast", 6), weighed_line("salt", 8)};
   const auto step = [](StepKind kind, double minutes, double celsius, const char* until) {
     Step out;
     out.kind = kind;
@@ -78,7 +66,7 @@ Seen see(const std::vector<std::string>& notes, std::uint32_t draws = 512,
   ForecastOptions options;
   options.draws = draws;
   Seen out;
-  out.setup = set_up_forecast(k_buns, {}, pantry(), followed(options, seen));
+  out.setup = set_up_forecast(k_buns, {}, whole_pantry(), followed(options, seen));
   out.run = run_forecast(out.setup);
   out.weighing = observe(out.setup, out.run, seen, [aiming](const ForecastSetup& setup) {
     return aiming == Aiming::none ? ForecastRun{} : run_forecast(setup);

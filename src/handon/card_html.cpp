@@ -7,6 +7,7 @@
 #include "handon/carried_lines.h"
 #include "handon/differences.h"
 #include "handon/embedded_table.h"
+#include "quantity/markup_text.h"
 
 namespace maslin::handon {
 namespace {
@@ -69,19 +70,19 @@ class Page {
 
  private:
   void head() {
-    out_ += "<!doctype html>\n<html lang=\"" + html_escaped(card_.language) +
+    out_ += "<!doctype html>\n<html lang=\"" + markup_escaped(card_.language) +
             "\">\n<head>\n<meta charset=\"utf-8\">\n"
             "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
             "style-src 'unsafe-inline'\">\n"
             "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>" +
-            html_escaped(card_.title) + "</title>\n<style>\n" +
+            markup_escaped(card_.title) + "</title>\n<style>\n" +
             std::string(handon_data::embedded_table("card_page.css")) +
             "</style>\n</head>\n<body>\n";
   }
 
   void element(const std::string& tag, const std::string& text, const std::string& kind = "") {
-    out_ += "<" + tag + (kind.empty() ? "" : " class=\"" + kind + "\"") + ">" + html_escaped(text) +
-            "</" + tag + ">";
+    out_ += "<" + tag + (kind.empty() ? "" : " class=\"" + kind + "\"") + ">" +
+            markup_escaped(text) + "</" + tag + ">";
   }
   void heading(const std::string& key) {
     element("h2", words_.say(key));
@@ -115,18 +116,18 @@ class Page {
     out_ += "<table class=\"lines\"><tbody>\n";
     for (const CardLine& line : part.lines) {
       const bool measured = line.amount.way == AmountWay::measures;
-      const std::string amount = with_fractions(html_escaped(amount_words_of(line)));
+      const std::string amount = with_fractions(markup_escaped(amount_words_of(line)));
       out_ += "<tr><td>" + (amount.empty() ? "" : "<b>" + amount + "</b> ");
-      out_ += html_escaped(line.name);
+      out_ += markup_escaped(line.name);
       if (!line.note.empty()) {
-        out_ += ", " + html_escaped(line.note);
+        out_ += ", " + markup_escaped(line.note);
       }
       out_ += "</td><td class=\"grams\">";
       if (measured || line.amount.way == AmountWay::counted) {
-        out_ += html_escaped(grams_words(line.grams, words_));
+        out_ += markup_escaped(grams_words(line.grams, words_));
         if (measured && std::fabs(line.amount.error_pct) >= 0.5) {
-          out_ += " " + html_escaped((line.amount.error_pct > 0.0 ? "+" : "−") +
-                                     words_.number(std::fabs(line.amount.error_pct), 0) + " %");
+          out_ += " " + markup_escaped((line.amount.error_pct > 0.0 ? "+" : "−") +
+                                       words_.number(std::fabs(line.amount.error_pct), 0) + " %");
         }
       }
       out_ += "</td></tr>\n";
@@ -147,13 +148,13 @@ class Page {
     element("h3", words_.say("how_to_measure"));
     out_ += "<p class=\"quiet\">";
     for (const OwnMeasure& own : card_.kitchen.measures) {
-      out_ += html_escaped(words_.say("measure_is",
-                                      {words_.measure(own.name, 1.0), words_.number(own.ml, 1)})) +
+      out_ += markup_escaped(words_.say(
+                  "measure_is", {words_.measure(own.name, 1.0), words_.number(own.ml, 1)})) +
               ". ";
     }
-    out_ += html_escaped(words_.say("measure_level")) + " ";
-    out_ += html_escaped(words_.say("measure_parts")) + " ";
-    out_ += html_escaped(words_.say("error_note")) + "</p>\n";
+    out_ += markup_escaped(words_.say("measure_level")) + " ";
+    out_ += markup_escaped(words_.say("measure_parts")) + " ";
+    out_ += markup_escaped(words_.say("error_note")) + "</p>\n";
   }
 
   void write_steps() {
@@ -184,9 +185,9 @@ class Page {
     for (const CardTime& time : card_.times) {
       const long share = std::max(1L, std::lround(time.minutes.p50));
       out_ += "<div style=\"flex:" + std::to_string(share) + " 1 0\">";
-      out_ += html_escaped(time.name) + "<br><b>" + html_escaped(time.words) + "</b>";
+      out_ += markup_escaped(time.name) + "<br><b>" + markup_escaped(time.words) + "</b>";
       if (!time.until.empty()) {
-        out_ += "<br><span class=\"quiet\">" + html_escaped(words_.say("until", {time.until})) +
+        out_ += "<br><span class=\"quiet\">" + markup_escaped(words_.say("until", {time.until})) +
                 "</span>";
       }
       out_ += "</div>\n";
@@ -258,35 +259,6 @@ class Page {
 };
 
 }  // namespace
-
-std::string html_escaped(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      case '\'':
-        out += "&#39;";
-        break;
-      default:
-        // Control characters have no place on a page; a newline is a space.
-        out += static_cast<unsigned char>(c) >= 0x20 ? std::string(1, c)
-               : c == '\n' || c == '\t'              ? " "
-                                                     : "";
-    }
-  }
-  return out;
-}
 
 std::string card_to_html(const Card& card) {
   return Page(card).write();

@@ -19,7 +19,4 @@ std::string card_to_html(const Card& card);
 /// docs/schema/hand_on.schema.json.
 std::string card_to_json(const Card& card);
 
-/// For HTML text and attribute values: markup characters as references, control characters dropped.
-std::string html_escaped(std::string_view text);
-
 }  // namespace maslin::handon

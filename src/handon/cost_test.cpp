@@ -5,23 +5,16 @@
 #include <algorithm>
 #include <string>
 
+#include "support/larder.h"
+
 using namespace maslin;
 using namespace maslin::handon;
 
 namespace {
 
-const Pantry& pantry() {
-  static const Pantry all(embedded_pantry_tables());
-  return all;
-}
-
 Line line(const char* id, double grams) {
-  Line out;
-  out.ingredient_id = id;
-  out.text = id;
+  Line out = weighed_line(id, grams);
   out.name = id;
-  out.grams = point(grams);
-  out.weighed = true;
   return out;
 }
 
@@ -43,7 +36,7 @@ CostSheet cost(const std::string& prices, std::optional<Band> bake = std::nullop
   request.draws.draws = 64;
   request.prices = reading.list;
   request.bake_minutes = bake;
-  return cost_of(loaf(), pantry(), request);
+  return cost_of(loaf(), whole_pantry(), request);
 }
 
 const CostLine& of(const CostSheet& sheet, const std::string& id) {

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "handon/captions.h"
+#include "quantity/markup_text.h"
 #include "quantity/table.h"
 
 namespace maslin::handon {
@@ -61,22 +62,6 @@ std::optional<double> take_time(std::string_view& text) {
     seconds = seconds * 60.0 + fields[f];
   }
   return seconds + fraction;
-}
-
-/// Without the tags of the formats: "<i>so</i>", "{\an8}".
-std::string without_tags(std::string_view line) {
-  std::string out;
-  char close = '\0';
-  for (const char c : line) {
-    if (close != '\0') {
-      close = c == close ? '\0' : close;
-    } else if (c == '<' || c == '{') {
-      close = c == '<' ? '>' : '}';
-    } else {
-      out += c;
-    }
-  }
-  return out;
 }
 
 void add_words(SpokenCue& cue, std::string_view line) {

@@ -9,25 +9,12 @@
 #include "handon/label_list.h"
 #include "handon/label_tables.h"
 #include "quantity/table.h"
+#include "support/larder.h"
 
 using namespace maslin;
 using namespace maslin::handon;
 
 namespace {
-
-const Pantry& pantry() {
-  static const Pantry all(embedded_pantry_tables());
-  return all;
-}
-
-Line line(const char* id, double grams) {
-  Line out;
-  out.ingredient_id = id;
-  out.text = id;
-  out.grams = point(grams);
-  out.weighed = true;
-  return out;
-}
 
 Part part(PartKind kind, const char* name, std::vector<Line> lines) {
   return {kind, name, std::move(lines), {}, point(1.0)};
@@ -46,7 +33,7 @@ Label label(const Recipe& recipe, LabelRules rules, double loss_pct = 10.0) {
   request.rules = rules;
   request.draws.draws = 8;
   request.bake_loss_pct = {loss_pct};
-  return label_of(recipe, pantry(), request);
+  return label_of(recipe, whole_pantry(), request);
 }
 
 bool holds(const std::string& text, const std::string& part) {
@@ -56,8 +43,9 @@ bool holds(const std::string& text, const std::string& part) {
 Recipe raisin_loaf() {
   return recipe_of("Raisin bread",
                    {part(PartKind::dough, "dough",
-                         {line("plain_flour", 500), line("water", 250), line("raisins", 200),
-                          line("butter", 30), line("salt", 10), line("instant_yeast", 5)})});
+                         {weighed_line("plain_flour", 500), weighed_line("water", 250),
+                          weighed_line("raisins", 200), weighed_line("butter", 30),
+                          weighed_line("salt", 10), weighed_line("instant_yeast", 5)})});
 }
 
 }  // namespace
@@ -89,9 +77,10 @@ TEST_CASE("added water up to 5 % of the product is left out") {
 
 TEST_CASE("a filling is a compound ingredient with its own list") {
   const Recipe recipe = recipe_of(
-      "Date knots",
-      {part(PartKind::dough, "dough", {line("plain_flour", 500), line("whole_milk", 300)}),
-       part(PartKind::filling, "filling", {line("dates", 150), line("butter", 20)})});
+      "Date knots", {part(PartKind::dough, "dough",
+                          {weighed_line("plain_flour", 500), weighed_line("whole_milk", 300)}),
+                     part(PartKind::filling, "filling",
+                          {weighed_line("dates", 150), weighed_line("butter", 20)})});
   const Label out = label(recipe, LabelRules::eu);
   CHECK(holds(out.list, "filling [dates (17 %), butter (MILK)]"));
   CHECK(out.allergens == std::vector<std::string>{"wheat", "milk"});
@@ -106,10 +95,11 @@ TEST_CASE("allergens are emphasised where the name holds them, else said") {
 }
 
 TEST_CASE("each set of rules has its own allergens") {
-  const Recipe recipe = recipe_of(
-      "Loaf", {part(PartKind::dough, "dough",
-                    {line("rye_flour_dark", 500), line("water", 300), line("celery_seed", 5),
-                     line("lupin_flour", 20), line("sesame_seeds", 20), line("anchovies", 20)})});
+  const Recipe recipe =
+      recipe_of("Loaf", {part(PartKind::dough, "dough",
+                              {weighed_line("rye_flour_dark", 500), weighed_line("water", 300),
+                               weighed_line("celery_seed", 5), weighed_line("lupin_flour", 20),
+                               weighed_line("sesame_seeds", 20), weighed_line("anchovies", 20)})});
   const std::vector<std::string> eu = label(recipe, LabelRules::eu).allergens;
   const auto has = [](const std::vector<std::string>& list, const char* word) {
     return std::find(list.begin(), list.end(), word) != list.end();
@@ -127,9 +117,9 @@ TEST_CASE("each set of rules has its own allergens") {
 
 TEST_CASE("sulphites are named only when there can be more than 10 mg/kg") {
   const auto with = [](double sultanas) {
-    return recipe_of(
-        "Loaf", {part(PartKind::dough, "dough",
-                      {line("plain_flour", 500), line("water", 300), line("sultanas", sultanas)})});
+    return recipe_of("Loaf", {part(PartKind::dough, "dough",
+                                   {weighed_line("plain_flour", 500), weighed_line("water", 300),
+                                    weighed_line("sultanas", sultanas)})});
   };
   CHECK(holds(label(with(100), LabelRules::eu).list, "SULPHITES"));
   CHECK(holds(label(with(100), LabelRules::us).list, "SULFITES"));
@@ -148,7 +138,7 @@ TEST_CASE("a range goes with every figure before it is rounded") {
   LabelRequest request;
   request.draws.draws = 256;
   request.bake_loss_pct = {10.0};
-  const Label out = label_of(recipe, pantry(), request);
+  const Label out = label_of(recipe, whole_pantry(), request);
   for (const LabelNutrient& one : out.nutrients) {
     CHECK_MESSAGE(one.per_100_grams_range.p10 < one.per_100_grams_range.p90, one.nutrient);
     CHECK_MESSAGE(one.per_100_grams > one.per_100_grams_range.p10, one.nutrient);
@@ -166,7 +156,7 @@ TEST_CASE("what has no weight is asked for, and nothing at all is a sentence") {
 
 TEST_CASE("every cereal, nut, fish and shellfish of the pantry has its name on labels") {
   const LabelTables tables;
-  for (const Ingredient& one : pantry().ingredients()) {
+  for (const Ingredient& one : whole_pantry().ingredients()) {
     for (const std::string& allergen : one.allergens) {
       CHECK_MESSAGE(!tables.allergens_of(one, LabelRules::eu).empty(), one.id, " ", allergen);
     }
@@ -176,7 +166,7 @@ TEST_CASE("every cereal, nut, fish and shellfish of the pantry has its name on l
     REQUIRE(table.size() > 0);
     for (std::size_t i = 0; i < table.size(); ++i) {
       const std::string id(table.cell(i, "id"));
-      CHECK_MESSAGE((id.starts_with("kind:") || pantry().find(id) != nullptr), name, " ", id);
+      CHECK_MESSAGE((id.starts_with("kind:") || whole_pantry().find(id) != nullptr), name, " ", id);
       CHECK_MESSAGE(!table.cell(i, "source").empty(), name, " ", id);
     }
   }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "quantity/markup_text.h"
 #include "quantity/table.h"
 #include "reading/side_by_side.h"
 
@@ -52,22 +53,6 @@ bool is_cue_time(std::string_view line) {
 
 bool is_number_line(std::string_view line) {
   return !line.empty() && line.size() < 7 && std::all_of(line.begin(), line.end(), is_digit);
-}
-
-/// A caption without the tags of its format: "<i>so</i>", "{\an8}", "<00:00:01.000>".
-std::string without_tags(std::string_view line) {
-  std::string out;
-  char close = '\0';
-  for (const char c : line) {
-    if (close != '\0') {
-      close = c == close ? '\0' : close;
-    } else if (c == '<' || c == '{') {
-      close = c == '<' ? '>' : '}';
-    } else {
-      out += c;
-    }
-  }
-  return out;
 }
 
 struct Counts {

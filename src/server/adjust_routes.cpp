@@ -19,11 +19,8 @@ HttpResponse answer_adjust(const AdjustHandler& adjust, const HttpRequest& reque
   question.kitchen_json = object_of(asked, "kitchen");
   question.wants = texts_of(asked, "wants", k_most_wants);
   question.holds = texts_of(asked, "holds", k_most_wants);
-  if (asked.refused) {
-    return *asked.refused;
-  }
-  if (question.recipe_json.empty() == question.text.empty()) {
-    return problem_response(400, "Give either 'recipe' (what read gave) or 'text'.");
+  if (const auto refused = refusal_of(asked, question)) {
+    return *refused;
   }
   return adjust ? said(adjust(question)) : not_here();
 }

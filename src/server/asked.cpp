@@ -189,4 +189,8 @@ std::string query_value(std::string_view query, std::string_view key) {
   return {};
 }
 
+HttpResponse not_one_recipe() {
+  return problem_response(400, "Give either 'recipe' (what read gave) or 'text'.");
+}
+
 }  // namespace maslin

@@ -49,6 +49,14 @@ std::vector<std::string> texts_of(Asked& asked, const char* key, std::size_t mos
 std::optional<std::uint64_t> whole_number_of(Asked& asked, const char* key, std::uint64_t least,
                                              std::uint64_t most);
 
+/// Seed and draws of a forecast, where the question has them.
+template <typename Question>
+void take_draws(Asked& asked, Question& question);
+
+/// The refusal so far, or that of a question without a recipe, or with two.
+template <typename Question>
+std::optional<HttpResponse> refusal_of(const Asked& asked, const Question& question);
+
 std::optional<double> number_of(Asked& asked, const char* key, double least, double most);
 
 /// The most draws one request may ask for, and the largest seed: whole numbers above 2^53 do
@@ -58,5 +66,24 @@ inline constexpr std::uint64_t k_seed_limit = (1ULL << 53) - 1;
 
 /// The value of one key in a query, decoded (plus is a space, %41 is A).
 std::string query_value(std::string_view query, std::string_view key);
+
+/// 400: neither a recipe nor a text, or both.
+HttpResponse not_one_recipe();
+
+template <typename Question>
+void take_draws(Asked& asked, Question& question) {
+  question.seed = whole_number_of(asked, "seed", 0, k_seed_limit);
+  if (const auto draws = whole_number_of(asked, "draws", 1, k_draws_limit)) {
+    question.draws = static_cast<std::uint32_t>(*draws);
+  }
+}
+
+template <typename Question>
+std::optional<HttpResponse> refusal_of(const Asked& asked, const Question& question) {
+  if (asked.refused || question.recipe_json.empty() != question.text.empty()) {
+    return asked.refused;
+  }
+  return not_one_recipe();
+}
 
 }  // namespace maslin

@@ -21,16 +21,9 @@ HttpResponse answer_hand_on(const HandOnHandler& hand_on, const HttpRequest& req
   question.language = text_of(asked, "language");
   question.captions = text_of(asked, "captions");
   question.ready_at = text_of(asked, "ready_at");
-  question.seed = whole_number_of(asked, "seed", 0, k_seed_limit);
-  const auto draws = whole_number_of(asked, "draws", 1, k_draws_limit);
-  if (draws) {
-    question.draws = static_cast<std::uint32_t>(*draws);
-  }
-  if (asked.refused) {
-    return *asked.refused;
-  }
-  if (question.recipe_json.empty() == question.text.empty()) {
-    return problem_response(400, "Give either 'recipe' (what read gave) or 'text'.");
+  take_draws(asked, question);
+  if (const auto refused = refusal_of(asked, question)) {
+    return *refused;
   }
   if (question.to_json.empty()) {
     return problem_response(400,

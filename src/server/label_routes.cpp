@@ -16,20 +16,14 @@ LabelAsked question_of(Asked& asked, const HttpRequest& request) {
   out.recipe_json = object_of(asked, "recipe");
   out.text = text_of(asked, "text");
   out.kitchen_json = object_of(asked, "kitchen");
-  out.seed = whole_number_of(asked, "seed", 0, k_seed_limit);
-  if (const auto draws = whole_number_of(asked, "draws", 1, k_draws_limit)) {
-    out.draws = static_cast<std::uint32_t>(*draws);
-  }
+  take_draws(asked, out);
   out.gone = request.gone;
   return out;
 }
 
 HttpResponse answered(const Answer& answer, Asked& asked, const LabelAsked& question) {
-  if (asked.refused) {
-    return *asked.refused;
-  }
-  if (question.recipe_json.empty() == question.text.empty()) {
-    return problem_response(400, "Give either 'recipe' (what read gave) or 'text'.");
+  if (const auto refused = refusal_of(asked, question)) {
+    return *refused;
   }
   return answer ? said(answer(question)) : not_here();
 }

@@ -15,11 +15,8 @@ HttpResponse answer_picture(const PictureHandler& picture, const HttpRequest& re
   question.recipe_json = object_of(asked, "recipe");
   question.text = text_of(asked, "text");
   question.kitchen_json = object_of(asked, "kitchen");
-  if (asked.refused) {
-    return *asked.refused;
-  }
-  if (question.recipe_json.empty() == question.text.empty()) {
-    return problem_response(400, "Give either 'recipe' (what read gave) or 'text'.");
+  if (const auto refused = refusal_of(asked, question)) {
+    return *refused;
   }
   return picture ? said(picture(question)) : not_here();
 }

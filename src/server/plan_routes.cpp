@@ -22,17 +22,10 @@ HttpResponse answer_plan(const PlanHandler& plan, const HttpRequest& request) {
   question.now = text_of(asked, "now");
   question.done = texts_of(asked, "done", k_most_done);
   question.chance = number_of(asked, "chance", 0.5, 0.99);
-  question.seed = whole_number_of(asked, "seed", 0, k_seed_limit);
-  const auto draws = whole_number_of(asked, "draws", 1, k_draws_limit);
-  if (draws) {
-    question.draws = static_cast<std::uint32_t>(*draws);
-  }
+  take_draws(asked, question);
   question.gone = request.gone;
-  if (asked.refused) {
-    return *asked.refused;
-  }
-  if (question.recipe_json.empty() == question.text.empty()) {
-    return problem_response(400, "Give either 'recipe' (what read gave) or 'text'.");
+  if (const auto refused = refusal_of(asked, question)) {
+    return *refused;
   }
   if (question.ready_at.empty() && question.now.empty()) {
     return problem_response(400, "Give 'ready_at', or 'now' for as soon as can be.");

@@ -34,17 +34,10 @@ HttpResponse answer_forecast(const ApiHandlers& handlers, const HttpRequest& req
   question.text = text_of(asked, "text");
   question.kitchen_json = object_of(asked, "kitchen");
   question.observations_json = list_of(asked, "observations");
-  question.seed = whole_number_of(asked, "seed", 0, k_seed_limit);
-  const auto draws = whole_number_of(asked, "draws", 1, k_draws_limit);
-  if (draws) {
-    question.draws = static_cast<std::uint32_t>(*draws);
-  }
+  take_draws(asked, question);
   question.gone = request.gone;
-  if (asked.refused) {
-    return *asked.refused;
-  }
-  if (question.recipe_json.empty() == question.text.empty()) {
-    return problem_response(400, "Give either 'recipe' (what read gave) or 'text'.");
+  if (const auto refused = refusal_of(asked, question)) {
+    return *refused;
   }
   return handlers.forecast ? said(handlers.forecast(question)) : not_here();
 }

@@ -11,24 +11,11 @@
 #include "forecast/observe.h"
 #include "numerics/draws.h"
 #include "recipe/recipe.h"
+#include "support/larder.h"
 
 using namespace maslin;
 
 namespace {
-
-const Pantry& pantry() {
-  static const Pantry k_pantry(embedded_pantry_tables());
-  return k_pantry;
-}
-
-Line line(const char* id, double grams) {
-  Line out;
-  out.text = id;
-  out.ingredient_id = id;
-  out.grams = point(grams);
-  out.weighed = true;
-  return out;
-}
 
 /// Plain milk buns in grams; the bake as said.
 Recipe buns(double pieces, double celsius, Range minutes) {
@@ -37,8 +24,9 @@ Recipe buns(double pieces, double celsius, Range minutes) {
   recipe.pieces = Range{pieces, pieces};
   Part dough;
   dough.name = "dough";
-  dough.lines = {line("plain_flour", 500), line("whole_milk", 300),  line("butter", 40),
-                 line("caster_sugar", 40), line("instant_yeast", 6), line("salt", 8)};
+  dough.lines = {weighed_line("plain_flour", 500), weighed_line("whole_milk", 300),
+                 weighed_line("butter", 40),       weighed_line("caster_sugar", 40),
+                 weighed_line("instant_yeast", 6), weighed_line("salt", 8)};
   const auto step = [](StepKind kind, Range range, const char* until) {
     Step out;
     out.kind = kind;
@@ -59,7 +47,7 @@ ForecastSetup set_up(const Recipe& recipe, const Kitchen& kitchen, std::uint32_t
   options.draws = draws;
   options.prove_minutes_at_least = 400;
   options.bake_minutes_at_least = 45;
-  return set_up_forecast(recipe, kitchen, pantry(), options);
+  return set_up_forecast(recipe, kitchen, whole_pantry(), options);
 }
 
 /// What one bake in a known kitchen comes to: one draw with every unknown a point.

@@ -18,16 +18,13 @@
 #include "quantity/number_text.h"
 #include "quantity/table.h"
 #include "support/book.h"
+#include "support/larder.h"
 
 using namespace maslin;
 using namespace maslin::handon;
 
 namespace {
 
-const Pantry& pantry() {
-  static const Pantry all(embedded_pantry_tables());
-  return all;
-}
 const LabelTables& tables() {
   static const LabelTables all;
   return all;
@@ -85,15 +82,6 @@ const NutrientRow& nutrient_row(LabelRules rules, const std::string& nutrient) {
                        [&](const NutrientRow& row) { return row.nutrient == nutrient; });
 }
 
-Line line(const char* id, double grams) {
-  Line out;
-  out.ingredient_id = id;
-  out.text = id;
-  out.grams = point(grams);
-  out.weighed = true;
-  return out;
-}
-
 Recipe baked(const char* title, std::vector<Line> lines) {
   Recipe out;
   out.title = title;
@@ -110,7 +98,7 @@ Label label(const Recipe& recipe, LabelRules rules, double loss_pct) {
   request.rules = rules;
   request.draws.draws = 8;
   request.bake_loss_pct = {loss_pct};
-  return label_of(recipe, pantry(), request);
+  return label_of(recipe, whole_pantry(), request);
 }
 
 const LabelNutrient& nutrient(const Label& label, const std::string& name) {
@@ -136,7 +124,7 @@ TEST_CASE("a serving is so many pieces") {
 TEST_CASE("reference amounts follow what the product is called") {
   each("reference", [](const Row& row) {
     const Recipe recipe =
-        baked(row.nutrient.c_str(), {line("plain_flour", 500), line("water", 300)});
+        baked(row.nutrient.c_str(), {weighed_line("plain_flour", 500), weighed_line("water", 300)});
     const Label out = label(recipe, LabelRules::us, 10.0);
     REQUIRE(out.serving.has_value());
     const auto& servings = tables().servings();
@@ -186,7 +174,7 @@ TEST_CASE("a gram of each nutrient gives the rules' energy") {
 
 TEST_CASE("sugar alcohols have their own energy") {
   each("polyol", [](const Row& row) {
-    const Ingredient* food = pantry().find(row.nutrient);
+    const Ingredient* food = whole_pantry().find(row.nutrient);
     REQUIRE(food != nullptr);
     const double polyol = food->composition[Component::other_carbohydrate];
     REQUIRE(polyol > 0.9);
@@ -198,7 +186,7 @@ TEST_CASE("sugar alcohols have their own energy") {
 
 TEST_CASE("European protein is nitrogen times 6.25: flour of 10.0 g by 5.7 has 11.0 g") {
   // Regulation (EU) 1169/2011 Annex I; SR28's factor for white wheat flour is 5.70 (read).
-  Ingredient flour = *pantry().find("plain_flour");
+  Ingredient flour = *whole_pantry().find("plain_flour");
   flour.composition[Component::protein] = 0.10;
   const NutrientFigures eu = nutrients_of(flour, 100.0, tables(), LabelRules::eu);
   const NutrientFigures us = nutrients_of(flour, 100.0, tables(), LabelRules::us);
@@ -214,7 +202,7 @@ TEST_CASE("European protein is nitrogen times 6.25: flour of 10.0 g by 5.7 has 1
 TEST_CASE("European salt is sodium times 2.5") {
   // Regulation (EU) 1169/2011 Annex I; SR28 02047: 38 758 mg of sodium in 100 g of salt (read).
   const NutrientFigures salt =
-      nutrients_of(*pantry().find("salt"), 100.0, tables(), LabelRules::eu);
+      nutrients_of(*whole_pantry().find("salt"), 100.0, tables(), LabelRules::eu);
   const book::Figure figure{"labels", "salt in 100 g of table salt", "g", "1169/2011 Annex I",
                             book::Mark::derived};
   book::against(figure, salt.at("salt"), book::near(96.9, 0.3));

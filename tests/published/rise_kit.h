@@ -2,6 +2,7 @@
 // standard food tables, rounded.
 #pragma once
 
+#include <algorithm>
 #include <fstream>
 #include <map>
 #include <sstream>
@@ -10,6 +11,7 @@
 
 #include "quantity/table.h"
 #include "rise/rise.h"
+#include "support/book.h"
 
 namespace rise_kit {
 
@@ -232,6 +234,27 @@ inline double minutes_to(const Row& row, const std::vector<Row>& rows = {}) {
 
 inline std::vector<Row> table_rows() {
   return read_rows(read_file(std::string(MASLIN_SOURCE_DIR) + "/tests/published/rise_times.tsv"));
+}
+
+/// A row of the book of checks under "rise".
+inline book::Figure rise(std::string what, std::string_view unit, std::string_view source,
+                         book::Mark mark = book::Mark::read) {
+  return {"rise", std::move(what), unit, source, mark};
+}
+inline constexpr std::string_view k_practice = "common practice, no source";
+
+/// A dough of so many grams at one temperature, in a room of the same.
+inline Row formula(std::map<std::string, double> grams, const char* yeast, double celsius) {
+  Row row;
+  row.grams = std::move(grams);
+  row.yeast = yeast;
+  row.dough_c = celsius;
+  row.room_c = celsius;
+  return row;
+}
+
+inline const Row& row_named(const std::vector<Row>& rows, const std::string& id) {
+  return *std::find_if(rows.begin(), rows.end(), [&](const Row& r) { return r.id == id; });
 }
 
 }  // namespace rise_kit
