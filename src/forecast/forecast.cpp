@@ -87,6 +87,13 @@ void append(Trace& to, const Trace& from) {
   }
 }
 
+/// A flour whose amount is left open is worked out later.
+bool is_dough_without_flour(const Bowls::Bowl& bowl) {
+  return bowl.kind == PartKind::dough &&
+         std::none_of(bowl.lines.begin(), bowl.lines.end(),
+                      [](const LineAmount& line) { return line.solved; });
+}
+
 }  // namespace
 
 ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
@@ -113,6 +120,11 @@ ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, cons
   const DoughState as_written = assess_dough(setup.models.dough, middling, DoughUnknowns{});
   if (as_written.has_flour) {
     setup.score_to_mix_to = ::maslin::score_to_mix_to(as_written.feel_score[0]);
+  } else if (is_dough_without_flour(setup.bowls.bowls[setup.bowls.dough])) {
+    setup.problem =
+        "No flour was found in the dough, so nothing can be told of it; add a line with the flour "
+        "and its amount, or correct the one that was not understood.";
+    return setup;
   }
   setup.unknowns = setup.bowls.unknowns;
   setup.first_model_unknown = setup.unknowns.size();

@@ -181,7 +181,7 @@ TEST_CASE("odd recipes get a sentence or a forecast, never a fall") {
   CHECK(!set_up_forecast(nothing, {}, pantry(), {}).problem.empty());
   Recipe water_only = buns();
   water_only.parts[0].lines = {line("water", 500, "g")};
-  (void)forecast(water_only, {}, 8);
+  CHECK(set_up_forecast(water_only, {}, pantry(), {}).problem.find("No flour") == 0);
   Recipe no_yeast = buns();
   no_yeast.parts[0].lines.erase(no_yeast.parts[0].lines.begin() + 5);
   (void)forecast(no_yeast, {}, 8);

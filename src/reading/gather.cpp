@@ -120,6 +120,7 @@ Draft Gatherer::run() {
     line(lines_[i]);
   }
   take_unlisted();
+  take_left_over();
   std::string asides;
   for (const std::string& aside : found_.asides) {
     asides += (asides.empty() ? "" : " ") + aside;

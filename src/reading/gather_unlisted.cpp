@@ -102,4 +102,36 @@ void Gatherer::take_unlisted() {
   part_ = back;
 }
 
+bool Gatherer::has_flour() const {
+  for (const DraftPart& part : draft_.parts) {
+    for (const DraftLine& line : part.lines) {
+      if (line.ingredient != nullptr && line.ingredient->kind == IngredientKind::flour) {
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
+void Gatherer::take_left_over() {
+  if (prose_ || has_flour()) {
+    return;
+  }
+  const std::size_t back = part_;
+  // The remarks stay, and may grow: what more they say is not lost.
+  std::vector<std::string> left_over = draft_.remarks;
+  left_over.insert(left_over.begin(), draft_.title);  // a message's first line may be no title
+  for (const std::string& remark : left_over) {
+    draft_.texts.push_back(tokenise(remark, lexicons_, lexicon_));
+    Text& text = draft_.texts.back();
+    for (Mention& mention : read_mentions(text, 0, text.size())) {
+      if (mention.amount && mention.line.ingredient != nullptr && !is_listed(mention.line)) {
+        part_ = 0;
+        add_line(std::move(mention.line));
+      }
+    }
+  }
+  part_ = back;
+}
+
 }  // namespace maslin::reading

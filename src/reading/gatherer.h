@@ -76,6 +76,10 @@ class Gatherer {
   bool tells_amounts(Text& text, const Span& span) const;
   /// An amount that only the method names is an ingredient too.
   void take_unlisted();
+  /// Amounts in lines that nothing else wanted, when no flour was found in the others: half of a
+  /// message is a list, half of it is told.
+  void take_left_over();
+  bool has_flour() const;
   bool is_listed(const DraftLine& line) const;
   static bool list_follows(const Text& text, std::size_t from, std::size_t to);
   /// "olive oil… a lot. 4-5 tbsp": an amount alone belongs to the name before it.

@@ -193,6 +193,11 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       i = end;
       continue;
     }
+    // "the size of a walnut x2": so many times what was said, no count of what comes next.
+    if (i > from && text[i].is_number() && !text[i].spaced && text[i - 1].word == "x") {
+      ++i;
+      continue;
+    }
     const auto measure = part ? std::nullopt : any_measure(text, i);
     if (measure && points_back(text, *measure)) {
       i = measure->to;
@@ -267,7 +272,7 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
         i = end;
         continue;
       }
-      if (is_unamounted(text, i, name.end, from)) {
+      if (is_class(text, name.end, WordClass::size_of) || is_unamounted(text, i, name.end, from)) {
         const std::size_t end = mention_end(text, name.end, to);
         for (DraftLine& line : read_ingredient(text, i, end)) {
           out.push_back({std::move(line), i, end, false});

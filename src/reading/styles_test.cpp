@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -148,4 +149,25 @@ TEST_CASE("a hot oven says no more than the figure it was preheated to") {
   CHECK(bake.kind == StepKind::bake);
   REQUIRE(bake.celsius);
   CHECK(bake.celsius->low == doctest::Approx(250.0));
+}
+
+TEST_CASE("half of a message is a list, half of it is told: the told flour is not lost") {
+  const Recipe recipe = read(
+      "so you take about half a kilo of plain flour, maybe more, yours is different no?\n"
+      "sugar 3 tbsp, salt 1 tsp\n"
+      "then a cup of warm milk, one egg if you have, butter the size of a walnut x2\n"
+      "knead 10 mins till it stops sticking. leave it 1 hr till double\n"
+      "oven gas 5, 25 min till brown on top\n");
+  REQUIRE(!recipe.parts.empty());
+  std::vector<std::string> found;
+  for (const Line& line : recipe.parts[0].lines) {
+    found.push_back(line.ingredient_id);
+  }
+  const auto has = [&](const char* id) {
+    return std::find(found.begin(), found.end(), id) != found.end();
+  };
+  CHECK(has("plain_flour"));
+  CHECK(has("whole_milk"));
+  CHECK(has("salt"));
+  CHECK(has("granulated_sugar"));
 }
