@@ -103,21 +103,42 @@ std::string diagnosed_to_json(const DiagnosedTrial& diagnosed) {
        {"diagnoses", parse_json(diagnoses_to_json(diagnosed.diagnoses)).value_or(Json::array())}});
 }
 
+namespace {
+
+/// What a cause's chance is before anything was seen, and a little: below it, nothing of this
+/// bake speaks for the cause.
+constexpr double k_no_likelier = 0.27;
+
+std::string cause_text(const Cause& cause) {
+  const std::string unit = cause.unit == "kelvin" ? "degrees" : cause.unit;
+  std::string out = "  " + number_text(100.0 * cause.chance, 0) + " %  " + cause.cause + ": " +
+                    range_text(cause.now, unit) + ", where " + range_text(cause.expected, unit) +
+                    " was expected\n";
+  out += "        " + cause.mend + "\n";
+  if (cause.effect) {
+    out += "        then " + cause.effect->words + ": " +
+           range_text(cause.effect->as_it_is, cause.effect->unit) + " becomes " +
+           range_text(cause.effect->mended, cause.effect->unit) + "\n";
+  }
+  return out;
+}
+
+}  // namespace
+
 std::string diagnosed_report(const DiagnosedTrial& diagnosed) {
   std::string out;
   for (const Diagnosis& one : diagnosed.diagnoses) {
     out += one.fault + "\n";
+    std::string others;
     for (const Cause& cause : one.causes) {
-      const std::string unit = cause.unit == "kelvin" ? "degrees" : cause.unit;
-      out += "  " + number_text(100.0 * cause.chance, 0) + " %  " + cause.cause + ": " +
-             range_text(cause.now, unit) + ", where " + range_text(cause.expected, unit) +
-             " was expected\n";
-      out += "        " + cause.mend + "\n";
-      if (cause.effect) {
-        out += "        then " + cause.effect->words + ": " +
-               range_text(cause.effect->as_it_is, cause.effect->unit) + " becomes " +
-               range_text(cause.effect->mended, cause.effect->unit) + "\n";
+      if (cause.chance >= k_no_likelier) {
+        out += cause_text(cause);
+      } else {
+        others += (others.empty() ? "" : "; ") + cause.cause;
       }
+    }
+    if (!others.empty()) {
+      out += "     no likelier than before: " + others + "\n";
     }
     for (const std::string& look : one.look_at) {
       out += "     ?  " + look + "\n";
