@@ -27,6 +27,9 @@ bool points_back(const Text& text, const FoundMeasure& measure) {
   if (name && name.end > at + 1) {
     return false;  // "of all purpose flour"
   }
+  if (measure.number && unit_kind(measure.unit) == UnitKind::container) {
+    return false;  // "1 packet of that quick yeast": a packet is no share of what was said
+  }
   if (is_class(text, at, WordClass::the) || is_class(text, at, WordClass::rest)) {
     return true;
   }
@@ -44,7 +47,9 @@ std::optional<Match> name_near(const Text& text, std::size_t i, std::size_t to,
       where = at;
       return name;
     }
-    const bool said_of = is_class(text, at, WordClass::note);  // "two well beaten eggs"
+    const bool said_of = is_class(text, at, WordClass::note) ||  // "two well beaten eggs"
+                         (at > i && is_class(text, at - 1, WordClass::of) &&
+                          is_class(text, at, WordClass::the));  // "a packet of that quick yeast"
     if ((is_class(text, at, WordClass::stop) && !said_of) || is_class(text, at, WordClass::each)) {
       return std::nullopt;
     }

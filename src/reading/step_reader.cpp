@@ -286,6 +286,11 @@ void StepReader::turn(std::size_t i) {
   open(at);
 }
 
+bool StepReader::begins_count(std::size_t i) const {
+  const Match verb = match(text_, i, WordClass::verb);
+  return verb && text_[verb.end].is_number();
+}
+
 std::size_t StepReader::read_until(std::size_t i) {
   const Match until = match(text_, i, WordClass::until);
   if (!until || text_[until.end].is_number()) {
@@ -303,7 +308,8 @@ std::size_t StepReader::read_until(std::size_t i) {
   }
   std::size_t end = until.end;
   while (end < to_ && !text_[end].is(',') && !text_[end].is('(') && !sentence_end(end) &&
-         !any_time(text_, end) && !any_heat(text_, end)) {
+         !any_time(text_, end) && !any_heat(text_, end) &&
+         !(end > until.end && begins_count(end))) {
     ++end;
   }
   for (std::size_t at = i; at < end; ++at) {

@@ -55,6 +55,8 @@ class StepReader {
   void set_kind(StepKind kind, double strength, std::size_t i);
   /// Starts a new step where the clause began, or at the verb itself.
   void turn(std::size_t i);
+  /// "double make 10 balls": where the next thing to do begins without a full stop.
+  bool begins_count(std::size_t i) const;
   std::size_t read_until(std::size_t i);
   std::size_t read_heat(std::size_t i);
   std::optional<Heat> bare_heat(std::size_t i) const;
