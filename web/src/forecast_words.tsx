@@ -28,7 +28,7 @@ export const proveName = (prove: Prove, tongueNow: Tongue): string =>
 export function shortfall(chance: number | undefined): string {
   const never = 1 - (chance ?? 1);
   return never < 0.05 ? "" : never > 0.6
-    ? `only ${Math.round((1 - never) * 100)} in 100 ever get there`
+    ? never > 0.99 ? "it does not get there" : `only ${Math.round((1 - never) * 100)} in 100 ever get there`
     : `1 in ${Math.round(1 / never)} never gets there`;
 }
 
