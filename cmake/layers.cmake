@@ -20,6 +20,8 @@ set(MASLIN_LAYERS
 # Above: pure computation. Below: files, clocks, threads, sockets.
 set(MASLIN_PURE
   numerics quantity pantry recipe reading properties dough rise bake finish forecast plan adjust handon)
+# What is computed for every draw.
+set(MASLIN_MODELS numerics quantity properties dough rise bake finish forecast)
 list(APPEND MASLIN_LAYERS
   "print:numerics quantity pantry recipe properties dough rise bake finish forecast plan adjust handon"
   "store:numerics quantity pantry recipe"

@@ -1,0 +1,1 @@
+// Gives the precompiled headers a source to hang on.
