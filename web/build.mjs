@@ -28,6 +28,7 @@ await build({
   jsxImportSource: "preact",
   // Served by the program itself, not found by the bundler.
   external: ["/*.woff2"],
+  charset: "utf8",
   legalComments: "none",
   logLevel: "warning",
 });

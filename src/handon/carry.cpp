@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "handon/altitude.h"
+#include "handon/card_notes.h"
 #include "handon/card_steps.h"
 #include "handon/carried_lines.h"
 #include "handon/differences.h"
@@ -46,6 +46,7 @@ void settle(Settling& settling, const Recipe& original, const CarryRequest& requ
   settling.recipe = stood.recipe;
   settling.changes = stood.changes;
   settling.notes = stood.notes;
+  settle_steam(settling);
   settle_cold_proves(settling);
   if (home_dough.has_flour) {
     settle_liquid(settling, score_of(home_dough));
@@ -74,78 +75,6 @@ Recipe as_measured(const Recipe& recipe, const LineTools& tools) {
     }
   }
   return out;
-}
-
-void note_batch_factor(Card& card, double factor, const CardWords& words) {
-  // A hundredth is within what anyone measures.
-  if (std::fabs(factor - 1.0) >= 0.015) {
-    card.notes.push_back(words.say(factor > 1.0 ? "note_larger" : "note_smaller",
-                                   {words.number(100.0 * std::fabs(factor - 1.0), 0)}));
-  }
-}
-
-void note_means(Card& card, const LineTools& tools) {
-  const Means& means = tools.means;
-  if (means.from == MeansFrom::assumed && !means.vessels.empty()) {
-    card.notes.push_back(
-        tools.words.say("note_assumed", {tools.words.number(means.vessels.front().ml, 0)}));
-  }
-  const bool spoon = std::any_of(means.vessels.begin(), means.vessels.end(),
-                                 [](const Vessel& vessel) { return vessel.spoon; });
-  if (!means.scale && !spoon) {
-    card.notes.push_back(tools.words.say("note_no_spoon"));
-  }
-}
-
-/// Salt or yeast that no spoon there measures, by way of water; empty for all else.
-std::string dilution_words(const CardLine& line, const Ingredient& one, const LineTools& tools) {
-  const bool salt = one.kind == IngredientKind::salt;
-  const auto packing = tools.pantry.packing(one, "level");
-  if ((!salt && one.kind != IngredientKind::yeast) || !packing || tools.means.vessels.empty() ||
-      !tools.means.vessels.back().spoon) {
-    return {};
-  }
-  const Vessel& spoon = tools.means.vessels.back();
-  const auto found = dilution(spoon, packing->g_per_ml, salt ? 0.33 : 0.75, line.grams);
-  if (!found) {
-    return {};
-  }
-  const CardWords& words = tools.words;
-  const auto spoons = [&](double count) { return words.measure(spoon.name, count); };
-  return words.say("note_dilute",
-                   {line.name, words.fraction(found->spoons), words.fraction(found->water_spoons),
-                    words.fraction(found->take_spoons), spoons(found->spoons),
-                    spoons(found->water_spoons), spoons(found->take_spoons)});
-}
-
-/// What erred beyond its limit, and what nobody could measure.
-void note_lines(Card& card, const LineTools& tools) {
-  for (const CardPart& part : card.parts) {
-    for (const CardLine& line : part.lines) {
-      const Line& recipe_line = card.recipe.parts[part.part].lines[line.line];
-      const Ingredient* one = tools.pantry.find(recipe_line.ingredient_id);
-      const double error = line.amount.error_pct;
-      if (one == nullptr && recipe_line.part.empty()) {
-        card.notes.push_back(tools.words.say("note_unread", {line.name}));
-      } else if (one != nullptr && line.amount.way == AmountWay::measures &&
-                 care_for(*one) == Care::exact && std::fabs(error) > k_exact_limit_pct) {
-        card.notes.push_back(tools.words.say(
-            error > 0.0 ? "note_error_over" : "note_error_under",
-            {line.name, line.amount.words, tools.words.number(std::fabs(error), 1)}));
-        if (std::string nearer = dilution_words(line, *one, tools); !nearer.empty()) {
-          card.notes.push_back(std::move(nearer));
-        }
-      }
-    }
-  }
-}
-
-/// A fire that is out before the bread is done.
-void note_not_done(Card& card, const Figures& there, const CardWords& words) {
-  const double share = 1.0 - there.share_done;
-  if (there.any && share >= 0.1) {
-    card.notes.push_back(words.say("note_not_done", {words.number(10.0 * share, 0)}));
-  }
 }
 
 std::string part_heading(const Part& part, const CardWords& words) {
@@ -250,33 +179,6 @@ void change_pieces(Recipe& recipe, double count) {
   }
 }
 
-/// Flour that has stood in dry or damp air, when that is known of the kitchen.
-void advise_flour(Card& card, const Kitchen& from, const LineTools& tools) {
-  constexpr double k_usual_humidity_pct = 60.0;
-  constexpr double k_felt_points = 1.0;
-  if (!card.kitchen.humidity_pct || !card.there.dough) {
-    return;
-  }
-  const double home = flour_water_pct(from.humidity_pct.value_or(k_usual_humidity_pct),
-                                      from.room_celsius.value_or(21.5));
-  const double there =
-      flour_water_pct(*card.kitchen.humidity_pct, card.kitchen.room_celsius.value_or(21.5));
-  const double points = home - there;
-  const Ingredient* water = tools.pantry.find("water");
-  if (std::fabs(points) < k_felt_points || water == nullptr) {
-    return;
-  }
-  const double grams = card.there.dough->flour_grams.p50 * std::fabs(points) / 100.0;
-  const auto by_measure =
-      tools.means.scale ? std::nullopt : measured(tools.means, tools.pantry, *water, "", grams);
-  const std::string amount =
-      by_measure ? amount_words(*by_measure, tools.words) : grams_words(grams, tools.words);
-  if (const auto advice = advice_for(points > 0.0 ? "flour_dry" : "flour_damp", tools.words,
-                                     {tools.words.number(std::fabs(points), 0), amount})) {
-    card.notes.push_back(advice->words);
-  }
-}
-
 std::optional<double> setting_of(const Recipe& recipe) {
   for (const Part& part : recipe.parts) {
     for (const Step& step : part.steps) {
@@ -350,9 +252,11 @@ Card carry(const Recipe& recipe, const Pantry& pantry, const CarryRequest& reque
   write_head(card, words);
   note_lines(card, tools);
   if (request.settle == Settle::by_forecast) {
+    note_power(card, words);
     note_not_done(card, figures_of(card.recipe, request.to, pantry, settling.quick), words);
   }
   advise_flour(card, request.from, tools);
+  note_hot_room(card, words);
   card.differences = differences_of(card.home, card.there, request.from, request.to, words);
   card.times = times_of(card.there, words);
   card.baking = bake_advice(
@@ -360,6 +264,9 @@ Card carry(const Recipe& recipe, const Pantry& pantry, const CarryRequest& reque
       card.there.bake ? std::optional(card.there.bake->done.core_celsius.p50) : std::nullopt,
       words);
   card.cautions = card.there.cautions;
+  for (Caution& caution : card.cautions) {
+    caution.text = words.caution_text(caution);
+  }
   return card;
 }
 

@@ -42,7 +42,10 @@ struct Settling {
   std::vector<std::string> notes;
 };
 
-/// Cold proves stand in the room where there is no fridge.
+/// What bakes is steamed where there is a steamer and no oven.
+void settle_steam(Settling& settling);
+/// Cold proves stand in the room where there is no fridge, or one that warms while the mains are
+/// off: a closed one keeps cold for about four hours (food-safety advice, from memory).
 void settle_cold_proves(Settling& settling);
 /// After stand-ins the dough's liquid is brought to the feel it had, by at most a third either way.
 void settle_liquid(Settling& settling, double feel_score);

@@ -10,13 +10,13 @@
 
 #include "forecast/forecast.h"
 #include "forecast/summary.h"
+#include "handon/card_text.h"
 #include "handon/handon.h"
 #include "pantry/pantry.h"
 #include "recipe/json.h"
 #include "recipe/note_words.h"
 #include "recipe/observation.h"
 #include "recipe/recipe_json.h"
-#include "wasm/carried_json.h"
 #include "wasm/talk.h"
 
 namespace {
@@ -118,7 +118,7 @@ void maslin_card_note() {
                  {"unread", reading.unread}});
 }
 
-/// The recipe for the kitchen, in its measures: wasm/carried_json.h.
+/// The recipe for the kitchen, in its measures: docs/schema/hand_on.schema.json.
 void maslin_card_carry(std::uint32_t draws, std::uint32_t seed) {
   const auto asked = question();
   if (!asked) {
@@ -128,7 +128,7 @@ void maslin_card_carry(std::uint32_t draws, std::uint32_t seed) {
       handon::carry(asked->recipe, *engine().pantry,
                     {asked->kitchen, asked->home, asked->language, {seed, draws}});
   if (card.problem.empty()) {
-    talk().answer = json_text(carried_json(card));
+    talk().answer = handon::card_to_json(card);
   } else {
     answer_problem(card.problem);
   }

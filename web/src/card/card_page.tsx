@@ -78,7 +78,9 @@ function Method() {
   return (
     <section class="card-method" aria-label={tell("How it is made")}>
       <h2>{tell("How it is made")}</h2>
-      <ol>{checklist.value.map((step) => <li key={step.step}>{step.text}</li>)}</ol>
+      <ol>{checklist.value.map((step) => <li key={step.step}>
+        {step.text}{step.as_found !== "" && <span class="quiet"> {tell("In the words of the recipe:")} {step.as_found}</span>}
+      </li>)}</ol>
     </section>
   );
 }
@@ -89,7 +91,7 @@ function Advice() {
   if (!now) {
     return null;
   }
-  const cautions = [...now.cautions.map(({ text }) => text), ...(forecast.value?.cautions ?? []).map(({ text }) => text)];
+  const cautions = now.cautions.map(({ text }) => text);
   return (
     <>
       {(now.changes.length > 0 || now.notes.length > 0) && (

@@ -2,7 +2,7 @@
 // run in pieces, so that the page stays awake; a newer question ends an older one.
 
 import type { Forecast, Kitchen, Recipe } from "../api.ts";
-import type { Carried, PantryTables } from "./card_data.ts";
+import { type Carried, carriedOf, type HandOn, type PantryTables } from "./card_data.ts";
 
 interface Face {
   memory: WebAssembly.Memory;
@@ -104,7 +104,7 @@ export async function openEngine(base64: string, tables: PantryTables): Promise<
     carry(question) {
       write(JSON.stringify(question));
       face.maslin_card_carry(carryDraws, seed);
-      return answer<Carried>();
+      return carriedOf(answer<HandOn>());
     },
     async forecast(question, observations, draws = cardDraws) {
       const mine = ++newest;
