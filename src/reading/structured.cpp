@@ -141,7 +141,7 @@ std::optional<StructuredRecipe> recipe_in_json(std::string_view json) {
   }
   if (const Json* language = member(*recipe, "inLanguage")) {
     // "en-GB" is English.
-    const std::string tag = trimmed(words_of(*language)).substr(0, 2);
+    const std::string tag(trimmed(words_of(*language)).substr(0, 2));
     for (const char* known : {"en", "es", "fr", "de", "tr"}) {
       out.language = tag == known ? known : out.language;
     }
