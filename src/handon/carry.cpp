@@ -14,15 +14,22 @@
 namespace maslin::handon {
 namespace {
 
-ForecastSummary forecast_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
-                            const ForecastOptions& options) {
+/// A forecast as the card tells it, and what of it a recipe is settled by.
+struct Foretold {
+  ForecastSummary summary;
+  Figures figures;
+};
+
+Foretold forecast_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
+                     const ForecastOptions& options) {
   const ForecastSetup setup = set_up_forecast(recipe, kitchen, pantry, options);
+  Foretold out;
   if (!setup.problem.empty()) {
-    ForecastSummary out;
-    out.problem = setup.problem;
+    out.summary.problem = setup.problem;
     return out;
   }
-  return summarise(setup, run_forecast(setup));
+  const ForecastRun run = run_forecast(setup);
+  return {summarise(setup, run), figures_in(setup, run)};
 }
 
 double score_of(const DoughState& state) {
@@ -51,9 +58,10 @@ void settle(Settling& settling, const Recipe& original, const CarryRequest& requ
   if (home_dough.has_flour) {
     settle_liquid(settling, score_of(home_dough));
   }
-  const Figures home = request.settle == Settle::by_forecast
-                           ? figures_of(original, settling.from, settling.pantry, settling.quick)
-                           : Figures{};
+  Figures home;
+  if (request.settle == Settle::by_forecast) {
+    home = request.at_home ? *request.at_home : figures_at_home(original, settling.pantry, request);
+  }
   if (home.any) {
     settle_oven(settling, home);
     settle_yeast(settling, home);
@@ -195,12 +203,18 @@ bool has_lines(const Recipe& recipe) {
                      [](const Part& part) { return !part.lines.empty(); });
 }
 
-/// The two forecasts, and the pieces through that oven.
-void forecast_both(Card& card, const CarryRequest& request, const LineTools& tools) {
+/// The two forecasts, and the pieces through that oven; figures of the one there.
+Figures forecast_both(Card& card, const CarryRequest& request, const LineTools& tools) {
+  Figures figures;
   const auto there = [&] {
-    return forecast_of(as_measured(card.recipe, tools), request.to, tools.pantry, request.forecast);
+    Foretold told =
+        forecast_of(as_measured(card.recipe, tools), request.to, tools.pantry, request.forecast);
+    figures = std::move(told.figures);
+    return std::move(told.summary);
   };
-  card.home = forecast_of(card.original, request.from, tools.pantry, request.forecast);
+  if (request.compared) {
+    card.home = forecast_of(card.original, request.from, tools.pantry, request.forecast).summary;
+  }
   card.there = there();
   const DoughState dough = dough_of(card.recipe, request.to, tools.pantry);
   OvenFit fit = fit_oven(request.to, pieces_of(card), dough, tools.words);
@@ -214,9 +228,14 @@ void forecast_both(Card& card, const CarryRequest& request, const LineTools& too
   }
   card.batch = std::move(fit.batch);
   card.notes.insert(card.notes.end(), fit.notes.begin(), fit.notes.end());
+  return figures;
 }
 
 }  // namespace
+
+Figures figures_at_home(const Recipe& recipe, const Pantry& pantry, const CarryRequest& request) {
+  return figures_of(recipe, request.from, pantry, quick_of(request.forecast));
+}
 
 Card carry(const Recipe& recipe, const Pantry& pantry, const CarryRequest& request) {
   Card card;
@@ -244,8 +263,9 @@ Card carry(const Recipe& recipe, const Pantry& pantry, const CarryRequest& reque
   note_batch_factor(card, factor, words);
   note_means(card, tools);
 
+  Figures there;
   if (request.settle == Settle::by_forecast) {
-    forecast_both(card, request, tools);
+    there = forecast_both(card, request, tools);
   }
   settle_steps(card.recipe, recipe, card.there, words);
   write_parts(card, tools);
@@ -253,11 +273,13 @@ Card carry(const Recipe& recipe, const Pantry& pantry, const CarryRequest& reque
   note_lines(card, tools);
   if (request.settle == Settle::by_forecast) {
     note_power(card, words);
-    note_not_done(card, figures_of(card.recipe, request.to, pantry, settling.quick), words);
+    note_not_done(card, there, words);
   }
   advise_flour(card, request.from, tools);
   note_hot_room(card, words);
-  card.differences = differences_of(card.home, card.there, request.from, request.to, words);
+  if (request.compared) {
+    card.differences = differences_of(card.home, card.there, request.from, request.to, words);
+  }
   card.times = times_of(card.there, words);
   card.baking = bake_advice(
       request.to, setting_of(card.recipe),

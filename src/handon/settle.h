@@ -10,19 +10,12 @@
 
 namespace maslin::handon {
 
-/// What of a forecast a recipe is settled by, medians.
-struct Figures {
-  bool any = false;  // something could be forecast
-  std::vector<double> prove_minutes;
-  std::vector<bool> prove_cold;  // in the fridge: timed by the day, not by the rise
-  double bake_minutes = 0.0;
-  double share_done = 1.0;  // of the draws that are done in the time the model allows
-  double lightness = 0.0;   // of the crust when done
-};
 /// A bake that takes this long never got there.
 inline constexpr double k_never_done_minutes = 200.0;
 Figures figures_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
                    const ForecastOptions& options);
+/// The same of a forecast that was run.
+Figures figures_in(const ForecastSetup& setup, const ForecastRun& run);
 
 /// Minutes of the rises of `of` that are not in the fridge at home, summed.
 double rising_minutes(const Figures& of, const Figures& home);
