@@ -10,7 +10,7 @@ import { ovens } from "./kitchen_questions.ts";
 import { Outcome } from "./outcome.tsx";
 import { SendHome } from "./send_home.tsx";
 import {
-  answer, answers, bake, bakeOpen, card, carried, checklist, forecast, keeping, language, problem,
+  answer, answers, bake, bakeOpen, card, carried, checklist, day, forecast, keeping, language, problem,
   say, session, speak, tongue, view, whole, working,
 } from "./store.ts";
 
@@ -145,7 +145,7 @@ function Card() {
       <p class="lead">{[carried.value?.yield, carried.value?.setting].filter(Boolean).join(" · ")}</p>
       <Amounts />
       <div aria-busy={working.value} data-weighed={working.value ? "no" : "yes"} class={working.value ? "stale" : ""}>
-        {forecast.value && <Outcome forecast={forecast.value} checklist={checklist.value} say={tell} tongue={tongue.value} />}
+        {forecast.value && <Outcome forecast={forecast.value} day={day.value} checklist={checklist.value} say={tell} tongue={tongue.value} />}
       </div>
       <Advice />
       <Method />
