@@ -40,10 +40,8 @@ double score_of(const DoughState& state) {
   return sum / static_cast<double>(k_lane_count);
 }
 
-/// Enough to tell one setting from the next.
-ForecastOptions quick_of(const ForecastOptions& asked) {
-  constexpr std::uint32_t k_enough = 48;
-  return {asked.seed, std::min(asked.draws, k_enough)};
+ForecastOptions quick_of(const CarryRequest& request) {
+  return {request.forecast.seed, std::min(request.forecast.draws, request.settle_draws)};
 }
 
 /// Stand-ins, feel, rises and oven, in that order: each works on what the one before left.
@@ -234,7 +232,7 @@ Figures forecast_both(Card& card, const CarryRequest& request, const LineTools& 
 }  // namespace
 
 Figures figures_at_home(const Recipe& recipe, const Pantry& pantry, const CarryRequest& request) {
-  return figures_of(recipe, request.from, pantry, quick_of(request.forecast));
+  return figures_of(recipe, request.from, pantry, quick_of(request));
 }
 
 Card carry(const Recipe& recipe, const Pantry& pantry, const CarryRequest& request) {
@@ -255,8 +253,7 @@ Card carry(const Recipe& recipe, const Pantry& pantry, const CarryRequest& reque
   const CardWords words(card.language);
   const Means means = means_of(request.to, pantry);
   const LineTools tools{pantry, means, words};
-  Settling settling{pantry, words, request.from, request.to, quick_of(request.forecast), recipe,
-                    {},     {}};
+  Settling settling{pantry, words, request.from, request.to, quick_of(request), recipe, {}, {}};
   settle(settling, recipe, request, card);
   const double factor = batch_factor(card.recipe, tools);
   write_grams(card.recipe, pantry, factor);

@@ -149,6 +149,9 @@ struct CarryRequest {
   std::string language;  // empty = the spelling of the kitchen's country
   ForecastOptions forecast{1, 256};
   Settle settle = Settle::by_forecast;
+  /// Of the forecasts by which one setting is told from the next, both drawn alike; at most those
+  /// of `forecast`.
+  std::uint32_t settle_draws = 48;
   /// Of the recipe where it works, by figures_at_home(): worked out when not given. They stay the
   /// same from one kitchen to the next.
   std::optional<Figures> at_home;

@@ -289,6 +289,9 @@ void settle_oven(Settling& settling, const Figures& home) {
   // Walks away from the recipe's own setting for as long as it gets better, and hotter for as
   // long as the bread is not done.
   for (const double direction : {k_step_k, -k_step_k}) {
+    if (best_k > 0.0) {
+      break;  // hotter was better, so cooler is not
+    }
     int worse = 0;
     for (double by_k = direction; by_k >= k_cooler_k && by_k <= k_hotter_k && worse < 2;
          by_k += direction) {

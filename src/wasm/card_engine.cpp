@@ -39,6 +39,9 @@ struct AtHome {
   handon::Figures figures;
 };
 
+/// Settings are tried with few draws: a phone does it after every tap.
+constexpr std::uint32_t k_settle_draws = 16;
+
 /// What the engine keeps between calls.
 struct Engine {
   Json tables;  // the texts the pantry was made from
@@ -145,8 +148,9 @@ void maslin_card_carry(std::uint32_t draws, std::uint32_t seed) {
     return;
   }
   handon::CarryRequest request{asked->kitchen, asked->home, asked->language, {seed, draws}};
-  request.at_home = figures_at_home(asked->recipe, request);
   request.compared = false;  // a card shows this kitchen alone
+  request.settle_draws = k_settle_draws;
+  request.at_home = figures_at_home(asked->recipe, request);
   const handon::Card card = handon::carry(asked->recipe, *engine().pantry, request);
   if (card.problem.empty()) {
     talk().answer = handon::card_to_json(card);
