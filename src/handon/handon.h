@@ -154,7 +154,7 @@ struct CarryRequest {
   std::uint32_t settle_draws = 48;
   /// Of the recipe where it works, by figures_at_home(): worked out when not given. They stay the
   /// same from one kitchen to the next.
-  std::optional<Figures> at_home;
+  std::optional<Figures> at_home = std::nullopt;
   /// Whether `home` and `differences` of the card are wanted; without them home is not forecast.
   bool compared = true;
 };

@@ -147,7 +147,11 @@ void maslin_card_carry(std::uint32_t draws, std::uint32_t seed) {
   if (!asked) {
     return;
   }
-  handon::CarryRequest request{asked->kitchen, asked->home, asked->language, {seed, draws}};
+  handon::CarryRequest request;
+  request.to = asked->kitchen;
+  request.from = asked->home;
+  request.language = asked->language;
+  request.forecast = {seed, draws};
   request.compared = false;  // a card shows this kitchen alone
   request.settle_draws = k_settle_draws;
   request.at_home = figures_at_home(asked->recipe, request);
@@ -193,7 +197,7 @@ std::uint32_t maslin_card_run(std::uint32_t most) {
 
 /// The document of `maslin forecast --json` from the batches that were run.
 void maslin_card_forecast() {
-  const Running* running = engine().running.get();
+  Running* running = engine().running.get();
   if (running == nullptr || running->batches.empty()) {
     answer_problem("No forecast was begun.");
     return;
