@@ -1,7 +1,7 @@
 // Builds the page into dist/: one script, one style sheet, the page itself, and the
 // typefaces as base64 text, ready to be embedded into the program. Fails when the
 // page outgrows its weight.
-import { build } from "esbuild";
+import { build, transform } from "esbuild";
 import { mkdir, readFile, readdir, rm, writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 
@@ -28,11 +28,13 @@ await build({
   jsxImportSource: "preact",
   // Served by the program itself, not found by the bundler.
   external: ["/*.woff2"],
+  charset: "utf8",
   legalComments: "none",
   logLevel: "warning",
 });
 for (const name of await readdir(`${here}assets`)) {
-  await writeFile(dist + name, await readFile(`${here}assets/${name}`));
+  const file = await readFile(`${here}assets/${name}`);
+  await writeFile(dist + name, name.endsWith(".js") ? (await transform(file, { minify: true })).code : file);
 }
 for (const [name, source] of Object.entries(typefaces)) {
   const bytes = await readFile(`${here}node_modules/${source}`);

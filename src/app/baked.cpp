@@ -12,6 +12,9 @@ namespace maslin {
 namespace {
 
 constexpr std::size_t k_most_entries = 5000;
+// The longest a baker says at once, and the largest file a card writes, both with room to spare.
+constexpr std::size_t k_most_note_bytes = 4000;
+constexpr std::size_t k_most_bytes = 4000000;
 // The year 2200: what lies beyond is no clock's.
 constexpr double k_latest_ms = 7258118400000.0;
 
@@ -49,6 +52,10 @@ std::optional<BakedEntry> entry_from(const Json& value) {
 }
 
 std::string entries_from(const Json& document, Baked& baked) {
+  const Json* list = member(document, "entries");
+  if (list == nullptr || !list->is_array()) {
+    return "The bake has no list of entries; save it again on the card.";
+  }
   const auto entries = list_at(document, "entries");
   if (entries.size() > k_most_entries) {
     return "The bake has more than 5 000 entries; it is no card's.";
@@ -58,6 +65,10 @@ std::string entries_from(const Json& document, Baked& baked) {
     if (!entry) {
       return "entries[" + std::to_string(i) +
              "] is no note and no mark of a step; each has \"is\" and \"at_ms\".";
+    }
+    if (entry->text.size() > k_most_note_bytes) {
+      return "entries[" + std::to_string(i) +
+             "] is a note of more than 4 000 bytes; shorten it in the file.";
     }
     baked.entries.push_back(std::move(*entry));
   }
@@ -218,6 +229,9 @@ class Importer {
 }  // namespace
 
 Result<Baked> baked_from_json(std::string_view text) {
+  if (text.size() > k_most_bytes) {
+    return refused<Baked>("The file is larger than 4 MB; no card saves one so large.");
+  }
   const auto document = parse_json(text);
   if (!document || !document->is_object() ||
       number_at(*document, "maslin_baked").value_or(0.0) != 1.0) {

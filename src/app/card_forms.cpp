@@ -3,6 +3,7 @@
 #include <cmath>
 #include <utility>
 
+#include "app/labelling.h"
 #include "app/planning.h"
 #include "handon/captions.h"
 #include "handon/jsonld.h"
@@ -17,17 +18,14 @@ handon::LabelRules rules_of(const std::string& country) {
                            : handon::LabelRules::eu;
 }
 
-/// By the rules of that country, baked there.
-handon::Label label_of_card(const Tools& tools, const handon::Card& card,
-                            const HandOnRequest& request) {
-  handon::LabelRequest asked;
-  asked.rules = rules_of(card.kitchen.country);
-  asked.kitchen = card.kitchen;
-  asked.draws = request.options;
-  if (const auto& bake = card.there.bake) {
-    asked.bake_loss_pct = {bake->done.weight_loss_pct.p50};
-  }
-  return handon::label_of(card.recipe, tools.pantry, asked);
+/// By the rules of that country, baked there draw by draw.
+Result<handon::Label> label_of_card(const Tools& tools, const handon::Card& card,
+                                    const HandOnRequest& request) {
+  LabelQuestion question;
+  question.rules = rules_of(card.kitchen.country);
+  question.forecast.kitchen = card.kitchen;
+  question.forecast.options = request.options;
+  return label_recipe(tools, card.recipe, question);
 }
 
 handon::JsonLdExtras extras_of(const Tools& tools, const handon::Card& card,
@@ -45,10 +43,9 @@ handon::JsonLdExtras extras_of(const Tools& tools, const handon::Card& card,
   if (total > 0.0 && std::isfinite(total)) {
     out.total_minutes = total;
   }
-  const handon::Label label = label_of_card(tools, card, request);
-  if (label.problem.empty()) {
-    out.serving = label.serving;
-    out.nutrition = label.nutrients;
+  if (const auto label = label_of_card(tools, card, request); label.value) {
+    out.serving = label.value->serving;
+    out.nutrition = label.value->nutrients;
   }
   return out;
 }
@@ -67,7 +64,8 @@ Result<handon::ScreenTrack> track_of(const Tools& tools, const handon::Card& car
             "There are no times in the captions; give WebVTT, SRT, or a time before each line: "
             "0:12 three cups of flour."};
   }
-  handon::ScreenTrack track = handon::screen_track(cues, card.original, tools.pantry);
+  handon::ScreenTrack track =
+      handon::screen_track(cues, card.original, tools.pantry, handon::CardWords(card.language));
   if (track.cues.empty()) {
     return {std::nullopt,
             "The captions speak of none of the recipe's amounts; check that they belong to it."};
@@ -86,9 +84,9 @@ Result<std::string> card_as_jsonld(const Tools& tools, const handon::Card& card,
 
 Result<std::string> card_as_label(const Tools& tools, const handon::Card& card,
                                   const HandOnRequest& request) {
-  const handon::Label label = label_of_card(tools, card, request);
-  return label.problem.empty() ? Result<std::string>{handon::label_text(label), ""}
-                               : Result<std::string>{std::nullopt, label.problem};
+  const Result<handon::Label> label = label_of_card(tools, card, request);
+  return label.value ? Result<std::string>{handon::label_text(*label.value), ""}
+                     : Result<std::string>{std::nullopt, label.problem};
 }
 
 Result<std::string> card_as_vtt(const Tools& tools, const handon::Card& card,

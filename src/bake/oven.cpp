@@ -1,5 +1,7 @@
 #include "bake/oven.h"
 
+#include <optional>
+
 #include "bake/embedded_table.h"
 #include "quantity/table.h"
 
@@ -57,17 +59,6 @@ Oven oven_of(OvenKind kind, const Lanes& set_point_k, std::string_view bakeware)
   oven.figures = oven_figures_of(oven_kind_name(kind)).value_or(OvenFigures{});
   oven.bakeware = bakeware_figures_of(bakeware);
   oven.phases.front().set_point_k = set_point_k;
-  return oven;
-}
-
-std::optional<Oven> oven_named(std::string_view kind, const Lanes& set_point_k,
-                               std::string_view bakeware) {
-  const std::optional<OvenFigures> figures = oven_figures_of(kind);
-  if (!figures) {
-    return std::nullopt;
-  }
-  Oven oven = oven_of(oven_kind_from(kind).value_or(OvenKind::conventional), set_point_k, bakeware);
-  oven.figures = *figures;
   return oven;
 }
 

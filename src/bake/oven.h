@@ -1,7 +1,6 @@
 // The oven as a piece meets it: air, radiation, steam, and what it stands on.
 #pragma once
 
-#include <optional>
 #include <string_view>
 #include <vector>
 
@@ -63,11 +62,6 @@ struct Oven {
 /// The oven of a kind with what `bakeware` names ("dark tin", "tray", "stone", ...);
 /// an unknown name gives the plain tray.
 Oven oven_of(OvenKind kind, const Lanes& set_point_k, std::string_view bakeware = "tray");
-
-/// As above by the name of a row of data/oven_kinds.tsv, which has a steamer and a toaster
-/// besides the kinds of a kitchen; nothing for an unknown name.
-std::optional<Oven> oven_named(std::string_view kind, const Lanes& set_point_k,
-                               std::string_view bakeware = "tray");
 
 /// A sentence when the oven is beyond the model, else empty.
 std::string_view oven_problem(const Oven& oven);

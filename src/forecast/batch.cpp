@@ -27,7 +27,8 @@ void BatchRun::run() {
   }
   const Piece one = piece();
   piece_grams_ = one.mass_g;
-  if (setup_.schedule.bake.way == PlannedBake::Way::oven) {
+  const PlannedBake::Way way = setup_.schedule.bake.way;
+  if (way == PlannedBake::Way::oven || way == PlannedBake::Way::steam) {
     bake(one);
   }
   finish();

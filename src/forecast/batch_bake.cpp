@@ -43,15 +43,25 @@ Piece BatchRun::piece() const {
 }
 
 DoneRule BatchRun::done_rule() const {
+  const PlannedBake& plan = setup_.schedule.bake;
+  if (plan.way == PlannedBake::Way::steam) {
+    // Nothing browns in steam: done is when the middle is, rich or lean.
+    DoneRule rule;
+    rule.by = DoneBy::core;
+    rule.core_k = 363.15;
+    return rule;
+  }
   // Enriched from 10 % sugar or fat on: done at a lower core; common practice.
   const Lanes rich = dough_.sugar_pct_flour + dough_.fat_pct_flour;
-  return done_rule_of(setup_.schedule.bake, select(rich > 10.0, 363.15, 367.15));
+  return done_rule_of(plan, select(rich > 10.0, 363.15, 367.15));
 }
 
 void BatchRun::bake(const Piece& one) {
   const PlannedBake& plan = setup_.schedule.bake;
-  Oven oven = oven_of(setup_.kitchen.oven.value_or(OvenKind::conventional),
-                      plan.heats.front().celsius + k_zero_celsius_k, plan.bakeware);
+  const OvenKind kind = plan.way == PlannedBake::Way::steam
+                            ? OvenKind::steamer
+                            : setup_.kitchen.oven.value_or(OvenKind::conventional);
+  Oven oven = oven_of(kind, plan.heats.front().celsius + k_zero_celsius_k, plan.bakeware);
   oven.phases.clear();
   double from = 0.0;
   double stated = 0.0;
@@ -65,6 +75,12 @@ void BatchRun::bake(const Piece& one) {
   }
   oven.room_k = models_.kitchen.room_celsius + k_zero_celsius_k;
   oven.pressure_pa = pressure_pa_;
+  BakeUnknowns unknowns = models_.bake;
+  if (plan.way == PlannedBake::Way::steam) {
+    unknowns.oven_offset_k = 0.0;  // no dial errs about boiling water
+    // The same tenth of air among the steam at any height.
+    oven.figures.vapour_pa *= pressure_pa_[0] / k_standard_pressure_pa;
+  }
   BakeOptions options;
   options.at_least_minutes =
       std::min(std::max(stated, setup_.options.bake_minutes_at_least), 180.0);
@@ -73,7 +89,7 @@ void BatchRun::bake(const Piece& one) {
     options.detail = BakeDetail::inside;
     options.cut_minutes = std::max(1.0, (stated > 0.0 ? stated : 30.0) / 10.0);
   }
-  const BakeRun run = bake_piece(one, oven, done_rule(), models_.bake, options);
+  const BakeRun run = bake_piece(one, oven, done_rule(), unknowns, options);
   if (!run.problem.empty()) {
     out_.problems.push_back(run.problem);
   }
@@ -91,7 +107,7 @@ void BatchRun::bake(const Piece& one) {
   core_celsius_ = run.at_done.core_k - k_zero_celsius_k;
   out_.cuts = run.cuts;
   if (first_batch_) {
-    out_.bake = DrawnBake{one, oven, models_.bake, run.minutes_to_done};
+    out_.bake = DrawnBake{one, oven, unknowns, run.minutes_to_done};
   }
   columns_.outcome("bake/minutes", "minutes", run.minutes_to_done);
   moment("bake/done", run.at_done);

@@ -135,8 +135,9 @@ std::string reason_for_silence(const ForecastSetup& setup, const Observation& on
   if (one.kind == ObservationKind::score) {
     return "A score is kept and compared between trials; no model foretells taste.";
   }
-  if (is_of_bake(one.kind) && setup.schedule.bake.way != PlannedBake::Way::oven) {
-    return "The bake is not in an oven, and only ovens are computed.";
+  if (is_of_bake(one.kind) && (setup.schedule.bake.way == PlannedBake::Way::fry ||
+                               setup.schedule.bake.way == PlannedBake::Way::none)) {
+    return "Nothing is baked or steamed, and only that is computed.";
   }
   if (one.kind == ObservationKind::volume_ratio && !one.at_minutes) {
     return "It does not say after how many minutes; write \"doubled at 48 min\".";

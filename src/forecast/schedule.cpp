@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "forecast/embedded_table.h"
+#include "properties/water.h"
 #include "quantity/number_text.h"
 #include "quantity/table.h"
 
@@ -303,6 +304,14 @@ class Planner {
     if (kitchen_.oven == OvenKind::none && bake.way == PlannedBake::Way::oven) {
       doubt("the kitchen has no oven", "the bake is computed for one; see hand-on for other ways");
     }
+    if (kitchen_.oven == OvenKind::steamer && bake.way == PlannedBake::Way::oven) {
+      bake.way = PlannedBake::Way::steam;
+      doubt("the kitchen has a steamer and no oven", "the pieces are steamed, and stay white");
+    }
+    if (bake.way == PlannedBake::Way::steam) {
+      set_to_boiling();
+      return;
+    }
     const double usual = bake.shape == PieceShape::flat ? 230.0 : 190.0;
     if (bake.heats.empty()) {
       bake.heats.push_back({usual, std::nullopt});
@@ -321,6 +330,21 @@ class Planner {
     // A setting without a time before others ("heat the oven to 230, bake at 200 for 30").
     while (bake.heats.size() > 1 && !bake.heats.front().minutes) {
       bake.heats.erase(bake.heats.begin());
+    }
+  }
+
+  /// Steam is as hot as water boils there, whatever an oven was set to.
+  void set_to_boiling() {
+    std::vector<PlannedHeat>& heats = out_.bake.heats;
+    if (heats.empty()) {
+      heats.push_back({});
+    }
+    const Lanes pressure = pressure_at_altitude_pa(kitchen_.altitude_m.value_or(0.0));
+    for (PlannedHeat& heat : heats) {
+      heat.celsius = boiling_point_k(pressure)[0] - k_zero_celsius_k;
+    }
+    while (heats.size() > 1 && !heats.front().minutes) {
+      heats.erase(heats.begin());
     }
   }
 

@@ -323,12 +323,13 @@ Caution allergen_caution(const ForecastSetup& setup) {
       }
     }
   }
-  Caution out{"allergens", "", "data/ingredients.tsv; read each packet: recipes and brands differ"};
+  Caution out{"allergens", "", "data/ingredients.tsv; read each packet: recipes and brands differ",
+              "allergens", ""};
   for (std::string one : found) {
     std::replace(one.begin(), one.end(), '_', ' ');
-    out.text += (out.text.empty() ? "Contains " : ", ") + one;
+    out.what += (out.what.empty() ? "" : ", ") + one;
   }
-  out.text += found.empty() ? "" : ". Read each packet: brands differ.";
+  out.text = found.empty() ? "" : "Contains " + out.what + ". Read each packet: brands differ.";
   return out;
 }
 
@@ -338,7 +339,8 @@ std::vector<Caution> cautions_of(const ForecastSetup& setup, const ForecastRun& 
   for (std::size_t row = 0; row < table.size(); ++row) {
     if (caution_applies(setup, table.cell(row, "when"))) {
       out.push_back({std::string(table.cell(row, "about")), std::string(table.cell(row, "text")),
-                     std::string(table.cell(row, "source"))});
+                     std::string(table.cell(row, "source")), std::string(table.cell(row, "when")),
+                     ""});
     }
   }
   if (Caution allergens = allergen_caution(setup); !allergens.text.empty()) {
@@ -347,7 +349,8 @@ std::vector<Caution> cautions_of(const ForecastSetup& setup, const ForecastRun& 
   constexpr double k_likely_enough = 0.05;
   for (const DrawnCaution& one : run.cautions) {
     if (dot(one.applies, run.ensemble.weight) >= k_likely_enough) {
-      out.push_back({one.about.empty() ? one.id : one.about, one.text, "data/cautions.tsv"});
+      out.push_back({one.about.empty() ? one.id : one.about, one.text, "data/cautions.tsv", one.id,
+                     one.about});
     }
   }
   return out;

@@ -105,6 +105,8 @@ struct Caution {
   std::string about;
   std::string text;
   std::string source;
+  std::string id;    // of its row: "oven:pot", "raw_egg", "allergens"
+  std::string what;  // the part it speaks of, or the allergens, as they stand in the text
 };
 
 struct ForecastSummary {

@@ -129,8 +129,9 @@ struct Shown {
 
 class Tracking {
  public:
-  Tracking(const std::vector<SpokenCue>& cues, const Recipe& recipe, const Pantry& pantry)
-      : cues_(cues), recipe_(recipe), pantry_(pantry), said_(said_in(cues)) {}
+  Tracking(const std::vector<SpokenCue>& cues, const Recipe& recipe, const Pantry& pantry,
+           const CardWords& words)
+      : cues_(cues), recipe_(recipe), pantry_(pantry), words_(words), said_(said_in(cues)) {}
 
   ScreenTrack track() {
     for (const Part& part : recipe_.parts) {
@@ -157,7 +158,7 @@ class Tracking {
  private:
   void place(const Part& part) {
     for (const Line& line : part.lines) {
-      const std::string text = amount_on_screen(line, pantry_);
+      const std::string text = amount_on_screen(line, pantry_, words_);
       if (text.empty()) {
         continue;
       }
@@ -166,7 +167,7 @@ class Tracking {
       show(at ? at : place_of_name(line, pantry_, said_, next_), text, line.text);
     }
     for (const Step& step : part.steps) {
-      const std::string text = heat_on_screen(step, pantry_);
+      const std::string text = heat_on_screen(step, pantry_, words_);
       if (text.empty()) {
         continue;
       }
@@ -190,6 +191,7 @@ class Tracking {
   const std::vector<SpokenCue>& cues_;
   const Recipe& recipe_;
   const Pantry& pantry_;
+  const CardWords& words_;
   std::vector<Said> said_;
   std::size_t next_ = 0;  // lines are mostly spoken of in their order
   std::size_t turn_ = 0;
@@ -197,14 +199,15 @@ class Tracking {
   ScreenTrack out_;
 };
 
-std::string many(const std::string& unit, double count) {
+/// In English the short forms of recipes: a track has little room.
+std::string many(const std::string& unit, double count, const CardWords& words) {
   const bool symbol = unit == "tsp" || unit == "tbsp";
-  return symbol || count <= 1.0 ? unit : unit + "s";
+  return words.english() && symbol ? unit : words.measure(unit, count);
 }
 
 /// By American cups and spoons: what most who ask for cups have.
 std::string in_cups(const Ingredient& food, const std::string& packing, double grams,
-                    const Pantry& pantry) {
+                    const Pantry& pantry, const CardWords& words) {
   Kitchen kitchen;
   kitchen.country = "us";
   const auto amount = measured(means_of(kitchen, pantry), pantry, food, packing, grams);
@@ -213,8 +216,8 @@ std::string in_cups(const Ingredient& food, const std::string& packing, double g
   }
   std::string out;
   for (const MeasureCount& one : amount->counts) {
-    out +=
-        (out.empty() ? "" : " + ") + fraction_text(one.count) + " " + many(one.measure, one.count);
+    out += (out.empty() ? "" : " + ") + fraction_text(one.count) + " " +
+           many(one.measure, one.count, words);
   }
   return out;
 }
@@ -240,14 +243,14 @@ std::string gas_mark(double celsius, const Pantry& pantry) {
 
 }  // namespace
 
-std::string amount_on_screen(const Line& line, const Pantry& pantry) {
+std::string amount_on_screen(const Line& line, const Pantry& pantry, const CardWords& words) {
   const Ingredient* food = pantry.find(line.ingredient_id);
   if (!line.weighed || food == nullptr) {
     return "";
   }
   constexpr double k_whole_from = 10.0;
   const double grams = line.grams.p50();
-  const std::string weight = number_text(grams, grams >= k_whole_from ? 0 : 1) + " g";
+  const std::string weight = words.number(grams, grams >= k_whole_from ? 0 : 1) + " g";
   // Said in cups and spoons already: in the words it was said with.
   const FoundAmount& found = line.found;
   const bool spoken =
@@ -255,15 +258,15 @@ std::string amount_on_screen(const Line& line, const Pantry& pantry) {
   const bool counted = found.number && (found.unit.empty() || found.unit == "piece");
   std::string cups;
   if (spoken) {
-    cups = fraction_text(found.number->low) + " " + many(found.unit, found.number->low);
+    cups = fraction_text(found.number->low) + " " + many(found.unit, found.number->low, words);
   } else if (!counted) {
-    cups = in_cups(*food, found.packing, grams, pantry);
+    cups = in_cups(*food, found.packing, grams, pantry, words);
   }
-  return (line.name.empty() ? food->name : line.name) + ": " + weight +
+  return words.ingredient(*food, pantry, line.name) + ": " + weight +
          (cups.empty() ? "" : " = " + cups);
 }
 
-std::string heat_on_screen(const Step& step, const Pantry& pantry) {
+std::string heat_on_screen(const Step& step, const Pantry& pantry, const CardWords& words) {
   if (!step.celsius) {
     return "";
   }
@@ -274,16 +277,16 @@ std::string heat_on_screen(const Step& step, const Pantry& pantry) {
   if (!oven) {
     return number_text(celsius, 0) + " °C = " + number_text(fahrenheit, 0) + " °F";
   }
-  std::string out = "oven " + degrees(celsius, 5.0) + " °C = fan " +
-                    degrees(celsius - k_fan_below, 5.0) + " °C = " + degrees(fahrenheit, 5.0) +
-                    " °F";
+  std::string out = words.say("screen_oven") + " " + degrees(celsius, 5.0) +
+                    " °C = " + words.say("screen_fan") + " " + degrees(celsius - k_fan_below, 5.0) +
+                    " °C = " + degrees(fahrenheit, 5.0) + " °F";
   const std::string gas = gas_mark(celsius, pantry);
-  return out + (gas.empty() ? "" : " = gas " + gas);
+  return out + (gas.empty() ? "" : " = " + words.say("screen_gas") + " " + gas);
 }
 
 ScreenTrack screen_track(const std::vector<SpokenCue>& cues, const Recipe& recipe,
-                         const Pantry& pantry) {
-  return Tracking(cues, recipe, pantry).track();
+                         const Pantry& pantry, const CardWords& words) {
+  return Tracking(cues, recipe, pantry, words).track();
 }
 
 }  // namespace maslin::handon

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "handon/card_words.h"
 #include "pantry/pantry.h"
 #include "recipe/recipe.h"
 
@@ -37,13 +38,14 @@ struct ScreenTrack {
 
 /// The recipe's amounts and settings where the cues speak of them: by the words of each line, else
 /// by the ingredient's name. Where the cues hold no words the amounts take them in turn.
+/// `words` are those that are shown; the cues are in whatever language the clip is.
 ScreenTrack screen_track(const std::vector<SpokenCue>& cues, const Recipe& recipe,
-                         const Pantry& pantry);
+                         const Pantry& pantry, const CardWords& words);
 
 /// "strong white flour: 500 g = 3 3/4 cups"; empty when the line has no weight.
-std::string amount_on_screen(const Line& line, const Pantry& pantry);
+std::string amount_on_screen(const Line& line, const Pantry& pantry, const CardWords& words);
 /// "180 °C = fan 160 °C = 355 °F = gas 4": of an oven; of water or dough the first two scales.
-std::string heat_on_screen(const Step& step, const Pantry& pantry);
+std::string heat_on_screen(const Step& step, const Pantry& pantry, const CardWords& words);
 
 /// WebVTT (W3C) and SubRip, UTF-8.
 std::string track_to_vtt(const ScreenTrack& track);

@@ -74,7 +74,7 @@ TEST_CASE("cues of WebVTT, SubRip and lists of times are the same") {
 }
 
 TEST_CASE("each amount and setting is shown when it is spoken of") {
-  const ScreenTrack track = screen_track(spoken_cues(k_vtt), clip(), pantry());
+  const ScreenTrack track = screen_track(spoken_cues(k_vtt), clip(), pantry(), CardWords("en-GB"));
   REQUIRE(track.cues.size() == 3);
   CHECK(track.not_found.empty());
   CHECK(track.cues[0].start_s >= 10.0);
@@ -87,13 +87,21 @@ TEST_CASE("each amount and setting is shown when it is spoken of") {
   CHECK(track.cues[2].lines.at(0) == "oven 175 °C = fan 155 °C = 350 °F = gas 4");
 }
 
+TEST_CASE("a track speaks the card's language, whatever the clip's") {
+  const ScreenTrack track = screen_track(spoken_cues(k_vtt), clip(), pantry(), CardWords("de"));
+  REQUIRE(track.cues.size() == 3);
+  CHECK(track.cues[0].lines.at(0) == "Weizenmehl backstark: 540 g = 4 Tassen");
+  CHECK(track.cues[2].lines.at(0) == "Ofen 175 °C = Umluft 155 °C = 350 °F = Gas 4");
+}
+
 TEST_CASE("bare times take the amounts in turn; what is never said is told") {
-  const ScreenTrack turns = screen_track(spoken_cues("0:05\n0:09\n0:30\n"), clip(), pantry());
+  const ScreenTrack turns =
+      screen_track(spoken_cues("0:05\n0:09\n0:30\n"), clip(), pantry(), CardWords("en-GB"));
   REQUIRE(turns.cues.size() == 3);
   CHECK(turns.cues[2].start_s == doctest::Approx(30));
   CHECK(turns.cues[2].lines.at(0).find("oven") == 0);
-  const ScreenTrack none =
-      screen_track(spoken_cues("0:05 hello\n0:09 subscribe\n"), clip(), pantry());
+  const ScreenTrack none = screen_track(spoken_cues("0:05 hello\n0:09 subscribe\n"), clip(),
+                                        pantry(), CardWords("en-GB"));
   CHECK(none.cues.empty());
   CHECK(none.not_found.size() == 3);
 }
@@ -111,10 +119,13 @@ TEST_CASE("tracks are written without overlap, numbered, and with names for sign
 
 TEST_CASE("oven settings are the marks and scales of the tables") {
   // data/ovens.tsv: gas 4 is 350 °F, gas 6 is 400 °F; a fan oven is set 20 °C lower.
-  CHECK(heat_on_screen(bake("", 180.0), pantry()) == "oven 180 °C = fan 160 °C = 355 °F = gas 4");
-  CHECK(heat_on_screen(bake("", 204.4), pantry()) == "oven 205 °C = fan 185 °C = 400 °F = gas 6");
-  CHECK(heat_on_screen(bake("", 300.0), pantry()) == "oven 300 °C = fan 280 °C = 570 °F");
+  CHECK(heat_on_screen(bake("", 180.0), pantry(), CardWords("en-GB")) ==
+        "oven 180 °C = fan 160 °C = 355 °F = gas 4");
+  CHECK(heat_on_screen(bake("", 204.4), pantry(), CardWords("en-GB")) ==
+        "oven 205 °C = fan 185 °C = 400 °F = gas 6");
+  CHECK(heat_on_screen(bake("", 300.0), pantry(), CardWords("en-GB")) ==
+        "oven 300 °C = fan 280 °C = 570 °F");
   Step warm;
   warm.celsius = Range{43.3, 43.3};
-  CHECK(heat_on_screen(warm, pantry()) == "43 °C = 110 °F");
+  CHECK(heat_on_screen(warm, pantry(), CardWords("en-GB")) == "43 °C = 110 °F");
 }

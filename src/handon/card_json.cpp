@@ -40,21 +40,41 @@ Json amount_json(const HouseholdAmount& amount) {
   return out;
 }
 
-Json part_json(const CardPart& part) {
-  Json out{{"name", part.name}, {"grams", rounded(part.grams)}};
-  out["lines"] = Json::array();
+Json lines_json(const CardPart& part) {
+  Json out = Json::array();
   for (const CardLine& line : part.lines) {
-    out["lines"].push_back({{"ingredient", line.name},
-                            {"grams", rounded(line.grams)},
-                            {"amount", amount_json(line.amount)},
-                            {"note", line.note}});
-  }
-  out["steps"] = Json::array();
-  for (const CardStep& step : part.steps) {
-    out["steps"].push_back(
-        {{"number", step.number}, {"words", step.words}, {"as_found", step.as_found}});
+    out.push_back({{"ingredient", line.name},
+                   {"grams", rounded(line.grams)},
+                   {"amount", amount_json(line.amount)},
+                   {"note", line.note}});
   }
   return out;
+}
+
+/// With the settings of the step of the recipe that each sentence begins with.
+Json steps_json(const CardPart& card_part, const Part& part) {
+  Json out = Json::array();
+  for (const CardStep& card_step : card_part.steps) {
+    const Step& step = part.steps[card_step.step];
+    out.push_back({{"number", card_step.number},
+                   {"words", card_step.words},
+                   {"as_found", card_step.as_found},
+                   {"part", part.kind == PartKind::dough ? "" : part.name},
+                   {"kind", std::string(step_kind_name(step.kind))},
+                   {"minutes", range_json(step.minutes)},
+                   {"celsius", range_json(step.celsius)},
+                   {"until", step.until}});
+  }
+  return out;
+}
+
+Json part_json(const CardPart& card_part, const Recipe& recipe) {
+  const Part& part = recipe.parts[card_part.part];
+  return {{"name", card_part.name},
+          {"kind", std::string(part_kind_name(part.kind))},
+          {"grams", rounded(card_part.grams)},
+          {"lines", lines_json(card_part)},
+          {"steps", steps_json(card_part, part)}};
 }
 
 Json advice_json(const Card& card) {
@@ -77,7 +97,7 @@ std::string card_to_json(const Card& card) {
   out["kitchen"] = parse_json(kitchen_to_json(card.kitchen)).value_or(Json());
   out["parts"] = Json::array();
   for (const CardPart& part : card.parts) {
-    out["parts"].push_back(part_json(part));
+    out["parts"].push_back(part_json(part, card.recipe));
   }
   out["changes"] = Json::array();
   for (const CardChange& one : card.changes) {

@@ -111,6 +111,9 @@ class TextCard {
     out_ += part.steps.empty() ? "" : "\n";
     for (const CardStep& step : part.steps) {
       line(std::to_string(step.number) + ". " + step.words);
+      if (!words_.english() && !step.as_found.empty()) {
+        line("   " + words_.say("as_found", {step.as_found}));
+      }
     }
   }
 

@@ -42,6 +42,20 @@ CardWords::CardWords(const std::string& language)
   for (std::size_t row = 0; row < card.size(); ++row) {
     phrases_.emplace(card.cell(row, "key"), card.cell(row, column_));
   }
+  if (!english()) {
+    const Table cautions(handon_data::embedded_table("cautions.tsv"));
+    for (std::size_t row = 0; row < cautions.size(); ++row) {
+      cautions_.emplace(cautions.cell(row, "id"), cautions.cell(row, column_));
+    }
+    const Table stand_ins(handon_data::embedded_table("stand_ins.tsv"));
+    for (std::size_t row = 0; row < stand_ins.size(); ++row) {
+      stand_ins_.emplace(stand_ins.cell(row, "en"), stand_ins.cell(row, column_));
+    }
+    const Table untils(handon_data::embedded_table("until.tsv"));
+    for (std::size_t row = 0; row < untils.size(); ++row) {
+      untils_.emplace_back(untils.cell(row, "word"), untils.cell(row, column_));
+    }
+  }
   const Table names(handon_data::embedded_table("ingredient_names.tsv"));
   for (std::size_t row = 0; row < names.size() && !english(); ++row) {
     names_.emplace(names.cell(row, "id"), names.cell(row, column_));
@@ -95,6 +109,47 @@ std::string CardWords::spelled(std::string text) const {
     i = end;
   }
   return out;
+}
+
+std::string CardWords::caution_text(const Caution& caution) const {
+  const auto at = cautions_.find(caution.id);
+  if (at == cautions_.end()) {
+    return spelled(caution.text);
+  }
+  std::string what;
+  for (const std::string_view one : split(caution.what, ',')) {
+    std::string word(one.substr(one.starts_with(' ') ? 1 : 0));
+    std::string key = word;
+    std::replace(key.begin(), key.end(), ' ', '_');
+    const std::string prefix = caution.id == "allergens" ? "allergen_" : "part_";
+    what += (what.empty() ? "" : ", ") + (has(prefix + key) ? say(prefix + key) : word);
+  }
+  return filled(at->second, {what});
+}
+
+std::string CardWords::stand_in_text(const std::string& text) const {
+  const auto at = stand_ins_.find(text);
+  return at == stand_ins_.end() ? spelled(text) : at->second;
+}
+
+std::string CardWords::until_text(const std::string& found) const {
+  constexpr std::string_view k_core = "core ";
+  if (found.starts_with(k_core)) {
+    if (const auto celsius =
+            number_from(found.substr(k_core.size(), found.rfind(' ') - k_core.size()))) {
+      return say("until_core", {degrees(*celsius)});
+    }
+  }
+  if (english()) {
+    return found;
+  }
+  const std::string folded = folded_name(found);
+  for (const auto& [word, text] : untils_) {
+    if (folded.find(word) != std::string::npos) {
+      return text;
+    }
+  }
+  return {};
 }
 
 std::string CardWords::ingredient(const Ingredient& ingredient, const Pantry& pantry,

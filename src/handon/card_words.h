@@ -5,6 +5,7 @@
 #include <map>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "handon/handon.h"
@@ -31,6 +32,11 @@ class CardWords {
   bool has(std::string_view key) const;
   /// A text of another table in this language: its cell fills {1}, {2}, ...
   std::string filled(std::string text, std::initializer_list<std::string> with) const;
+  /// A text that another table has in English, in this language; as it is where there is no row.
+  std::string caution_text(const Caution& caution) const;
+  std::string stand_in_text(const std::string& english) const;
+  /// What "until ..." says: its sentence's end; empty when only the recipe's own words tell it.
+  std::string until_text(const std::string& found) const;
   /// The column of this language in tables with one column each.
   const std::string& column() const { return column_; }
 
@@ -60,6 +66,9 @@ class CardWords {
   std::map<std::string, std::string, std::less<>> phrases_;
   std::map<std::string, std::string, std::less<>> names_;
   std::map<std::string, std::string, std::less<>> american_;
+  std::map<std::string, std::string, std::less<>> cautions_;
+  std::map<std::string, std::string, std::less<>> stand_ins_;
+  std::vector<std::pair<std::string, std::string>> untils_;
 };
 
 }  // namespace maslin::handon

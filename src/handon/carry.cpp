@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "handon/altitude.h"
+#include "handon/card_notes.h"
 #include "handon/card_steps.h"
 #include "handon/carried_lines.h"
 #include "handon/differences.h"
@@ -14,15 +14,22 @@
 namespace maslin::handon {
 namespace {
 
-ForecastSummary forecast_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
-                            const ForecastOptions& options) {
+/// A forecast as the card tells it, and what of it a recipe is settled by.
+struct Foretold {
+  ForecastSummary summary;
+  Figures figures;
+};
+
+Foretold forecast_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
+                     const ForecastOptions& options) {
   const ForecastSetup setup = set_up_forecast(recipe, kitchen, pantry, options);
+  Foretold out;
   if (!setup.problem.empty()) {
-    ForecastSummary out;
-    out.problem = setup.problem;
+    out.summary.problem = setup.problem;
     return out;
   }
-  return summarise(setup, run_forecast(setup));
+  const ForecastRun run = run_forecast(setup);
+  return {summarise(setup, run), figures_in(setup, run)};
 }
 
 double score_of(const DoughState& state) {
@@ -33,10 +40,8 @@ double score_of(const DoughState& state) {
   return sum / static_cast<double>(k_lane_count);
 }
 
-/// Enough to tell one setting from the next.
-ForecastOptions quick_of(const ForecastOptions& asked) {
-  constexpr std::uint32_t k_enough = 48;
-  return {asked.seed, std::min(asked.draws, k_enough)};
+ForecastOptions quick_of(const CarryRequest& request) {
+  return {request.forecast.seed, std::min(request.forecast.draws, request.settle_draws)};
 }
 
 /// Stand-ins, feel, rises and oven, in that order: each works on what the one before left.
@@ -46,13 +51,15 @@ void settle(Settling& settling, const Recipe& original, const CarryRequest& requ
   settling.recipe = stood.recipe;
   settling.changes = stood.changes;
   settling.notes = stood.notes;
+  settle_steam(settling);
   settle_cold_proves(settling);
   if (home_dough.has_flour) {
     settle_liquid(settling, score_of(home_dough));
   }
-  const Figures home = request.settle == Settle::by_forecast
-                           ? figures_of(original, settling.from, settling.pantry, settling.quick)
-                           : Figures{};
+  Figures home;
+  if (request.settle == Settle::by_forecast) {
+    home = request.at_home ? *request.at_home : figures_at_home(original, settling.pantry, request);
+  }
   if (home.any) {
     settle_oven(settling, home);
     settle_yeast(settling, home);
@@ -74,78 +81,6 @@ Recipe as_measured(const Recipe& recipe, const LineTools& tools) {
     }
   }
   return out;
-}
-
-void note_batch_factor(Card& card, double factor, const CardWords& words) {
-  // A hundredth is within what anyone measures.
-  if (std::fabs(factor - 1.0) >= 0.015) {
-    card.notes.push_back(words.say(factor > 1.0 ? "note_larger" : "note_smaller",
-                                   {words.number(100.0 * std::fabs(factor - 1.0), 0)}));
-  }
-}
-
-void note_means(Card& card, const LineTools& tools) {
-  const Means& means = tools.means;
-  if (means.from == MeansFrom::assumed && !means.vessels.empty()) {
-    card.notes.push_back(
-        tools.words.say("note_assumed", {tools.words.number(means.vessels.front().ml, 0)}));
-  }
-  const bool spoon = std::any_of(means.vessels.begin(), means.vessels.end(),
-                                 [](const Vessel& vessel) { return vessel.spoon; });
-  if (!means.scale && !spoon) {
-    card.notes.push_back(tools.words.say("note_no_spoon"));
-  }
-}
-
-/// Salt or yeast that no spoon there measures, by way of water; empty for all else.
-std::string dilution_words(const CardLine& line, const Ingredient& one, const LineTools& tools) {
-  const bool salt = one.kind == IngredientKind::salt;
-  const auto packing = tools.pantry.packing(one, "level");
-  if ((!salt && one.kind != IngredientKind::yeast) || !packing || tools.means.vessels.empty() ||
-      !tools.means.vessels.back().spoon) {
-    return {};
-  }
-  const Vessel& spoon = tools.means.vessels.back();
-  const auto found = dilution(spoon, packing->g_per_ml, salt ? 0.33 : 0.75, line.grams);
-  if (!found) {
-    return {};
-  }
-  const CardWords& words = tools.words;
-  const auto spoons = [&](double count) { return words.measure(spoon.name, count); };
-  return words.say("note_dilute",
-                   {line.name, words.fraction(found->spoons), words.fraction(found->water_spoons),
-                    words.fraction(found->take_spoons), spoons(found->spoons),
-                    spoons(found->water_spoons), spoons(found->take_spoons)});
-}
-
-/// What erred beyond its limit, and what nobody could measure.
-void note_lines(Card& card, const LineTools& tools) {
-  for (const CardPart& part : card.parts) {
-    for (const CardLine& line : part.lines) {
-      const Line& recipe_line = card.recipe.parts[part.part].lines[line.line];
-      const Ingredient* one = tools.pantry.find(recipe_line.ingredient_id);
-      const double error = line.amount.error_pct;
-      if (one == nullptr && recipe_line.part.empty()) {
-        card.notes.push_back(tools.words.say("note_unread", {line.name}));
-      } else if (one != nullptr && line.amount.way == AmountWay::measures &&
-                 care_for(*one) == Care::exact && std::fabs(error) > k_exact_limit_pct) {
-        card.notes.push_back(tools.words.say(
-            error > 0.0 ? "note_error_over" : "note_error_under",
-            {line.name, line.amount.words, tools.words.number(std::fabs(error), 1)}));
-        if (std::string nearer = dilution_words(line, *one, tools); !nearer.empty()) {
-          card.notes.push_back(std::move(nearer));
-        }
-      }
-    }
-  }
-}
-
-/// A fire that is out before the bread is done.
-void note_not_done(Card& card, const Figures& there, const CardWords& words) {
-  const double share = 1.0 - there.share_done;
-  if (there.any && share >= 0.1) {
-    card.notes.push_back(words.say("note_not_done", {words.number(10.0 * share, 0)}));
-  }
 }
 
 std::string part_heading(const Part& part, const CardWords& words) {
@@ -250,33 +185,6 @@ void change_pieces(Recipe& recipe, double count) {
   }
 }
 
-/// Flour that has stood in dry or damp air, when that is known of the kitchen.
-void advise_flour(Card& card, const Kitchen& from, const LineTools& tools) {
-  constexpr double k_usual_humidity_pct = 60.0;
-  constexpr double k_felt_points = 1.0;
-  if (!card.kitchen.humidity_pct || !card.there.dough) {
-    return;
-  }
-  const double home = flour_water_pct(from.humidity_pct.value_or(k_usual_humidity_pct),
-                                      from.room_celsius.value_or(21.5));
-  const double there =
-      flour_water_pct(*card.kitchen.humidity_pct, card.kitchen.room_celsius.value_or(21.5));
-  const double points = home - there;
-  const Ingredient* water = tools.pantry.find("water");
-  if (std::fabs(points) < k_felt_points || water == nullptr) {
-    return;
-  }
-  const double grams = card.there.dough->flour_grams.p50 * std::fabs(points) / 100.0;
-  const auto by_measure =
-      tools.means.scale ? std::nullopt : measured(tools.means, tools.pantry, *water, "", grams);
-  const std::string amount =
-      by_measure ? amount_words(*by_measure, tools.words) : grams_words(grams, tools.words);
-  if (const auto advice = advice_for(points > 0.0 ? "flour_dry" : "flour_damp", tools.words,
-                                     {tools.words.number(std::fabs(points), 0), amount})) {
-    card.notes.push_back(advice->words);
-  }
-}
-
 std::optional<double> setting_of(const Recipe& recipe) {
   for (const Part& part : recipe.parts) {
     for (const Step& step : part.steps) {
@@ -293,12 +201,18 @@ bool has_lines(const Recipe& recipe) {
                      [](const Part& part) { return !part.lines.empty(); });
 }
 
-/// The two forecasts, and the pieces through that oven.
-void forecast_both(Card& card, const CarryRequest& request, const LineTools& tools) {
+/// The two forecasts, and the pieces through that oven; figures of the one there.
+Figures forecast_both(Card& card, const CarryRequest& request, const LineTools& tools) {
+  Figures figures;
   const auto there = [&] {
-    return forecast_of(as_measured(card.recipe, tools), request.to, tools.pantry, request.forecast);
+    Foretold told =
+        forecast_of(as_measured(card.recipe, tools), request.to, tools.pantry, request.forecast);
+    figures = std::move(told.figures);
+    return std::move(told.summary);
   };
-  card.home = forecast_of(card.original, request.from, tools.pantry, request.forecast);
+  if (request.compared) {
+    card.home = forecast_of(card.original, request.from, tools.pantry, request.forecast).summary;
+  }
   card.there = there();
   const DoughState dough = dough_of(card.recipe, request.to, tools.pantry);
   OvenFit fit = fit_oven(request.to, pieces_of(card), dough, tools.words);
@@ -312,9 +226,14 @@ void forecast_both(Card& card, const CarryRequest& request, const LineTools& too
   }
   card.batch = std::move(fit.batch);
   card.notes.insert(card.notes.end(), fit.notes.begin(), fit.notes.end());
+  return figures;
 }
 
 }  // namespace
+
+Figures figures_at_home(const Recipe& recipe, const Pantry& pantry, const CarryRequest& request) {
+  return figures_of(recipe, request.from, pantry, quick_of(request));
+}
 
 Card carry(const Recipe& recipe, const Pantry& pantry, const CarryRequest& request) {
   Card card;
@@ -334,32 +253,39 @@ Card carry(const Recipe& recipe, const Pantry& pantry, const CarryRequest& reque
   const CardWords words(card.language);
   const Means means = means_of(request.to, pantry);
   const LineTools tools{pantry, means, words};
-  Settling settling{pantry, words, request.from, request.to, quick_of(request.forecast), recipe,
-                    {},     {}};
+  Settling settling{pantry, words, request.from, request.to, quick_of(request), recipe, {}, {}};
   settle(settling, recipe, request, card);
   const double factor = batch_factor(card.recipe, tools);
   write_grams(card.recipe, pantry, factor);
   note_batch_factor(card, factor, words);
   note_means(card, tools);
 
+  Figures there;
   if (request.settle == Settle::by_forecast) {
-    forecast_both(card, request, tools);
+    there = forecast_both(card, request, tools);
   }
   settle_steps(card.recipe, recipe, card.there, words);
   write_parts(card, tools);
   write_head(card, words);
   note_lines(card, tools);
   if (request.settle == Settle::by_forecast) {
-    note_not_done(card, figures_of(card.recipe, request.to, pantry, settling.quick), words);
+    note_power(card, words);
+    note_not_done(card, there, words);
   }
   advise_flour(card, request.from, tools);
-  card.differences = differences_of(card.home, card.there, request.from, request.to, words);
+  note_hot_room(card, words);
+  if (request.compared) {
+    card.differences = differences_of(card.home, card.there, request.from, request.to, words);
+  }
   card.times = times_of(card.there, words);
   card.baking = bake_advice(
       request.to, setting_of(card.recipe),
       card.there.bake ? std::optional(card.there.bake->done.core_celsius.p50) : std::nullopt,
       words);
   card.cautions = card.there.cautions;
+  for (Caution& caution : card.cautions) {
+    caution.text = words.caution_text(caution);
+  }
   return card;
 }
 

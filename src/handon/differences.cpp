@@ -89,7 +89,7 @@ void compare_rises(Comparison& comparison, const ForecastSummary& home,
     const bool last = i > 0 && i + 1 == there.proves.size();
     const std::string what = i == 0 ? words.say("first_rise")
                              : last ? words.say("last_rise")
-                                    : words.say("rise_named", {there.proves[i].name});
+                                    : words.say("rise_number", {std::to_string(i + 1)});
     comparison.add_minutes(what, home.proves[i].minutes, there.proves[i].minutes, Watched::dough);
   }
 }
@@ -103,8 +103,15 @@ void compare_bakes(Comparison& comparison, const BakeSummary& home, const BakeSu
     comparison.add_words(words.say("core_done"), "°C", core_home, core_there,
                          words.degrees(core_home.p50), words.degrees(core_there.p50));
   }
-  comparison.add(words.say("lost_in_bake"), "%", home.done.weight_loss_pct,
-                 there.done.weight_loss_pct, 0.06, 0.7, 0);
+  const Band& lost = there.done.weight_loss_pct;
+  if (lost.p50 < 0.0) {
+    comparison.add_words(
+        words.say("lost_in_bake"), "%", home.done.weight_loss_pct, lost,
+        words.range(home.done.weight_loss_pct.p10, home.done.weight_loss_pct.p90, 0) + " %",
+        words.say("takes_up", {words.range(-lost.p90, -lost.p10, 0)}));
+  } else {
+    comparison.add(words.say("lost_in_bake"), "%", home.done.weight_loss_pct, lost, 0.06, 0.7, 0);
+  }
   if (home.done.crust.empty() || there.done.crust.empty() ||
       home.done.crust.front().first == there.done.crust.front().first) {
     return;
@@ -142,7 +149,8 @@ std::string minutes_words(const Band& minutes, Watched watched, const CardWords&
   const auto clock = [&words](double of) {
     const double hours = std::floor(of / 60.0);
     const double rest = of - 60.0 * hours;
-    return words.number(hours, 0) + " h" + (rest > 0.0 ? " " + words.number(rest, 0) : "");
+    return words.number(hours, 0) + " " + words.say("unit_hour") +
+           (rest > 0.0 ? " " + words.number(rest, 0) : "");
   };
   return low == high ? clock(low) : clock(low) + "–" + clock(high);
 }
@@ -175,13 +183,14 @@ std::vector<CardTime> times_of(const ForecastSummary& there, const CardWords& wo
   std::vector<CardTime> out;
   for (std::size_t i = 0; i < there.proves.size(); ++i) {
     const ProveSummary& prove = there.proves[i];
-    const std::string key = "until_" + prove.target;
+    const std::string target = words.until_text(prove.target);
     const bool last = i > 0 && i + 1 == there.proves.size();
     out.push_back({i == 0 ? words.say("first_rise")
                    : last ? words.say("last_rise")
-                          : words.say("rise_named", {prove.name}),
+                          : words.say("rise_number", {std::to_string(i + 1)}),
                    prove.minutes, minutes_words(prove.minutes, Watched::dough, words),
-                   words.has(key) ? words.say(key) : prove.target});
+                   target.empty() ? words.say("until_times", {words.number(prove.target_ratio, 1)})
+                                  : target});
   }
   if (there.bake) {
     out.push_back({words.say("in_oven"), there.bake->minutes,

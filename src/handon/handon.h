@@ -133,13 +133,34 @@ struct Card {
 /// only stand-ins and measures change, at once.
 enum class Settle : std::uint8_t { by_forecast, as_written };
 
+/// What of a forecast a recipe is settled by, medians.
+struct Figures {
+  bool any = false;  // something could be forecast
+  std::vector<double> prove_minutes;
+  std::vector<bool> prove_cold;  // in the fridge: timed by the day, not by the rise
+  double bake_minutes = 0.0;
+  double share_done = 1.0;  // of the draws that are done in the time the model allows
+  double lightness = 0.0;   // of the crust when done
+};
+
 struct CarryRequest {
   Kitchen to;
   Kitchen from;          // where the recipe works; unknown fields are drawn wide
   std::string language;  // empty = the spelling of the kitchen's country
   ForecastOptions forecast{1, 256};
   Settle settle = Settle::by_forecast;
+  /// Of the forecasts by which one setting is told from the next, both drawn alike; at most those
+  /// of `forecast`.
+  std::uint32_t settle_draws = 48;
+  /// Of the recipe where it works, by figures_at_home(): worked out when not given. They stay the
+  /// same from one kitchen to the next.
+  std::optional<Figures> at_home = std::nullopt;
+  /// Whether `home` and `differences` of the card are wanted; without them home is not forecast.
+  bool compared = true;
 };
+
+/// What carry() brings a recipe to in the other kitchen.
+Figures figures_at_home(const Recipe& recipe, const Pantry& pantry, const CarryRequest& request);
 
 /// The recipe for that kitchen. Never fails outright: what cannot be had there is said in
 /// `notes` with the nearest workable thing; `problem` only when there is nothing to carry.

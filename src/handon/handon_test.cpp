@@ -118,12 +118,14 @@ TEST_CASE("salt and yeast never come by the cup") {
 TEST_CASE("a little salt or yeast comes exactly by way of water") {
   // 3 g of salt with one spoon of 12 ml: no eighth of it comes within 20 %.
   const Vessel spoon{"spoon", 12.0, {}, true};
-  const auto salt = dilution(spoon, 1.2342, 0.33, 3.0);
+  const auto salt = dilution(spoon, 1.2342, 0.33, 3.0, 0.3);
   REQUIRE(salt.has_value());
   const double solid_g = salt->spoons * 12.0 * 1.2342;
   const double whole_ml = salt->water_spoons * 12.0 + 0.33 * solid_g;
   CHECK(solid_g * salt->take_spoons * 12.0 / whole_ml == doctest::Approx(3.0).epsilon(0.03));
   CHECK(salt->take_spoons <= salt->water_spoons);
+  // It dissolves: 0.36 g in a millilitre of water at 20 °C (CRC, from memory).
+  CHECK(solid_g <= 0.36 * salt->water_spoons * 12.0);
   // 10 g of salt in 90 g of water make 100 g of brine of 1.0707 g/ml, 93.4 ml (CRC, from memory).
   CHECK(90.0 / 0.998 + 0.33 * 10.0 == doctest::Approx(100.0 / 1.0707).epsilon(0.002));
   const Recipe recipe = buns({line("plain_flour", 200), line("water", 120), line("salt", 3)});

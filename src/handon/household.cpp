@@ -219,7 +219,7 @@ std::optional<Combination> combination(const std::vector<Vessel>& vessels, const
 }
 
 std::optional<Dilution> dilution(const Vessel& spoon, double g_per_ml, double added_ml_per_g,
-                                 double grams) {
+                                 double grams, double most_g_per_ml) {
   constexpr double k_near_pct = 3.0;
   constexpr int k_most_water = 12;
   std::optional<Dilution> best;
@@ -228,6 +228,9 @@ std::optional<Dilution> dilution(const Vessel& spoon, double g_per_ml, double ad
     const double solid_g = solid * spoon.ml * g_per_ml;
     for (int water = 3; water <= k_most_water; ++water) {
       const double whole_ml = water * spoon.ml + solid_g * added_ml_per_g;
+      if (solid_g > most_g_per_ml * water * spoon.ml) {
+        continue;
+      }
       for (int halves = 2; halves <= 2 * water; ++halves) {
         const double take = halves / 2.0;
         const double held_g = solid_g * take * spoon.ml / whole_ml;

@@ -73,8 +73,9 @@ struct Dilution {
 /// The shortest within 3 %, one or two spoons in at most 12 of water; nothing when there is none.
 /// A gram of dissolved salt adds 0.33 ml to its water (10 % brine weighs 1.0707 g/ml: CRC
 /// Handbook, from memory), a gram of dry yeast 0.75 ml (swollen cells; from memory).
+/// `most_g_per_ml`: what a millilitre of the water takes up.
 std::optional<Dilution> dilution(const Vessel& spoon, double g_per_ml, double added_ml_per_g,
-                                 double grams);
+                                 double grams, double most_g_per_ml);
 
 /// The amount of an ingredient by these vessels, without its words; nothing when it cannot be
 /// measured by volume (no density) or no vessel may be used.

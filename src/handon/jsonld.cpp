@@ -85,7 +85,8 @@ const char* property_of(const std::string& nutrient) {
       {"energy_kcal", "calories"},          {"fat", "fatContent"},
       {"saturates", "saturatedFatContent"}, {"carbohydrate", "carbohydrateContent"},
       {"sugars", "sugarContent"},           {"fibre", "fiberContent"},
-      {"protein", "proteinContent"},        {"sodium", "sodiumContent"}};
+      {"protein", "proteinContent"},        {"sodium", "sodiumContent"},
+      {"trans_fat", "transFatContent"},     {"cholesterol", "cholesterolContent"}};
   const auto* at = std::find_if(std::begin(k_properties), std::end(k_properties),
                                 [&](const auto& one) { return nutrient == one.first; });
   return at == std::end(k_properties) ? nullptr : at->second;
@@ -96,13 +97,29 @@ Json nutrition(const JsonLdExtras& extras) {
            {"servingSize", extras.serving ? extras.serving->words : std::string("100 g")}};
   for (const LabelNutrient& one : extras.nutrition) {
     const char* property = property_of(one.nutrient);
-    if (property != nullptr) {
+    if (property != nullptr && one.not_known_for.empty()) {
       const std::string& figure =
           extras.serving ? one.declared_per_serving : one.declared_per_100_grams;
       out[property] = figure + " " + (one.unit.empty() ? std::string("kcal") : one.unit);
     }
   }
   return out;
+}
+
+/// The lines stand in the recipe's own words: English where every food bears its English name of
+/// the pantry; else nobody knows, and nothing is said.
+std::string language_of(const Recipe& recipe, const Pantry& pantry, const std::string& asked) {
+  for (const Part& part : recipe.parts) {
+    for (const Line& line : part.lines) {
+      const Ingredient* food = pantry.find(line.ingredient_id);
+      const std::string name = folded_name(line.name);
+      if (food != nullptr && !name.empty() && name != folded_name(food->name) &&
+          name != folded_name(food->name_us)) {
+        return "";
+      }
+    }
+  }
+  return asked.starts_with("en") ? asked : "en";
 }
 
 }  // namespace
@@ -120,8 +137,9 @@ std::string iso_duration(double minutes) {
 std::string recipe_to_jsonld(const Recipe& recipe, const Pantry& pantry,
                              const JsonLdExtras& extras) {
   Json out{{"@context", "https://schema.org"}, {"@type", "Recipe"}, {"name", recipe.title}};
-  if (!extras.language.empty()) {
-    out["inLanguage"] = extras.language;
+  if (const std::string language = language_of(recipe, pantry, extras.language);
+      !language.empty()) {
+    out["inLanguage"] = language;
   }
   if (is_address(recipe.found_at)) {
     out["isBasedOn"] = recipe.found_at;

@@ -13,7 +13,7 @@ namespace maslin::handon {
 
 /// What is known beside the recipe; all may be missing.
 struct JsonLdExtras {
-  std::string language;                  // BCP 47: en-GB, fr, ...
+  std::string language;                  // BCP 47: the spelling of English, where it is that
   std::optional<double> cook_minutes;    // in the oven
   std::optional<double> total_minutes;   // from the scale to the rack
   std::optional<LabelServing> serving;   // what `nutrition` is for

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 
 #include "handon/label_contents.h"
 #include "handon/label_list.h"
@@ -41,7 +42,7 @@ std::string rules_note(LabelRules rules) {
   return "";
 }
 
-void add_asks(const LabelContents& contents, LabelRules rules, Label& out) {
+void add_asks(const LabelContents& contents, Label& out) {
   for (const std::string& line : contents.left_out) {
     out.asks.push_back("\"" + line +
                        "\" has no weight or is not known: it is missing from the "
@@ -52,10 +53,28 @@ void add_asks(const LabelContents& contents, LabelRules rules, Label& out) {
         "the frying fat that stays in the pieces is not counted: weigh the fat "
         "before and after");
   }
-  if (rules == LabelRules::us) {
-    out.asks.push_back(
-        "trans fat, cholesterol, vitamin D, calcium, iron and potassium are not in "
-        "the pantry's tables: take them from the packets or USDA FoodData Central");
+}
+
+/// "Calcium, Potassium: not known for egg replacer", foods that lack the same figures together.
+void ask_for_figures(Label& out) {
+  std::map<std::string, std::string> nutrients;  // by the foods
+  std::vector<std::string> order;
+  for (const LabelNutrient& one : out.nutrients) {
+    std::string foods;
+    for (const std::string& food : one.not_known_for) {
+      foods += (foods.empty() ? "" : ", ") + food;
+    }
+    if (!foods.empty()) {
+      std::string& words = nutrients[foods];
+      if (words.empty()) {
+        order.push_back(foods);
+      }
+      words += (words.empty() ? "" : ", ") + one.words;
+    }
+  }
+  for (const std::string& foods : order) {
+    out.asks.push_back(nutrients[foods] + ": not known for " + foods +
+                       "; take it from the packet or a composition table");
   }
 }
 
@@ -69,7 +88,7 @@ void add_notes(const LabelContents& contents, const LabelRequest& request, Label
   }
   for (const LabelNutrient& one : out.nutrients) {
     constexpr double k_sure = 0.9;
-    if (one.chance_within_tolerance < k_sure) {
+    if (one.chance_within_tolerance < k_sure && one.not_known_for.empty()) {
       out.notes.push_back(one.words + ": only in " +
                           number_text(100.0 * one.chance_within_tolerance, 0) +
                           " of 100 batches within the tolerance of the rules; weigh what is "
@@ -153,7 +172,8 @@ Label label_of(const Recipe& recipe, const Pantry& pantry, const LabelRequest& r
   out.nutrients = std::move(declaration.nutrients);
   out.serving = std::move(declaration.serving);
   out.asks = std::move(list.asks);
-  add_asks(contents, request.rules, out);
+  add_asks(contents, out);
+  ask_for_figures(out);
   once(out.asks);
   out.notes = std::move(list.notes);
   add_notes(contents, request, out);

@@ -58,6 +58,9 @@ struct LabelNutrient {
   std::string declared_per_piece;
   std::string declared_per_serving;
   std::optional<double> daily_pct;  // of the serving, by the rules' daily values, whole
+  /// Foods of which nobody knows how much they hold, where that can change what is declared: the
+  /// figures above are then lower bounds, declared as "at least 20", or empty.
+  std::vector<std::string> not_known_for;
   /// Share of the draws that lie within the rules' tolerance of the declared figure.
   double chance_within_tolerance = 1.0;
 };

@@ -90,18 +90,42 @@ void add_energy(const Ingredient& food, LabelRules rules, const Carbohydrate& ca
   out["energy_kj"] = sum(&Factor::kj) + carbohydrate.polyol_kcal * k_polyol.kj / k_polyol.kcal;
 }
 
-/// The figure of every draw, per 100 g finished.
-std::vector<double> per_100(const LabelContents& contents,
-                            const std::vector<std::vector<NutrientFigures>>& of_gram,
-                            const std::string& nutrient) {
+/// One nutrient of every food of every group, per gram.
+using PerGram = std::vector<std::vector<FigureBounds>>;
+
+PerGram per_gram(const LabelContents& contents, const LabelTables& tables, LabelRules rules,
+                 const std::string& nutrient) {
+  const auto figure = std::find(k_figure_names.begin(), k_figure_names.end(), nutrient);
+  PerGram out;
+  for (const FoodGroup& group : contents.groups) {
+    out.emplace_back();
+    for (const FoodAmount& food : group.foods) {
+      if (figure != k_figure_names.end()) {
+        const auto which = static_cast<std::size_t>(figure - k_figure_names.begin());
+        out.back().push_back(
+            tables.figures().of(*food.ingredient, which, food.ingredient->id == food.named->id));
+        continue;
+      }
+      const NutrientFigures figures = nutrients_of(*food.ingredient, 1.0, tables, rules);
+      const auto at = figures.find(nutrient);
+      const double each = at == figures.end() ? 0.0 : at->second;
+      out.back().push_back({each, each, true});
+    }
+  }
+  return out;
+}
+
+/// The figure of every draw, per 100 g finished, with what is known or with the most there can be.
+std::vector<double> per_100(const LabelContents& contents, const PerGram& of_gram,
+                            double FigureBounds::* bound) {
   std::vector<double> out(contents.draws(), 0.0);
   for (std::size_t g = 0; g < contents.groups.size(); ++g) {
     const FoodGroup& group = contents.groups[g];
     for (std::size_t f = 0; f < group.foods.size(); ++f) {
-      const auto at = of_gram[g][f].find(nutrient);
-      const double each = at == of_gram[g][f].end() ? 0.0 : at->second;
+      const double each = of_gram[g][f].*bound;
       for (std::size_t d = 0; d < out.size(); ++d) {
-        out[d] += each * group.foods[f].grams[d];
+        // Nothing of a food holds nothing, however much it might.
+        out[d] += group.foods[f].grams[d] > 0.0 ? each * group.foods[f].grams[d] : 0.0;
       }
     }
   }
@@ -118,6 +142,31 @@ std::vector<double> times(const std::vector<double>& a, const std::vector<double
     out[i] = a[i] * b[i] * factor;
   }
   return out;
+}
+
+std::vector<std::string> not_known_in(const LabelContents& contents, const PerGram& of_gram) {
+  std::vector<std::string> out;
+  for (std::size_t g = 0; g < contents.groups.size(); ++g) {
+    for (std::size_t f = 0; f < contents.groups[g].foods.size(); ++f) {
+      const FoodAmount& food = contents.groups[g].foods[f];
+      const std::string& name = food.named->name;
+      if (!of_gram[g][f].known && mean_of(food.grams) > 0.0 &&
+          std::find(out.begin(), out.end(), name) == out.end()) {
+        out.push_back(name);
+      }
+    }
+  }
+  return out;
+}
+
+/// The figure where the most there can be is declared as what is known; else what it is at least.
+std::string declared_between(const std::vector<RoundingRow>& steps, double low, double high) {
+  const std::string figure = declared_by(steps, low);
+  if (low == high || (std::isfinite(high) && declared_by(steps, high) == figure)) {
+    return figure;
+  }
+  const std::string least = at_least_by(steps, low);
+  return least.empty() ? "" : "at least " + least;
 }
 
 std::optional<LabelServing> american_serving(const LabelContents& contents,
@@ -161,6 +210,56 @@ double sugar_pct_flour(const LabelContents& contents) {
   return flour > 0.0 ? 100.0 * sugar / flour : 0.0;
 }
 
+/// One line of the declaration.
+LabelNutrient line_of(const LabelContents& contents, const LabelTables& tables, LabelRules rules,
+                      const NutrientRow& row, const PerGram& of_gram,
+                      const std::optional<LabelServing>& serving) {
+  LabelNutrient one;
+  one.nutrient = row.nutrient;
+  one.words = row.words;
+  one.unit = row.unit;
+  const std::vector<double> weight(contents.draws(), 1.0);
+  const std::vector<double> hundred = per_100(contents, of_gram, &FigureBounds::low);
+  const std::vector<double> most = per_100(contents, of_gram, &FigureBounds::high);
+  const std::vector<double> piece = times(hundred, contents.finished_grams, 0.01 / contents.pieces);
+  one.per_100_grams = mean_of(hundred);
+  one.per_100_grams_range = band_of(hundred, weight);
+  one.per_piece = mean_of(piece);
+  one.per_piece_range = band_of(piece, weight);
+  const double serving_grams = serving ? serving->grams : 100.0;
+  one.per_serving = serving && serving->pieces > 0.0 ? one.per_piece * serving->pieces
+                                                     : one.per_100_grams * serving_grams / 100.0;
+  const double low = one.per_100_grams;
+  const double high = mean_of(most);
+  // How much more there can be, in the same proportion whatever it is given for.
+  const double room = low > 0.0 ? high / low : 1.0;
+  const auto most_of = [&](double figure) {
+    return high == low ? figure : low > 0.0 ? figure * room : high;
+  };
+  const std::vector<RoundingRow>& steps = tables.rounding(rules, row.nutrient);
+  one.declared_per_100_grams = declared_between(steps, low, high);
+  one.declared_per_piece = declared_between(steps, one.per_piece, most_of(one.per_piece));
+  one.declared_per_serving = declared_between(steps, one.per_serving, most_of(one.per_serving));
+  const bool sure = one.declared_per_serving == declared_by(steps, one.per_serving);
+  if (!sure) {
+    one.not_known_for = not_known_in(contents, of_gram);
+  }
+  const bool micro = row.nutrient == "vitamin_d" || row.nutrient == "calcium" ||
+                     row.nutrient == "iron" || row.nutrient == "potassium";
+  if (row.daily && sure) {
+    const double pct = 100.0 * one.per_serving / *row.daily;
+    one.daily_pct = micro ? figure_of(declared_by(tables.rounding(rules, "micronutrient"), pct))
+                          : std::floor(pct + 0.5);
+  }
+  double within = 0.0;
+  for (const double value : hundred) {
+    within += within_tolerance(row.tolerance, declared_by(steps, low), value) ? 1.0 : 0.0;
+  }
+  one.chance_within_tolerance =
+      within / static_cast<double>(std::max<std::size_t>(hundred.size(), 1));
+  return one;
+}
+
 }  // namespace
 
 NutrientFigures nutrients_of(const Ingredient& food, double grams, const LabelTables& tables,
@@ -191,13 +290,6 @@ NutrientFigures nutrients_of(const Ingredient& food, double grams, const LabelTa
 Declaration declaration_of(const LabelContents& contents, const LabelTables& tables,
                            LabelRules rules, const std::string& title) {
   Declaration out;
-  std::vector<std::vector<NutrientFigures>> of_gram;
-  for (const FoodGroup& group : contents.groups) {
-    of_gram.emplace_back();
-    for (const FoodAmount& food : group.foods) {
-      of_gram.back().push_back(nutrients_of(*food.ingredient, 1.0, tables, rules));
-    }
-  }
   const double piece_grams = mean_of(contents.finished_grams) / contents.pieces;
   if (rules == LabelRules::us) {
     out.serving = american_serving(contents, tables, title, sugar_pct_flour(contents), piece_grams);
@@ -205,37 +297,9 @@ Declaration declaration_of(const LabelContents& contents, const LabelTables& tab
     out.serving =
         LabelServing{"1 piece (" + number_text(piece_grams, 0) + " g)", 1.0, piece_grams, ""};
   }
-  const std::vector<double> weight(contents.draws(), 1.0);
   for (const NutrientRow& row : tables.nutrients(rules)) {
-    LabelNutrient one;
-    one.nutrient = row.nutrient;
-    one.words = row.words;
-    one.unit = row.unit;
-    const std::vector<double> hundred = per_100(contents, of_gram, row.nutrient);
-    const std::vector<double> piece =
-        times(hundred, contents.finished_grams, 0.01 / contents.pieces);
-    one.per_100_grams = mean_of(hundred);
-    one.per_100_grams_range = band_of(hundred, weight);
-    one.per_piece = mean_of(piece);
-    one.per_piece_range = band_of(piece, weight);
-    const double serving_grams = out.serving ? out.serving->grams : 100.0;
-    one.per_serving = out.serving && out.serving->pieces > 0.0
-                          ? one.per_piece * out.serving->pieces
-                          : one.per_100_grams * serving_grams / 100.0;
-    const std::vector<RoundingRow>& steps = tables.rounding(rules, row.nutrient);
-    one.declared_per_100_grams = declared_by(steps, one.per_100_grams);
-    one.declared_per_piece = declared_by(steps, one.per_piece);
-    one.declared_per_serving = declared_by(steps, one.per_serving);
-    if (row.daily) {
-      one.daily_pct = std::floor(100.0 * one.per_serving / *row.daily + 0.5);
-    }
-    double within = 0.0;
-    for (const double value : hundred) {
-      within += within_tolerance(row.tolerance, one.declared_per_100_grams, value) ? 1.0 : 0.0;
-    }
-    one.chance_within_tolerance =
-        within / static_cast<double>(std::max<std::size_t>(hundred.size(), 1));
-    out.nutrients.push_back(std::move(one));
+    const PerGram of_gram = per_gram(contents, tables, rules, row.nutrient);
+    out.nutrients.push_back(line_of(contents, tables, rules, row, of_gram, out.serving));
   }
   return out;
 }

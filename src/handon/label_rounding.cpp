@@ -38,6 +38,16 @@ std::string three_digits(double value) {
                        : to_step(value, std::pow(10.0, -static_cast<double>(decimals)));
 }
 
+/// The row that rules the value; null when none does.
+const RoundingRow* row_for(const std::vector<RoundingRow>& rows, double value) {
+  for (const RoundingRow& row : rows) {
+    if (!row.upper || value < *row.upper || (row.upper_included && value <= *row.upper)) {
+      return &row;
+    }
+  }
+  return nullptr;
+}
+
 /// What the tolerance allows about a declared figure.
 double allowed_about(const std::string& tolerance, double figure) {
   constexpr double k_percent = 100.0;
@@ -60,14 +70,18 @@ double allowed_about(const std::string& tolerance, double figure) {
 }  // namespace
 
 std::string declared_by(const std::vector<RoundingRow>& rows, double value) {
-  for (const RoundingRow& row : rows) {
-    const bool here =
-        !row.upper || value < *row.upper || (row.upper_included && value <= *row.upper);
-    if (here) {
-      return row.as.empty() ? to_step(value, row.step) : row.as;
-    }
+  const RoundingRow* row = row_for(rows, value);
+  return row == nullptr    ? three_digits(value)
+         : row->as.empty() ? to_step(value, row->step)
+                           : row->as;
+}
+
+std::string at_least_by(const std::vector<RoundingRow>& rows, double value) {
+  const RoundingRow* row = row_for(rows, value);
+  if (row == nullptr || !row->as.empty() || value < row->step) {
+    return "";
   }
-  return three_digits(value);
+  return to_step(std::floor(value / row->step + k_hair) * row->step, row->step);
 }
 
 double figure_of(const std::string& declared) {

@@ -9,6 +9,8 @@ namespace maslin::handon {
 
 /// The value in the step of its rows; three significant digits where there are no rows.
 std::string declared_by(const std::vector<RoundingRow>& rows, double value);
+/// The largest step that is no more than the value, for "at least"; empty below the first step.
+std::string at_least_by(const std::vector<RoundingRow>& rows, double value);
 /// The number a declared figure stands for: "<0.5" and "less than 1" stand for what they bound.
 double figure_of(const std::string& declared);
 /// Whether a sample that holds `value` agrees with what was declared, by a tolerance row

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "handon/label.h"
+#include "handon/label_figures.h"
 #include "pantry/ingredient.h"
 
 namespace maslin::handon {
@@ -69,6 +70,7 @@ class LabelTables {
 
   const std::vector<NutrientRow>& nutrients(LabelRules rules) const;
   const std::vector<RoundingRow>& rounding(LabelRules rules, const std::string& nutrient) const;
+  const LabelFigures& figures() const { return figures_; }
   const std::vector<ServingRow>& servings() const { return servings_; }
 
  private:
@@ -95,6 +97,7 @@ class LabelTables {
   std::map<LabelRules, std::vector<NutrientRow>> nutrients_;
   std::map<LabelRules, std::map<std::string, std::vector<RoundingRow>>> rounding_;
   std::vector<ServingRow> servings_;
+  LabelFigures figures_;
 };
 
 }  // namespace maslin::handon

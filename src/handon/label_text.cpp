@@ -25,14 +25,16 @@ std::string with_unit(const std::string& figure, const std::string& unit) {
 /// The piece or serving; 100 g alone when there is none.
 std::string declared_here(const Label& label, const LabelNutrient& one) {
   const bool by_piece = label.serving && label.serving->pieces == 1.0;
-  return with_unit(by_piece ? one.declared_per_piece : one.declared_per_serving, one.unit);
+  const std::string& figure = by_piece ? one.declared_per_piece : one.declared_per_serving;
+  return figure.empty() ? "not known" : with_unit(figure, one.unit);
 }
 
 std::string range_of(const LabelNutrient& one) {
   const auto digits = one.per_100_grams_range.p90 < 10.0 ? 2 : 0;
   const std::string low = number_text(one.per_100_grams_range.p10, digits);
   const std::string high = number_text(one.per_100_grams_range.p90, digits);
-  return low == high ? low : low + "–" + high;
+  const std::string band = low == high ? low : low + "–" + high;
+  return one.not_known_for.empty() ? band : one.per_100_grams > 0.0 ? band + " or more" : "";
 }
 
 void nutrition_text(const Label& label, std::string& out) {
@@ -91,6 +93,7 @@ Json nutrient_json(const LabelNutrient& one) {
           {"declared_per_100_grams", one.declared_per_100_grams},
           {"declared_per_piece", one.declared_per_piece},
           {"declared_per_serving", one.declared_per_serving},
+          {"not_known_for", one.not_known_for},
           {"daily_pct", one.daily_pct ? Json(*one.daily_pct) : Json()},
           {"chance_within_tolerance", rounded(one.chance_within_tolerance)}};
 }

@@ -17,6 +17,7 @@ constexpr double k_gap_mm = 12.0;
 
 struct Room {
   Tin tin;
+  int levels = 1;
   std::string key;  // of its name in the words
 };
 
@@ -29,24 +30,22 @@ double floor_mm2(const Tin& tin) {
                                : tin.length_mm * tin.width_mm;
 }
 
-std::optional<Room> usual_room(std::string_view thing) {
+/// What such an oven holds: the table that the plan of the day goes by.
+std::optional<Room> usual_room(OvenKind kind) {
   const Table table(handon_data::embedded_table("oven_room.tsv"));
+  const std::string_view name = oven_kind_name(kind);
   for (std::size_t row = 0; row < table.size(); ++row) {
-    if (table.cell(row, "thing") == thing) {
+    if (table.cell(row, "oven") == name) {
       Tin tin;
       tin.kind = "tray";
       tin.length_mm = table.number(row, "length_mm");
       tin.width_mm = table.number(row, "width_mm");
       tin.diameter_mm = table.number(row, "diameter_mm");
-      return Room{tin, "room_" + std::string(thing)};
+      return Room{tin, static_cast<int>(table.number(row, "levels", 1.0)),
+                  "room_" + std::string(name)};
     }
   }
   return std::nullopt;
-}
-
-bool has_equipment(const Kitchen& kitchen, std::string_view thing) {
-  return std::find(kitchen.equipment.begin(), kitchen.equipment.end(), thing) !=
-         kitchen.equipment.end();
 }
 
 /// The largest flat thing of the kitchen's own, else what such an oven usually holds.
@@ -60,12 +59,9 @@ std::optional<Room> room_of(const Kitchen& kitchen) {
     }
   }
   if (largest != nullptr) {
-    return Room{*largest, "room_tray"};
+    return Room{*largest, 1, "room_tray"};
   }
-  if (has_equipment(kitchen, "toaster_oven")) {
-    return usual_room("toaster_oven");
-  }
-  return kitchen.oven ? usual_room(oven_kind_name(*kitchen.oven)) : std::nullopt;
+  return kitchen.oven ? usual_room(*kitchen.oven) : std::nullopt;
 }
 
 /// As many as lie side by side with a gap between them; in a round by area, 80 % of it used.
@@ -93,7 +89,7 @@ OvenFit fit_small(const Room& room, const Pieces& pieces, const CardWords& words
   const bool touching = pieces.shape == "cluster" || pieces.shape == "slice";
   const double gap_mm = touching ? 0.0 : k_gap_mm;
   const double breadth = breadth_mm(pieces.grams);
-  const int fit = room_for(room.tin, breadth, gap_mm);
+  const int fit = room.levels * room_for(room.tin, breadth, gap_mm);
   if (fit < 1) {
     const double most_g = std::pow(shorter_mm(room.tin) / 22.0, 3.0);
     const double count = std::ceil(pieces.count * pieces.grams / std::max(most_g, 1.0));
@@ -211,8 +207,11 @@ std::vector<BakeAdvice> bake_advice(const Kitchen& kitchen, std::optional<double
   };
   const OvenKind kind = kitchen.oven.value_or(OvenKind::conventional);
   all_of("oven:" + std::string(oven_kind_name(kind)));
+  const bool steamed = kind == OvenKind::steamer;
   for (const std::string& thing : kitchen.equipment) {
-    all_of("equipment:" + thing);
+    if (thing != oven_kind_name(kind)) {
+      all_of("equipment:" + thing);
+    }
   }
   const bool fire =
       kind == OvenKind::charcoal_drum || kind == OvenKind::pot || kind == OvenKind::wood;
@@ -227,7 +226,7 @@ std::vector<BakeAdvice> bake_advice(const Kitchen& kitchen, std::optional<double
                    {hand_seconds(*celsius, words), words.oven_degrees(*celsius),
                     colour ? colour->words : std::string()}));
   }
-  add(advice_for("no_thermometer", words, {}));
+  add(advice_for(steamed ? "steamed" : "no_thermometer", words, {}));
   if (core_celsius) {
     constexpr double k_high_m = 1000.0;
     const double boils = boiling_celsius(kitchen.altitude_m.value_or(0.0));

@@ -92,11 +92,11 @@ double rising_minutes(const Figures& of, const Figures& home) {
 Figures figures_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
                    const ForecastOptions& options) {
   const ForecastSetup setup = set_up_forecast(recipe, kitchen, pantry, options);
+  return setup.problem.empty() ? figures_in(setup, run_forecast(setup)) : Figures{};
+}
+
+Figures figures_in(const ForecastSetup& setup, const ForecastRun& run) {
   Figures out;
-  if (!setup.problem.empty()) {
-    return out;
-  }
-  const ForecastRun run = run_forecast(setup);
   out.any = true;
   for (std::size_t i = 0; i < setup.schedule.proves.size(); ++i) {
     const std::string name = "prove/" + std::to_string(i) + "/minutes";
@@ -124,8 +124,38 @@ DoughState dough_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& 
   return assess_dough(dough_model(), filled[bowls.dough].portions, {});
 }
 
+void settle_steam(Settling& settling) {
+  if (settling.to.oven != OvenKind::steamer) {
+    return;
+  }
+  const CardWords& words = settling.words;
+  std::string from;
+  for (Part& part : settling.recipe.parts) {
+    for (Step& step : part.steps) {
+      if (step.kind != StepKind::bake) {
+        continue;
+      }
+      from = from.empty() && step.celsius ? words.oven_degrees(step.celsius->middle()) : from;
+      step.kind = StepKind::steam;
+      step.celsius.reset();
+      step.fan = false;
+      step.until.clear();  // nothing turns golden in steam
+      step.text.clear();
+    }
+    if (part.kind == PartKind::wash) {
+      settling.notes.push_back(words.say("note_no_wash"));
+    }
+  }
+  settling.changes.push_back({words.say("what_bake"),
+                              from.empty() ? words.say("oven_conventional") : from,
+                              words.say("oven_steamer"), words.say("why_steam")});
+}
+
 void settle_cold_proves(Settling& settling) {
-  if (settling.to.fridge.value_or(true)) {
+  constexpr double k_keeps_cold_hours = 4.0;
+  const double dark_hours = 24.0 - settling.to.power_hours.value_or(24.0);
+  const bool has_fridge = settling.to.fridge.value_or(true);
+  if (has_fridge && dark_hours <= k_keeps_cold_hours) {
     return;
   }
   for (Part& part : settling.recipe.parts) {
@@ -139,8 +169,10 @@ void settle_cold_proves(Settling& settling) {
       step.text.clear();
       step.until = step.until.empty() ? "doubled" : step.until;
       const CardWords& words = settling.words;
-      settling.changes.push_back({words.say("what_cold"), words.say("place_cold"),
-                                  words.say("place_room"), words.say("why_no_fridge")});
+      settling.changes.push_back(
+          {words.say("what_cold"), words.say("place_cold"), words.say("place_room"),
+           has_fridge ? words.say("why_warm_fridge", {words.number(24.0 - dark_hours, 0)})
+                      : words.say("why_no_fridge")});
     }
   }
 }
@@ -194,11 +226,14 @@ void settle_yeast(Settling& settling, const Figures& home) {
   for (const Line* line : yeast) {
     before.push_back(line->grams.p50());
   }
+  // The rises alone are compared, and they are a tenth of the work.
+  ForecastOptions rises = settling.quick;
+  rises.reach = ForecastReach::rise;
   const auto total_with = [&](double factor) {
     for (std::size_t i = 0; i < yeast.size(); ++i) {
       set_amount(*yeast[i], before[i] * factor);
     }
-    const Figures there = figures_of(settling.recipe, settling.to, settling.pantry, settling.quick);
+    const Figures there = figures_of(settling.recipe, settling.to, settling.pantry, rises);
     return rising_minutes(there, home);
   };
   const double now = total_with(1.0);
@@ -229,7 +264,8 @@ void settle_oven(Settling& settling, const Figures& home) {
   constexpr double k_hotter_k = 70.0;
   constexpr double k_step_k = 10.0;
   const std::vector<Step*> steps = heated_steps(settling.recipe);
-  if (steps.empty() || home.bake_minutes <= 0.0 || settling.to.oven == OvenKind::none) {
+  if (steps.empty() || home.bake_minutes <= 0.0 || settling.to.oven == OvenKind::none ||
+      settling.to.oven == OvenKind::steamer) {
     return;
   }
   std::vector<Range> before;
@@ -253,6 +289,9 @@ void settle_oven(Settling& settling, const Figures& home) {
   // Walks away from the recipe's own setting for as long as it gets better, and hotter for as
   // long as the bread is not done.
   for (const double direction : {k_step_k, -k_step_k}) {
+    if (best_k > 0.0) {
+      break;  // hotter was better, so cooler is not
+    }
     int worse = 0;
     for (double by_k = direction; by_k >= k_cooler_k && by_k <= k_hotter_k && worse < 2;
          by_k += direction) {

@@ -10,19 +10,12 @@
 
 namespace maslin::handon {
 
-/// What of a forecast a recipe is settled by, medians.
-struct Figures {
-  bool any = false;  // something could be forecast
-  std::vector<double> prove_minutes;
-  std::vector<bool> prove_cold;  // in the fridge: timed by the day, not by the rise
-  double bake_minutes = 0.0;
-  double share_done = 1.0;  // of the draws that are done in the time the model allows
-  double lightness = 0.0;   // of the crust when done
-};
 /// A bake that takes this long never got there.
 inline constexpr double k_never_done_minutes = 200.0;
 Figures figures_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
                    const ForecastOptions& options);
+/// The same of a forecast that was run.
+Figures figures_in(const ForecastSetup& setup, const ForecastRun& run);
 
 /// Minutes of the rises of `of` that are not in the fridge at home, summed.
 double rising_minutes(const Figures& of, const Figures& home);
@@ -42,7 +35,10 @@ struct Settling {
   std::vector<std::string> notes;
 };
 
-/// Cold proves stand in the room where there is no fridge.
+/// What bakes is steamed where there is a steamer and no oven.
+void settle_steam(Settling& settling);
+/// Cold proves stand in the room where there is no fridge, or one that warms while the mains are
+/// off: a closed one keeps cold for about four hours (food-safety advice, from memory).
 void settle_cold_proves(Settling& settling);
 /// After stand-ins the dough's liquid is brought to the feel it had, by at most a third either way.
 void settle_liquid(Settling& settling, double feel_score);

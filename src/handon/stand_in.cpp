@@ -232,7 +232,7 @@ void change_line(const Swapper& swapper, const Larder& larder, Part& part, std::
     swapper.out.changes.push_back(
         {swapper.name(*one), swapper.so_much(grams, *one),
          swapper.so_much(grams * choice->ratio, *choice->to),
-         choice->changes.empty() ? words.say("why_kind") : choice->changes});
+         choice->changes.empty() ? words.say("why_kind") : words.stand_in_text(choice->changes)});
     put(line, *choice->to, grams * choice->ratio);
     return;
   }

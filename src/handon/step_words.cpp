@@ -161,6 +161,9 @@ std::optional<std::string> restated(const std::string& words, const std::optiona
 }
 
 std::string sentence_of(const Step& step, const CardWords& words) {
+  if (step.kind == StepKind::steam && !step.minutes && !step.pieces && step.until.empty()) {
+    return words.say("steam_water");
+  }
   std::string out = words.say("step_" + std::string(step_kind_name(step.kind)));
   const auto add = [&out](const std::string& text) { out += text.empty() ? "" : " " + text; };
   if (step.pieces) {
@@ -182,9 +185,8 @@ std::string sentence_of(const Step& step, const CardWords& words) {
   if (step.minutes) {
     add(words.say("for_minutes", {words.range(step.minutes->low, step.minutes->high, 1)}));
   }
-  if (!step.until.empty()) {
-    const std::string key = "until_" + step.until;
-    add(words.say("until", {words.has(key) ? words.say(key) : step.until}));
+  if (const std::string until = words.until_text(step.until); !until.empty()) {
+    add(words.say("until", {until}));
   }
   return out + ".";
 }

@@ -210,8 +210,7 @@ class CardSheet {
     list("differs", items);
     items.clear();
     for (const handon::CardChange& change : card_.changes) {
-      items.push_back(change.what + ": " + words_.say("to_from", {change.from, change.to}) + "; " +
-                      change.why);
+      items.push_back(words_.say("change", {change.what, change.from, change.to, change.why}));
     }
     list("changed", items);
     list("notes", card_.notes);

@@ -29,7 +29,9 @@ Reading read_found(std::string_view found, const Pantry& pantry, const Words& wo
   }
   if ((start.starts_with('{') || start.starts_with('[')) && found.find("Recipe") < found.size()) {
     if (const auto recipe = recipe_in_json(found)) {
-      return read_text(as_recipe_text(*recipe), pantry, words, options);
+      ReadOptions said = options;
+      said.language = said.language.empty() ? recipe->language : said.language;
+      return read_text(as_recipe_text(*recipe), pantry, words, said);
     }
   }
   if (looks_like_page(start)) {

@@ -139,6 +139,13 @@ std::optional<StructuredRecipe> recipe_in_json(std::string_view json) {
   if (const Json* tool = member(*recipe, "tool")) {
     out.tool = trimmed(words_of(*tool));
   }
+  if (const Json* language = member(*recipe, "inLanguage")) {
+    // "en-GB" is English.
+    const std::string tag(trimmed(words_of(*language)).substr(0, 2));
+    for (const char* known : {"en", "es", "fr", "de", "tr"}) {
+      out.language = tag == known ? known : out.language;
+    }
+  }
   add_texts(member(*recipe, "recipeIngredient"), out.ingredients);
   if (out.ingredients.empty()) {
     add_texts(member(*recipe, "ingredients"), out.ingredients);

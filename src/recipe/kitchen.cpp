@@ -5,8 +5,8 @@
 namespace maslin {
 namespace {
 
-constexpr std::array<std::string_view, 7> k_oven_names{"conventional",  "fan", "gas", "wood",
-                                                       "charcoal_drum", "pot", "none"};
+constexpr std::array<std::string_view, 9> k_oven_names{
+    "conventional", "fan", "gas", "wood", "charcoal_drum", "pot", "none", "steamer", "toaster"};
 
 }  // namespace
 

@@ -8,7 +8,18 @@
 
 namespace maslin {
 
-enum class OvenKind : std::uint8_t { conventional, fan, gas, wood, charcoal_drum, pot, none };
+/// none: a pan with a lid on a flame. A steamer sets its own heat, that of boiling water there.
+enum class OvenKind : std::uint8_t {
+  conventional,
+  fan,
+  gas,
+  wood,
+  charcoal_drum,
+  pot,
+  none,
+  steamer,
+  toaster
+};
 std::string_view oven_kind_name(OvenKind kind);
 std::optional<OvenKind> oven_kind_from(std::string_view name);
 
@@ -56,7 +67,8 @@ struct Kitchen {
   std::optional<double> yeast_age_months;
   std::vector<std::string> at_hand;
   std::optional<bool> fridge;
-  std::vector<std::string> equipment;  // what else there is: toaster_oven, steamer, lidded_pan
+  std::optional<double> power_hours;   // a day that the mains are on; unknown = always
+  std::vector<std::string> equipment;  // what else there is: steamer, lidded_pan
   KitchenLessons learnt;
   bool operator==(const Kitchen&) const = default;
 };

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "quantity/number_text.h"
 #include "recipe/json_shared.h"
 
@@ -103,6 +105,7 @@ std::string kitchen_to_json(const Kitchen& kitchen) {
   if (kitchen.fridge) {
     out["fridge"] = *kitchen.fridge;
   }
+  add("power_hours", kitchen.power_hours);
   if (!kitchen.equipment.empty()) {
     out["equipment"] = kitchen.equipment;
   }
@@ -143,8 +146,10 @@ KitchenDocument kitchen_from_json(std::string_view text) {
     const std::string kind = text_at(*oven, "kind");
     kitchen.oven = oven_kind_from(kind);
     if (!kind.empty() && !kitchen.oven) {
-      complaints.complain("oven.kind", "\"" + kind + "\" is no kind of oven",
-                          "use conventional, fan, gas, wood, charcoal_drum, pot or none");
+      complaints.complain(
+          "oven.kind", "\"" + kind + "\" is no kind of oven",
+          "use conventional, fan, gas, wood, charcoal_drum, pot, steamer, toaster or "
+          "none");
     }
     kitchen.oven_offset_celsius = within(*oven, "offset_celsius", -80, 80, "oven.offset_celsius");
   }
@@ -175,7 +180,16 @@ KitchenDocument kitchen_from_json(std::string_view text) {
     return words;
   };
   kitchen.at_hand = words_at("at_hand");
+  kitchen.power_hours = within(*document, "power_hours", 0, 24, "power_hours");
   kitchen.equipment = words_at("equipment");
+  // Before a toaster oven was a kind of oven it was a thing beside one.
+  const auto toaster =
+      std::find(kitchen.equipment.begin(), kitchen.equipment.end(), "toaster_oven");
+  if (toaster != kitchen.equipment.end()) {
+    kitchen.equipment.erase(toaster);
+    kitchen.oven =
+        kitchen.oven && *kitchen.oven != OvenKind::none ? kitchen.oven : OvenKind::toaster;
+  }
   if (const Json* learnt = member(*document, "learnt")) {
     kitchen.learnt = lessons_from(*learnt);
   }

@@ -10,13 +10,14 @@
 
 #include "forecast/forecast.h"
 #include "forecast/summary.h"
+#include "handon/card_text.h"
 #include "handon/handon.h"
 #include "pantry/pantry.h"
+#include "plan/plan.h"
 #include "recipe/json.h"
 #include "recipe/note_words.h"
 #include "recipe/observation.h"
 #include "recipe/recipe_json.h"
-#include "wasm/carried_json.h"
 #include "wasm/talk.h"
 
 namespace {
@@ -29,7 +30,17 @@ struct Running {
   Recipe recipe;
   ForecastSetup setup;
   std::vector<BatchOutcome> batches;
+  std::optional<ForecastRun> run;  // of all batches
 };
+
+/// The recipe where it works: the same for every kitchen that a card is asked for.
+struct AtHome {
+  std::string of;  // the question it answers
+  handon::Figures figures;
+};
+
+/// Settings are tried with few draws: a phone does it after every tap.
+constexpr std::uint32_t k_settle_draws = 16;
 
 /// What the engine keeps between calls.
 struct Engine {
@@ -37,6 +48,7 @@ struct Engine {
   std::unique_ptr<Pantry> pantry;
   NoteWords note_words;
   std::unique_ptr<Running> running;
+  std::optional<AtHome> at_home;
 };
 
 Engine& engine() {
@@ -88,6 +100,17 @@ std::optional<Question> question() {
   return out;
 }
 
+handon::Figures figures_at_home(const Recipe& recipe, const handon::CarryRequest& request) {
+  std::optional<AtHome>& known = engine().at_home;
+  const std::string asked = recipe_to_json(recipe) + kitchen_to_json(request.from) +
+                            std::to_string(request.forecast.draws) + "/" +
+                            std::to_string(request.forecast.seed);
+  if (!known || known->of != asked) {
+    known = AtHome{asked, handon::figures_at_home(recipe, *engine().pantry, request)};
+  }
+  return known->figures;
+}
+
 }  // namespace
 
 extern "C" {
@@ -118,17 +141,23 @@ void maslin_card_note() {
                  {"unread", reading.unread}});
 }
 
-/// The recipe for the kitchen, in its measures: wasm/carried_json.h.
+/// The recipe for the kitchen, in its measures: docs/schema/hand_on.schema.json.
 void maslin_card_carry(std::uint32_t draws, std::uint32_t seed) {
   const auto asked = question();
   if (!asked) {
     return;
   }
-  const handon::Card card =
-      handon::carry(asked->recipe, *engine().pantry,
-                    {asked->kitchen, asked->home, asked->language, {seed, draws}});
+  handon::CarryRequest request;
+  request.to = asked->kitchen;
+  request.from = asked->home;
+  request.language = asked->language;
+  request.forecast = {seed, draws};
+  request.compared = false;  // a card shows this kitchen alone
+  request.settle_draws = k_settle_draws;
+  request.at_home = figures_at_home(asked->recipe, request);
+  const handon::Card card = handon::carry(asked->recipe, *engine().pantry, request);
   if (card.problem.empty()) {
-    talk().answer = json_text(carried_json(card));
+    talk().answer = handon::card_to_json(card);
   } else {
     answer_problem(card.problem);
   }
@@ -168,12 +197,34 @@ std::uint32_t maslin_card_run(std::uint32_t most) {
 
 /// The document of `maslin forecast --json` from the batches that were run.
 void maslin_card_forecast() {
-  const Running* running = engine().running.get();
+  Running* running = engine().running.get();
   if (running == nullptr || running->batches.empty()) {
     answer_problem("No forecast was begun.");
     return;
   }
-  talk().answer = summary_to_json(summarise(running->setup, gather(running->batches)));
+  running->run = gather(running->batches);
+  talk().answer = summary_to_json(summarise(running->setup, *running->run));
+}
+
+/// The day of the forecast that was run last, begun at `now` (minutes on the kitchen's clock since
+/// 1970-01-01T00:00 there): the document of `maslin plan --json` without other ways through the
+/// day, each of which would ask for a forecast of its own.
+void maslin_card_day(double now) {
+  const Running* running = engine().running.get();
+  if (running == nullptr || !running->run) {
+    answer_problem("No forecast was run, and a day is planned from one.");
+    return;
+  }
+  PlanRequest request;
+  request.now = now;
+  DayPlan plan = plan_day(day_of(running->setup, running->run->ensemble), request);
+  plan.title = running->recipe.title;
+  plan.seed = running->setup.options.seed;
+  if (plan.problem.empty()) {
+    talk().answer = plan_to_json(plan);
+  } else {
+    answer_problem(plan.problem);
+  }
 }
 
 /// The text as {"recipe", "kitchen", "observations"} -> the same document, its draws weighed

@@ -139,11 +139,11 @@ async function hostileNames({ page, url }) {
 async function handedOn({ page, url }) {
   await pasted(page, url, plainDough);
   await page.getByText("Hand it on").click();
-  await page.getByLabel("Their country").selectOption("us");
-  await page.getByLabel("Their oven").selectOption("charcoal_drum");
-  await page.locator("#their-height").fill("2600");
-  await page.locator("#their-height").press("Tab");
-  await page.getByLabel("They measure with").selectOption("cups");
+  await page.locator("#their-country").selectOption("us");
+  await page.locator("#their-oven").selectOption("charcoal_drum");
+  await page.locator("#their-altitude").fill("2600");
+  await page.locator("#their-altitude").press("Tab");
+  await page.locator("#their-measures").selectOption("cups");
   await page.getByRole("button", { name: "Show their card" }).click();
   const card = page.locator(".their-card");
   await card.waitFor();

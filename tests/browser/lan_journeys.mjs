@@ -1,5 +1,6 @@
 // Other devices: joining by code, being refused without, being removed.
-import { check, noViolations, phone, startServer } from "./bench.mjs";
+import { execFileSync } from "node:child_process";
+import { check, noViolations, phone, plainDough, startServer } from "./bench.mjs";
 import { networkInterfaces, tmpdir } from "node:os";
 import { mkdtemp, rm } from "node:fs/promises";
 import { join } from "node:path";
@@ -77,7 +78,53 @@ async function guessingEnds({ far, page }) {
   check(foreign.status() === 403, `a foreign Origin was answered ${foreign.status()}`);
 }
 
+/** Over plain HTTP a browser keeps no page for later; a page that stays open keeps the notes. */
+async function awayAndBack({ context, maslin }) {
+  if (!own()) {
+    return;
+  }
+  const folder = await mkdtemp(join(tmpdir(), "maslin-lan-"));
+  const store = join(folder, "store.sqlite");
+  const port = 20000 + Math.floor(Math.random() * 20000);
+  const serve = () => startServer(maslin, ["--lan", "--port", String(port), "--store", store]);
+  let server = await serve();
+  try {
+    const computer = await context.newPage();
+    await computer.goto(server.url);
+    await computer.getByRole("button", { name: "Devices" }).click();
+    const code = await computer.locator("p.join-code").innerText();
+    await computer.close();
+    const far = await context.newPage();
+    await far.goto(`${server.url.replace("127.0.0.1", own())}/#pair=${code}`);
+    await far.getByLabel(/Lay it here/).fill(plainDough);
+    check(!(await far.evaluate(() => isSecureContext)), "another machine's plain HTTP is no secure context");
+    await far.getByRole("button", { name: "Weigh it" }).click();
+    await far.locator(".weighed h1").waitFor();
+    const tap = (words) => far.getByRole("button", { name: words, exact: true }).click();
+    await tap("Bake it");
+    for (let i = 0; i < 20 && (await far.locator(".step-in-hand h1").innerText()) !== "First prove"; ++i) {
+      await far.locator(".baking-foot button").click();
+    }
+    await tap("Begin");
+    await far.locator(".baking-waiting").waitFor({ state: "detached" });
+    await server.stop("SIGKILL");
+    await tap("Barely moved");
+    await far.locator(".baking-waiting", { hasText: "1 entry waits here" }).waitFor();
+    await tap("Risen by half");
+    await far.locator(".baking-waiting", { hasText: "2 entries wait here" }).waitFor();
+    server = await serve();
+    await far.locator(".baking-waiting").waitFor({ state: "detached" });
+    const { notes } = JSON.parse(execFileSync(maslin, ["trial", "show", "1", "--store", store, "--json"], { encoding: "utf8" }));
+    const texts = notes.map(({ text }) => text.replace(/ at \d+ min/, ""));
+    check(JSON.stringify(texts) === JSON.stringify(["first prove barely moved", "first prove risen by half"]), `the notes are ${JSON.stringify(texts)}`);
+  } finally {
+    await server.stop();
+    await rm(folder, { recursive: true, force: true });
+  }
+}
+
 export const journeys = [
+  { name: "a phone on the network notes while the program is away", run: awayAndBack, expectsErrors: true, elsewhere: true, size: phone },
   { name: "a device joins by its code and is removed", run: onNetwork(joins), expectsErrors: true, elsewhere: true },
   { name: "a phone joins by the address in the squares", run: onNetwork(joinsByAddress), expectsErrors: true, elsewhere: true, size: phone },
   { name: "guessing codes, foreign hosts and origins are refused", run: onNetwork(guessingEnds), expectsErrors: true, elsewhere: true },

@@ -1,8 +1,10 @@
 // The pictures of docs/pictures/, at the sizes of a laptop and of a phone.
+import { execFileSync } from "node:child_process";
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { forecastDrawn, gramsOf, phone, root, startServer } from "./bench.mjs";
+import { choose, describedKitchen, stepsTo, tap, weighed, writtenCard } from "./card.mjs";
 
 const folder = join(root, "docs/pictures");
 
@@ -39,6 +41,33 @@ async function keep(page, why, place) {
 async function set(page, ingredient, grams) {
   await gramsOf(page, ingredient).first().fill(grams);
   await gramsOf(page, ingredient).first().press("Enter");
+}
+
+/** The pamphlet's bake up to its first prove, ten minutes in. */
+async function baking(given) {
+  const { page } = given;
+  await bench(given);
+  await page.clock.install();
+  await tap(page, "Bake it");
+  await page.locator(".baking h1").waitFor();
+  await stepsTo(page, "First prove");
+  await tap(page, "Begin");
+  await page.clock.fastForward(25 * 60_000);
+  await tap(page, "Barely moved");
+  await page.locator(".said", { hasText: /sooner|longer|stay/ }).waitFor();
+}
+
+/** A card of the pamphlet in a kitchen with a mug, a charcoal drum and 31 °C, high up. */
+async function card(given, until) {
+  const { page, maslin } = given;
+  await page.goto(`file://${writtenCard(maslin)}`);
+  await weighed(page);
+  if (until !== "untold") {
+    await choose(page, "High mountains");
+    await describedKitchen(page);
+    await weighed(page);
+    await page.evaluate(() => scrollTo(0, 0));
+  }
 }
 
 /** What stands on each picture, from an empty page. */
@@ -107,6 +136,56 @@ const views = {
     await page.mouse.move(0, 0);
     await page.waitForTimeout(300);
   },
+  baking,
+  "looked-back": async (given) => {
+    const { page } = given;
+    await baking(given);
+    await tap(page, "Done, next");
+    await stepsTo(page, "Bake");
+    await tap(page, "Begin");
+    await page.clock.fastForward(26 * 60_000);
+    await tap(page, "Dark");
+    await page.locator(".said", { hasText: /sooner|longer|stay/ }).waitFor();
+    await tap(page, "Done: out of the oven");
+    await stepsTo(page, "Done");
+    await page.locator(".baking-waiting").waitFor({ state: "detached" });
+    await tap(page, "Close the bake");
+    await page.getByRole("heading", { name: /^Learnt by/ }).first().waitFor();
+    await page.getByRole("button", { name: /^What went wrong/ }).first().click();
+    await page.locator(".bakes .faults, .bakes p.quiet").first().waitFor();
+    await page.locator(".bakes").first().evaluate((bakes) => bakes.closest("section").scrollIntoView());
+  },
+  "hand-on": async (given) => {
+    const { page } = given;
+    await bench(given);
+    await page.getByText("Hand it on").click();
+    await page.locator("#their-oven").selectOption("charcoal_drum");
+    await page.locator("#their-altitude").fill("2600");
+    await page.locator("#their-altitude").press("Tab");
+    await page.locator("#their-measures").selectOption("mug");
+    await tap(page, "Show their card");
+    await page.locator(".their-card").waitFor();
+    await page.evaluate(() => document.querySelector(".hand-on").scrollIntoView());
+  },
+  "card-kitchen": async (given) => {
+    await card(given, "untold");
+    await choose(given.page, "A mug and a spoon");
+    await choose(given.page, "Charcoal drum");
+    await weighed(given.page);
+  },
+  "card-amounts": (given) => card(given),
+  "card-outcome": async (given) => {
+    await card(given);
+    await given.page.evaluate(() => document.querySelector(".outcome").scrollIntoView());
+  },
+  "card-step": async (given) => {
+    const { page } = given;
+    await card(given);
+    await tap(page, "Bake it");
+    await stepsTo(page, "First prove");
+    await tap(page, "Begin");
+    await page.locator(".step-clock .quiet").waitFor();
+  },
   devices: async ({ page, maslin }) => {
     const store = await mkdtemp(join(tmpdir(), "maslin-picture-"));
     const server = await startServer(maslin, ["--lan", "--store", join(store, "store.sqlite")]);
@@ -122,6 +201,17 @@ const views = {
   },
 };
 
+/** To 256 colours, which these pictures do with, where pngquant is installed. */
+function slimmed(path) {
+  try {
+    execFileSync("pngquant", ["--force", "--skip-if-larger", "--quality", "60-95", "--output", path, path]);
+  } catch (error) {
+    if (error.code !== "ENOENT" && error.status !== 98 && error.status !== 99) {
+      throw error;
+    }
+  }
+}
+
 function picture(view, name, options = {}, size = undefined) {
   return {
     name: `picture ${name}`,
@@ -130,7 +220,10 @@ function picture(view, name, options = {}, size = undefined) {
     options: { deviceScaleFactor: 1, ...options },
     run: async (given) => {
       const end = await views[view](given);
-      await given.page.screenshot({ path: join(folder, `${name}.png`) });
+      const path = join(folder, `${name}.png`);
+      await given.page.evaluate(() => document.fonts.ready);
+      await given.page.screenshot({ path, animations: "disabled" });
+      slimmed(path);
       await end?.();
     },
   };

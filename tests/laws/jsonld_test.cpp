@@ -104,6 +104,28 @@ TEST_CASE("any recipe comes back from JSON-LD with its parts, weights and settin
   CHECK(held);
 }
 
+TEST_CASE("a language is said where the words are English, and believed") {
+  // "Masa harina" alone would be read as Spanish, in which "Filling:" is no heading.
+  Recipe recipe;
+  recipe.title = "Saturday buns";
+  for (const PartKind kind : {PartKind::dough, PartKind::filling}) {
+    Line line;
+    line.ingredient_id = "masa_harina";
+    line.name = pantry().find("masa_harina")->name;
+    line.grams = point(200);
+    line.found = {Range{200, 200}, "g", "", ""};
+    line.weighed = true;
+    recipe.parts.push_back(
+        {kind, std::string(part_kind_name(kind)), {line, line, line}, {}, point(1.0)});
+  }
+  const Recipe back = back_from(recipe);
+  REQUIRE(back.parts.size() == 2);
+  CHECK(back.parts[0].kind == PartKind::dough);
+  CHECK(back.parts[1].kind == PartKind::filling);
+  CHECK(handon::recipe_to_jsonld(recipe, pantry(), {}).find("\"inLanguage\": \"en\"") !=
+        std::string::npos);
+}
+
 TEST_CASE("the tin comes back") {
   Recipe recipe;
   recipe.title = "Tin loaf";

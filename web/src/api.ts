@@ -70,7 +70,7 @@ export interface Recipe {
 }
 
 export type OvenKind =
-  | "conventional" | "fan" | "gas" | "wood" | "charcoal_drum" | "pot" | "none";
+  | "conventional" | "fan" | "gas" | "wood" | "charcoal_drum" | "pot" | "none" | "steamer" | "toaster";
 
 export interface Tin {
   kind?: string;
@@ -93,6 +93,8 @@ export interface Kitchen {
   flour?: { protein_pct?: number };
   yeast?: { kind?: string; age_months?: number };
   at_hand?: string[];
+  fridge?: boolean;
+  power_hours?: number;
 }
 
 /** Curves over `minutes`, one array for each percentile. */
@@ -225,8 +227,6 @@ export interface BakedTrial {
   added: number;
 }
 
-export const askLivingCard = (recipe: Recipe, kitchen: Kitchen): Promise<{ html: string }> =>
-  posted("living-card", { recipe, kitchen });
 export const sendBaked = (baked: object): Promise<BakedTrial> => posted<BakedTrial>("baked", baked);
 export const readFound = (question: ReadQuestion, signal?: AbortSignal): Promise<Recipe> =>
   posted<Recipe>("read", question, signal);

@@ -7,7 +7,11 @@ import { figure, rangeWords } from "./numbers.ts";
 import { capital } from "./words.ts";
 
 const print = (value: number): string => figure(value, Math.abs(value) < 10 ? 1 : 0);
-const withUnit = (words: string, unit: string): string => unit === "" ? words : `${words} ${unit}`;
+/** Units as they are said in a kitchen. */
+const said: Readonly<Record<string, string>> = {
+  C: "°C", kelvin: "°C", celsius: "°C", ratio: "× usual", sd: "× the usual spread", minutes: "min", grams: "g", "L*": "of 100",
+};
+const withUnit = (words: string, unit: string): string => `${words} ${said[unit] ?? unit}`.trim();
 
 // More causes than this are no help to anybody.
 const mostCauses = 3;

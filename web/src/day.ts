@@ -37,6 +37,7 @@ export interface Day {
   chance_in_time: number;
   begin: Clock | null;
   ready: Clock | null;
+  ready_at?: { p10: Clock | null; p50: Clock | null; p90: Clock | null };
   nearest: Clock | null;
   why_not?: string;
   steps: DayStep[];

@@ -1,30 +1,41 @@
 // Handing the recipe on to another kitchen: what it has, and the card for it.
 
 import { signal } from "@preact/signals";
-import type { Kitchen, OvenKind, Recipe } from "./api.ts";
+import type { Kitchen, Recipe } from "./api.ts";
 import { quickDraws } from "./forecast_runner.ts";
-import { ChoiceField, countries, FigureField, ovens } from "./kitchen_panel.tsx";
+import { changed, ChoiceField, FigureField, KitchenFields } from "./kitchen_panel.tsx";
 import { saveFile } from "./picture_file.ts";
 import { posted } from "./server.ts";
 import { bench, recipeNow, sentenceOf } from "./store.ts";
 import { spokenTitle } from "./titles.ts";
 
 const theirs = signal<Kitchen>({});
+const spoken = signal<string | undefined>(undefined);
 const card = signal("");
 const problem = signal("");
 const busy = signal(false);
 
-async function ask(recipe: Recipe, as: "text" | "html"): Promise<void> {
+const tongues = {
+  "en-GB": "English", "en-US": "English, American", es: "Español", fr: "Français", de: "Deutsch", tr: "Türkçe",
+};
+/** Forms of the card, each with the end of the file it is saved as; without one it is shown. */
+const forms = [
+  ["text", "Show their card", ""], ["label", "Show its label", ""], ["html", "Save it as a page", "html"],
+  ["jsonld", "Save it for a website", "jsonld"], ["", "Save a card that weighs itself anew", "card.html"],
+] as const;
+
+async function ask(recipe: Recipe, as: string, end: string): Promise<void> {
   busy.value = true;
+  problem.value = "";
+  const kitchen = bench.value.kitchen;
   try {
-    const answer = await posted<{ body: string; content_type: string }>("hand-on", {
-      recipe, to: theirs.value, kitchen: bench.value.kitchen, as, draws: quickDraws,
-    });
-    problem.value = "";
-    if (as === "text") {
-      card.value = answer.body;
+    const { body, html, content_type } = await posted<{ body: string; html?: string; content_type?: string }>(
+      as === "" ? "living-card" : "hand-on",
+      as === "" ? { recipe, kitchen } : { recipe, to: theirs.value, kitchen, as, draws: quickDraws, language: spoken.value });
+    if (end === "") {
+      card.value = body;
     } else {
-      saveFile(`${spokenTitle(recipe.title ?? "") || "recipe"}.html`, answer.content_type, answer.body);
+      saveFile(`${spokenTitle(recipe.title ?? "") || "recipe"}.${end}`, content_type ?? "text/html", html ?? body);
     }
   } catch (error) {
     problem.value = sentenceOf(error);
@@ -36,32 +47,37 @@ async function ask(recipe: Recipe, as: "text" | "html"): Promise<void> {
 export function HandOn() {
   const recipe = recipeNow.value;
   const kitchen = theirs.value;
-  const change = (next: Partial<Kitchen>): void => {
-    // What is left open stays out: an unknown of their kitchen.
-    theirs.value = Object.fromEntries(
-      Object.entries({ ...kitchen, ...next }).filter(([, value]) => value !== undefined));
+  const change = (next: Kitchen): void => {
+    theirs.value = next;
     card.value = "";
   };
+  const say = (field: "fridge" | "power_hours" | "at_hand") => (value: unknown) => change(changed(kitchen, field, value));
   return recipe && (
     <details class="hand-on">
       <summary>Hand it on</summary>
       <p class="quiet">To a kitchen where things are otherwise. What you do not know of it, leave open.</p>
       <div class="kitchen">
-        <ChoiceField id="their-country" label="Their country" value={kitchen.country} choices={countries}
-          onSet={(country) => change({ country } as Partial<Kitchen>)} />
-        <ChoiceField id="their-oven" label="Their oven" value={kitchen.oven?.kind} choices={ovens}
-          onSet={(kind) => change({ oven: kind === undefined ? undefined : { kind: kind as OvenKind } } as Partial<Kitchen>)} />
-        <FigureField id="their-height" label="Height above the sea" unit="m" low={-430} high={5500} value={kitchen.altitude_m}
-          onSet={(altitude_m) => change({ altitude_m } as Partial<Kitchen>)} />
-        <ChoiceField id="their-measures" label="They measure with"
-          value={kitchen.measures === undefined ? undefined : kitchen.measures.length > 0 ? "scale" : "cups"}
-          choices={{ scale: "A scale", cups: "Cups and spoons" }}
-          onSet={(means) => change({ measures: means === undefined ? undefined : means === "scale" ? ["scale"] : [] } as Partial<Kitchen>)} />
+        <KitchenFields id="their-" kitchen={kitchen} onSet={change} />
+        <ChoiceField id="their-fridge" label="A fridge" value={kitchen.fridge === undefined ? undefined : String(kitchen.fridge)}
+          choices={{ true: "Yes", false: "None" }} onSet={(said) => say("fridge")(said && said === "true")} />
+        <FigureField id="their-power" label="Power is on" unit="h a day" low={0} high={24}
+          value={kitchen.power_hours} onSet={say("power_hours")} />
+        <p class="field wide">
+          <label for="their-larder">At hand, with commas</label>
+          <input id="their-larder" placeholder="not known" value={kitchen.at_hand?.join(", ") ?? ""}
+            onChange={(event) => {
+              const named = event.currentTarget.value.split(",").map((one) => one.trim()).filter(Boolean);
+              say("at_hand")(named.length === 0 ? undefined : named);
+            }} />
+        </p>
+        <ChoiceField id="their-tongue" label="The card's language" value={spoken.value} choices={tongues}
+          onSet={(tag) => { spoken.value = tag; card.value = ""; }} />
       </div>
       <p class="problem" role="alert">{problem.value}</p>
       <p class="ask-ways">
-        <button type="button" class="plain" disabled={busy.value} onClick={() => void ask(recipe, "text")}>Show their card</button>
-        <button type="button" class="plain" disabled={busy.value} onClick={() => void ask(recipe, "html")}>Save it as a page</button>
+        {forms.map(([as, words, end]) => (
+          <button key={as} type="button" class="plain" disabled={busy.value} onClick={() => void ask(recipe, as, end)}>{words}</button>
+        ))}
       </p>
       {card.value !== "" && <pre class="their-card" tabIndex={0} aria-label="Their card">{card.value}</pre>}
     </details>

@@ -1,7 +1,6 @@
 // The head: the name, undo and redo, the kitchen, another recipe.
 
 import { BakeButton } from "./baking/page_baking.tsx";
-import { CardButton } from "./card_button.tsx";
 import { devices, devicesOpen } from "./joining.ts";
 import { kitchenOpen, kitchenWords } from "./kitchen_panel.tsx";
 import { lookBack, view } from "./looking_back.ts";
@@ -30,7 +29,6 @@ export function HeadBar() {
       <p class="name"><Ear />maslin</p>
       <nav aria-label="Bench">
         <BakeButton />
-        <CardButton />
         {working && (
           <button type="button" class="plain kitchen-button" aria-expanded={kitchenOpen.value}
             aria-controls="kitchen" onClick={() => (kitchenOpen.value = !kitchenOpen.value)}>

@@ -10,7 +10,7 @@ export const kitchenOpen = signal(false);
 
 export const ovens: Readonly<Record<OvenKind, string>> = {
   conventional: "Still oven", fan: "Fan oven", gas: "Gas oven", wood: "Wood oven",
-  charcoal_drum: "Charcoal drum", pot: "Pot on a flame", none: "No oven",
+  charcoal_drum: "Charcoal drum", pot: "Pot on a flame", none: "Pan with a lid", steamer: "Steamer", toaster: "Toaster oven",
 };
 export const countries = Object.fromEntries(
   ["us", "uk", "au", "nz", "ca", "eu", "jp"].map((code) => [code, localeNames[code] ?? code]),
@@ -29,18 +29,6 @@ export function kitchenWords(): string {
     (entryOf(ovens, oven?.kind ?? "") ?? "").toLowerCase(),
   ].filter((word) => word !== "");
   return words.length === 0 ? "not described" : words.join(", ");
-}
-
-/** A field of the kitchen changed; undefined takes it out, so that it is unknown again. */
-function withField(field: keyof Kitchen, value: unknown): Kitchen {
-  const { [field]: _, ...kitchen } = bench.value.kitchen;
-  return value === undefined ? kitchen : { ...kitchen, [field]: value };
-}
-
-function withPart(field: "oven" | "yeast" | "flour", part: string, value: unknown): Kitchen {
-  const { [part]: _, ...rest } = (bench.value.kitchen[field] ?? {}) as Record<string, unknown>;
-  const next = value === undefined ? rest : { ...rest, [part]: value };
-  return withField(field, Object.keys(next).length === 0 ? undefined : next);
 }
 
 interface Figure {
@@ -92,46 +80,65 @@ export function ChoiceField({ id, label, value, choices, onSet }: Choice) {
   );
 }
 
-export function KitchenPanel() {
-  const kitchen = bench.value.kitchen;
+/** A field changed; undefined takes it out, so that it is unknown again. */
+export const changed = (kitchen: Kitchen, field: keyof Kitchen, value: unknown): Kitchen => {
+  const { [field]: _, ...rest } = kitchen;
+  return value === undefined ? rest : { ...rest, [field]: value };
+};
+const vessels = [["mug", 300, 50, 2000], ["spoon", 15, 1, 30]] as const;
+
+/** What may be said of a kitchen, the bench's own or a friend's; what is left out stays unknown. */
+export function KitchenFields({ id, kitchen, onSet }: { id: string; kitchen: Kitchen; onSet: (kitchen: Kitchen) => void }) {
   const american = tongue.value === "american";
-  const shown = (celsius: number | undefined, rise: boolean): number | undefined =>
-    celsius === undefined || !american
-      ? celsius
-      : Math.round((celsius * 1.8 + (rise ? 0 : 32)) * 10) / 10;
-  const kept = (typed: number | undefined, rise: boolean): number | undefined =>
-    typed === undefined || !american ? typed : (typed - (rise ? 0 : 32)) / 1.8;
+  const shown = (celsius: number | undefined, zero: number): number | undefined =>
+    celsius === undefined || !american ? celsius : Math.round((celsius * 1.8 + zero) * 10) / 10;
+  const kept = (typed: number | undefined, zero: number): number | undefined =>
+    typed === undefined || !american ? typed : (typed - zero) / 1.8;
   const unit = american ? "°F" : "°C";
-  const scale = (kitchen.measures ?? []).includes("scale");
+  const set = (field: keyof Kitchen) => (value: unknown) => onSet(changed(kitchen, field, value));
+  const setIn = (field: "oven" | "yeast" | "flour", part: string) => (value: unknown) => {
+    const { [part]: _, ...rest } = (kitchen[field] ?? {}) as Record<string, unknown>;
+    const next = value === undefined ? rest : { ...rest, [part]: value };
+    set(field)(Object.keys(next).length === 0 ? undefined : next);
+  };
+  const own = kitchen.measures ?? [];
+  const mug = own.some((one) => typeof one === "object");
+  const volume = (name: string): number => (own.find((one) => typeof one === "object" && one.name === name) as { ml: number }).ml;
+  const measured = (of: (name: string, usual: number) => number) =>
+    set("measures")(vessels.map(([name, usual]) => ({ name, ml: of(name, usual) })));
   return (
-    <section id="kitchen" class="kitchen" aria-label="Kitchen" hidden={!kitchenOpen.value}>
-      <FigureField id="room" label="Room" unit={unit} low={american ? 14 : -10} high={american ? 122 : 50}
-        value={shown(kitchen.room_celsius, false)}
-        onSet={(typed) => setKitchen(withField("room_celsius", kept(typed, false)))} />
-      <FigureField id="altitude" label="Height above the sea" unit="m" low={-430} high={5500}
-        value={kitchen.altitude_m} onSet={(metres) => setKitchen(withField("altitude_m", metres))} />
-      <ChoiceField id="oven" label="Oven" value={kitchen.oven?.kind} choices={ovens}
-        onSet={(kind) => setKitchen(withPart("oven", "kind", kind))} />
-      <FigureField id="offset" label="It runs hot by" unit={unit} low={-90} high={90}
-        value={shown(kitchen.oven?.offset_celsius, true)}
-        onSet={(typed) => setKitchen(withPart("oven", "offset_celsius", kept(typed, true)))} />
-      <ChoiceField id="yeast" label="Yeast" value={kitchen.yeast?.kind} choices={yeasts}
-        onSet={(kind) => setKitchen(withPart("yeast", "kind", kind))} />
-      <FigureField id="protein" label="Protein on the flour bag" unit="%" low={5} high={20}
-        value={kitchen.flour?.protein_pct}
-        onSet={(percent) => setKitchen(withPart("flour", "protein_pct", percent))} />
-      <ChoiceField id="country" label="Country" value={kitchen.country} choices={countries}
-        onSet={(country) => setKitchen(withField("country", country))} />
-      <ChoiceField id="measures" label="Measured with"
-        value={kitchen.measures === undefined ? undefined : scale ? "scale" : "cups"}
-        choices={{ scale: "A scale", cups: "Cups and spoons" }}
-        onSet={(means) => setKitchen(withField("measures",
-          means === undefined ? undefined : means === "scale" ? ["scale"] : []))} />
-      <TinFields tin={kitchen.tins?.[0]}
-        onSet={(tin) => setKitchen(withField("tins", tin === undefined ? undefined : [tin, ...(kitchen.tins ?? []).slice(1)]))} />
-      <p class="field close">
-        <button type="button" class="plain" onClick={() => (kitchenOpen.value = false)}>Done</button>
-      </p>
-    </section>
+    <>
+      <FigureField id={`${id}room`} label="Room" unit={unit} low={american ? 14 : -10} high={american ? 122 : 50}
+        value={shown(kitchen.room_celsius, 32)} onSet={(typed) => set("room_celsius")(kept(typed, 32))} />
+      <FigureField id={`${id}altitude`} label="Height above the sea" unit="m" low={-430} high={5500}
+        value={kitchen.altitude_m} onSet={set("altitude_m")} />
+      <ChoiceField id={`${id}oven`} label="Oven" value={kitchen.oven?.kind} choices={ovens} onSet={setIn("oven", "kind")} />
+      <FigureField id={`${id}offset`} label="It runs hot by" unit={unit} low={-90} high={90}
+        value={shown(kitchen.oven?.offset_celsius, 0)} onSet={(typed) => setIn("oven", "offset_celsius")(kept(typed, 0))} />
+      <ChoiceField id={`${id}yeast`} label="Yeast" value={kitchen.yeast?.kind} choices={yeasts} onSet={setIn("yeast", "kind")} />
+      <FigureField id={`${id}protein`} label="Protein on the flour bag" unit="%" low={5} high={20}
+        value={kitchen.flour?.protein_pct} onSet={setIn("flour", "protein_pct")} />
+      <ChoiceField id={`${id}country`} label="Country" value={kitchen.country} choices={countries} onSet={set("country")} />
+      <ChoiceField id={`${id}measures`} label="Measured with"
+        value={kitchen.measures === undefined ? undefined : mug ? "mug" : own.includes("scale") ? "scale" : "cups"}
+        choices={{ scale: "A scale", cups: "Cups and spoons", mug: "A mug and a spoon" }}
+        onSet={(means) => means === "mug" ? measured((_, usual) => usual)
+          : set("measures")(means === undefined ? undefined : means === "scale" ? ["scale"] : [])} />
+      {mug && own.length === vessels.length && vessels.map(([name, usual, low, high]) => (
+        <FigureField key={name} id={`${id}${name}`} label={`The ${name} holds`} unit="ml" low={low} high={high} value={volume(name)}
+          onSet={(ml) => measured((one) => one === name ? ml ?? usual : volume(one))} />
+      ))}
+      <TinFields id={id} tin={kitchen.tins?.[0]}
+        onSet={(tin) => set("tins")(tin === undefined ? undefined : [tin, ...(kitchen.tins ?? []).slice(1)])} />
+    </>
   );
 }
+
+export const KitchenPanel = () => (
+  <section id="kitchen" class="kitchen" aria-label="Kitchen" hidden={!kitchenOpen.value}>
+    <KitchenFields id="" kitchen={bench.value.kitchen} onSet={setKitchen} />
+    <p class="field close">
+      <button type="button" class="plain" onClick={() => (kitchenOpen.value = false)}>Done</button>
+    </p>
+  </section>
+);

@@ -49,18 +49,18 @@ export const diagnose = (trial: number): Promise<void> => asking(async () => {
   diagnoses.value = { ...diagnoses.value, [trial]: await diagnosisOf(trial) };
 });
 
-const refresh = async (): Promise<void> => {
+const refresh = async (wanted?: string): Promise<void> => {
   kept.value = await listKept();
-  const name = course.value?.name ?? bench.value.kept?.name ?? kept.value[0]?.name;
+  const name = wanted ?? course.value?.name ?? bench.value.kept?.name ?? kept.value[0]?.name;
   if (name !== undefined && kept.value.some((one) => one.name === name)) {
     await openCourse(name);
   }
 };
 
 let listening = false;
-export const lookBack = (): Promise<void> => asking(async () => {
+export const lookBack = (name?: string): Promise<void> => asking(async () => {
   view.value = "back";
-  await refresh();
+  await refresh(name);
   if (!listening) {
     listening = true;
     onEvent("changed", () => view.value === "back" && void asking(refresh));

@@ -15,14 +15,14 @@ const sidesOf = (kind: string): readonly Size[] =>
     ? ["length_mm", "width_mm", "depth_mm"]
     : ["diameter_mm", "depth_mm"];
 
-export function TinFields({ tin, onSet }: { tin: Tin | undefined; onSet: (tin: Tin | undefined) => void }) {
+export function TinFields({ id, tin, onSet }: { id: string; tin: Tin | undefined; onSet: (tin: Tin | undefined) => void }) {
   const kind = tin?.kind;
   return (
     <>
-      <ChoiceField id="tin" label="Baked in" value={kind} choices={kinds}
+      <ChoiceField id={`${id}tin`} label="Baked in" value={kind} choices={kinds}
         onSet={(chosen) => onSet(chosen === undefined ? undefined : { ...tin, kind: chosen })} />
       {kind !== undefined && sidesOf(kind).map((size) => (
-        <FigureField key={size} id={`tin-${size}`} label={sizes[size]} unit="mm" low={5} high={2000}
+        <FigureField key={size} id={`${id}tin-${size}`} label={sizes[size]} unit="mm" low={5} high={2000}
           value={tin?.[size]}
           onSet={(mm) => {
             const { [size]: _, ...others } = tin ?? {};

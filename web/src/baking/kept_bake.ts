@@ -6,6 +6,8 @@ import type { ChecklistStep, Entry } from "./log.ts";
 
 export interface KeptBake {
   key: string;
+  /** Its number with the program. */
+  trial: number;
   title: string;
   recipe: Recipe;
   kitchen: Kitchen;

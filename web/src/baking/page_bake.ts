@@ -3,6 +3,8 @@
 
 import { signal } from "@preact/signals";
 import { askForecast, type Forecast, type Kitchen, ProblemError, type Recipe, sendBaked } from "../api.ts";
+import { trialOf } from "../library.ts";
+import { posted } from "../server.ts";
 import { forgetBake, keepBake, type KeptBake, keptBake } from "./kept_bake.ts";
 import { bakingSession, newKey, type Session } from "./session.ts";
 
@@ -108,16 +110,15 @@ export function leaveBake(): void {
 }
 
 /** Begins a bake of the recipe, or goes on with the one in hand. */
-export async function startBake(recipe: Recipe, kitchen: Kitchen, forecast: Forecast | null): Promise<void> {
+export async function startBake(title: string, recipe: Recipe, kitchen: Kitchen, forecast: Forecast | null): Promise<void> {
   bakeProblem.value = "";
   try {
     if (!session.value) {
       const started_at_ms = Date.now();
-      const title = recipe.title ?? "A bake";
       const key = newKey();
       const trial = await sendBaked({ maslin_baked: 1, from: "page", key, title, recipe, kitchen, started_at_ms, entries: [] });
       const kept: KeptBake = {
-        key, title, recipe, kitchen, started_at_ms, checklist: trial.checklist,
+        key, trial: trial.trial, title, recipe, kitchen, started_at_ms, checklist: trial.checklist,
         entries: [], sent: 0, observations: [], forecast,
       };
       await keepBake(kept);
@@ -130,14 +131,32 @@ export async function startBake(recipe: Recipe, kitchen: Kitchen, forecast: Fore
   }
 }
 
-export async function endBake(): Promise<void> {
-  await sendNow().catch(() => undefined);
-  if (unsent.value === 0) {
-    bake = null;
-    session.value = null;
-    await forgetBake();
-    leaveBake();
+/** Closes the trial, from which the kitchen learns; answers what the bake was of, or nothing while
+    the program is away. */
+export async function endBake(): Promise<string | undefined> {
+  const ended = bake;
+  if (!ended) {
+    return undefined;
   }
+  try {
+    await sendNow();
+    // What was closed before its answer was lost is closed.
+    await posted(`trials/${ended.trial}/close`, {}).catch(async (error: unknown) => {
+      if ((await trialOf(ended.trial)).closed_at === null) {
+        throw error;
+      }
+    });
+  } catch (error) {
+    if (session.value) {
+      session.value.problem.value = error instanceof ProblemError ? error.message : "The bake could not be closed; try again.";
+    }
+    return undefined;
+  }
+  bake = null;
+  session.value = null;
+  await forgetBake();
+  leaveBake();
+  return ended.title;
 }
 
 // The one address the browser may be told to run as a worker.

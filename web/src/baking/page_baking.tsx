@@ -1,6 +1,7 @@
 // The baking view on the page the program serves, and the button that leads to it.
 
 import { bench, forecast, recipeNow, tongue } from "../store.ts";
+import { lookBack } from "../looking_back.ts";
 import { BakingView } from "./baking_view.tsx";
 import { bakeProblem, endBake, leaveBake, session, startBake, unsent } from "./page_bake.ts";
 import { inEnglish } from "./words.ts";
@@ -11,7 +12,8 @@ export function PageBaking() {
     <main>
       <BakingView session={session.value} say={inEnglish} tongue={tongue.value}
         waiting={waiting === 0 ? "" : `${waiting} ${waiting === 1 ? "entry waits" : "entries wait"} here until maslin answers. Nothing is lost.`}
-        onLeave={leaveBake} onFinish={() => void endBake()} finishWords="Put it with the trials" />
+        onLeave={leaveBake} finishWords="Close the bake"
+        onFinish={() => void endBake().then((name) => name === undefined ? undefined : lookBack(name))} />
     </main>
   );
 }
@@ -22,7 +24,7 @@ export function BakeButton() {
     <>
       {recipe && (
         <button type="button" class="plain bake-button"
-          onClick={() => void startBake(recipe, bench.value.kitchen, forecast.value)}>
+          onClick={() => void startBake(bench.value.kept?.name ?? recipe.title ?? "A bake", recipe, bench.value.kitchen, forecast.value)}>
           {session.value ? "Go on baking" : "Bake it"}
         </button>
       )}

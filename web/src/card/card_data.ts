@@ -45,7 +45,7 @@ export interface CarriedPart {
   steps: (ChecklistStep & { as_found: string })[];
 }
 
-/** The recipe in this kitchen: src/wasm/carried_json.h. */
+/** The recipe in this kitchen. */
 export interface Carried {
   recipe: Recipe;
   language: string;
@@ -60,6 +60,29 @@ export interface Carried {
   cautions: { about: string; text: string }[];
   notes: string[];
 }
+
+/** The document of `maslin hand-on --json`, as far as a card shows it: docs/schema/hand_on.schema.json. */
+export interface HandOn extends Omit<Carried, "parts" | "batch"> {
+  parts: {
+    name: string;
+    kind: string;
+    grams: number;
+    lines: { ingredient: string; grams: number; amount: { words: string; error_pct: number }; note: string }[];
+    steps: (Omit<ChecklistStep, "step" | "text"> & { number: number; words: string; as_found: string })[];
+  }[];
+  batch: { words: string } | null;
+}
+
+export const carriedOf = (document: HandOn): Carried => ({
+  ...document,
+  batch: document.batch?.words ?? null,
+  parts: document.parts.map((part) => ({
+    ...part,
+    lines: part.lines.map(({ ingredient, grams, amount, note }) =>
+      ({ name: ingredient, words: amount.words, grams, error_pct: amount.error_pct, note })),
+    steps: part.steps.map(({ number, words, ...step }) => ({ ...step, step: number, text: words })),
+  })),
+});
 
 const textOf = (id: string): string => document.getElementById(id)?.textContent ?? "";
 

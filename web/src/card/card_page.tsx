@@ -10,7 +10,7 @@ import { ovens } from "./kitchen_questions.ts";
 import { Outcome } from "./outcome.tsx";
 import { SendHome } from "./send_home.tsx";
 import {
-  answer, answers, bake, bakeOpen, card, carried, checklist, forecast, keeping, language, problem,
+  answer, answers, bake, bakeOpen, card, carried, checklist, day, forecast, keeping, language, problem,
   say, session, speak, tongue, view, whole, working,
 } from "./store.ts";
 
@@ -78,7 +78,9 @@ function Method() {
   return (
     <section class="card-method" aria-label={tell("How it is made")}>
       <h2>{tell("How it is made")}</h2>
-      <ol>{checklist.value.map((step) => <li key={step.step}>{step.text}</li>)}</ol>
+      <ol>{checklist.value.map((step) => <li key={step.step}>
+        {step.text}{step.as_found !== "" && <span class="quiet"> {tell("In the words of the recipe:")} {step.as_found}</span>}
+      </li>)}</ol>
     </section>
   );
 }
@@ -89,7 +91,7 @@ function Advice() {
   if (!now) {
     return null;
   }
-  const cautions = [...now.cautions.map(({ text }) => text), ...(forecast.value?.cautions ?? []).map(({ text }) => text)];
+  const cautions = now.cautions.map(({ text }) => text);
   return (
     <>
       {(now.changes.length > 0 || now.notes.length > 0) && (
@@ -143,7 +145,7 @@ function Card() {
       <p class="lead">{[carried.value?.yield, carried.value?.setting].filter(Boolean).join(" · ")}</p>
       <Amounts />
       <div aria-busy={working.value} data-weighed={working.value ? "no" : "yes"} class={working.value ? "stale" : ""}>
-        {forecast.value && <Outcome forecast={forecast.value} checklist={checklist.value} say={tell} tongue={tongue.value} />}
+        {forecast.value && <Outcome forecast={forecast.value} day={day.value} checklist={checklist.value} say={tell} tongue={tongue.value} />}
       </div>
       <Advice />
       <Method />

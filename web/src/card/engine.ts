@@ -1,136 +1,78 @@
-// The engine inside the card: a WebAssembly module, packed as base64 of its gzip. Forecasts
-// run in pieces, so that the page stays awake; a newer question ends an older one.
+// The engine, asked from the page. It works in a worker made of text in the card itself, so that
+// the page answers while it computes; some viewers of attachments allow no worker, and there it
+// works on the page's own thread, in pieces.
 
-import type { Forecast, Kitchen, Recipe } from "../api.ts";
-import type { Carried, PantryTables } from "./card_data.ts";
+import type { PantryTables } from "./card_data.ts";
+import { type Engine, openHere, Outrun } from "./engine_here.ts";
+import type { Asked, Opening, Told } from "./engine_worker.ts";
 
-interface Face {
-  memory: WebAssembly.Memory;
-  _initialize(): void;
-  maslin_text(bytes: number): number;
-  maslin_answer(): number;
-  maslin_answer_bytes(): number;
-  maslin_card_tables(): void;
-  maslin_card_note(): void;
-  maslin_card_carry(draws: number, seed: number): void;
-  maslin_card_begin(draws: number, seed: number): void;
-  maslin_card_run(most: number): number;
-  maslin_card_forecast(): void;
-  maslin_card_seen(draws: number, seed: number): void;
+export { type Engine, type Observation, Outrun } from "./engine_here.ts";
+
+/** The worker's script, set by web/build_card.mjs. */
+declare const engineWorkerText: string;
+
+interface TrustedTypes {
+  createPolicy(name: string, rules: { createScriptURL(url: string): string }): { createScriptURL(url: string): string };
 }
 
-export type Observation = Readonly<Record<string, unknown>>;
-
-export interface Question {
-  recipe: Recipe;
-  kitchen: Kitchen;
-  home?: Kitchen;
-  language?: string;
+/** The one address of a script that the card's policy lets through: of the text above. */
+function workerAddress(): string {
+  const address = URL.createObjectURL(new Blob([engineWorkerText], { type: "text/javascript" }));
+  const { trustedTypes } = globalThis as { trustedTypes?: TrustedTypes };
+  return trustedTypes
+    ? trustedTypes.createPolicy("engine", { createScriptURL: () => address }).createScriptURL(address)
+    : address;
 }
 
-/** Dropped for a newer question. */
-export class Outrun extends Error {}
+const longest_start_ms = 30_000;
 
-export interface Engine {
-  read(note: string): Observation[];
-  carry(question: Question): Carried;
-  forecast(question: Question, observations: readonly Observation[], draws?: number): Promise<Forecast>;
-}
-
-export const cardDraws = 256;
-const carryDraws = 64;
-const seed = 1;
-// A piece of work short enough that a tap is answered at once.
-const piece_ms = 24;
-
-function bytesOf(base64: string): Uint8Array<ArrayBuffer> {
-  const text = atob(base64);
-  const bytes = new Uint8Array(text.length);
-  for (let i = 0; i < text.length; ++i) {
-    bytes[i] = text.charCodeAt(i);
-  }
-  return bytes;
-}
-
-async function unpacked(base64: string): Promise<ArrayBuffer> {
-  const packed = new Blob([bytesOf(base64)]).stream();
-  return new Response(packed.pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
-}
-
-async function started(base64: string): Promise<Face> {
-  const module = await WebAssembly.compile(await unpacked(base64));
-  const imports: Record<string, () => never> = {};
-  for (const { module: from, name } of WebAssembly.Module.imports(module)) {
-    if (from !== "wasi_snapshot_preview1") {
-      throw new Error(`The engine asks for ${from}.${name}, which no card has.`);
-    }
-    // A C library needs these to start; the computation calls none of them.
-    imports[name] = () => {
-      throw new Error(`The engine called ${name}.`);
+function openThere(opening: Opening): Promise<Engine> {
+  const worker = new Worker(workerAddress());
+  const waiting = new Map<number, { done: (answer: unknown) => void; failed: (error: Error) => void }>();
+  let last = 0;
+  const ask = <Answer>(what: Asked["what"], ...given: unknown[]): Promise<Answer> =>
+    new Promise<Answer>((done, failed) => {
+      const id = ++last;
+      waiting.set(id, { done: done as (answer: unknown) => void, failed });
+      worker.postMessage({ id, what, given } satisfies Asked);
+    });
+  const engine: Engine = {
+    read: (...given) => ask("read", ...given),
+    carry: (...given) => ask("carry", ...given),
+    foretell: (...given) => ask("foretell", ...given),
+    seen: (...given) => ask("seen", ...given),
+  };
+  return new Promise((opened, failed) => {
+    const never = setTimeout(() => failed(new Error("The worker did not start.")), longest_start_ms);
+    worker.onerror = () => {
+      failed(new Error("The worker was not allowed."));
+      for (const one of waiting.values()) {
+        one.failed(new Error("The engine stopped; open the card again. What was noted is kept."));
+      }
+      waiting.clear();
     };
-  }
-  const instance = await WebAssembly.instantiate(module, { wasi_snapshot_preview1: imports });
-  const face = instance.exports as unknown as Face;
-  face._initialize();
-  return face;
+    worker.onmessage = ({ data }: MessageEvent<Told>) => {
+      if (data.id === 0) {
+        clearTimeout(never);
+        data.problem === undefined ? opened(engine) : failed(new Error(data.problem));
+        return;
+      }
+      const one = waiting.get(data.id);
+      waiting.delete(data.id);
+      if (data.problem === undefined) {
+        one?.done(data.answer);
+      } else {
+        one?.failed(data.outrun ? new Outrun(data.problem) : new Error(data.problem));
+      }
+    };
+    worker.postMessage(opening);
+  });
 }
 
-const breath = (): Promise<void> => new Promise((done) => setTimeout(done, 0));
-
-export async function openEngine(base64: string, tables: PantryTables): Promise<Engine> {
-  const face = await started(base64);
-  const write = (text: string): void => {
-    const bytes = new TextEncoder().encode(text);
-    const at = face.maslin_text(bytes.length);
-    new Uint8Array(face.memory.buffer, at, bytes.length).set(bytes);
-  };
-  const answer = <T>(): T => {
-    const bytes = new Uint8Array(face.memory.buffer, face.maslin_answer(), face.maslin_answer_bytes());
-    const said = JSON.parse(new TextDecoder().decode(bytes)) as T & { problem?: string };
-    if (typeof said.problem === "string" && said.problem !== "") {
-      throw new Error(said.problem);
-    }
-    return said;
-  };
-  write(JSON.stringify(tables));
-  face.maslin_card_tables();
-  let newest = 0;
-  return {
-    read(note) {
-      write(note);
-      face.maslin_card_note();
-      return answer<{ observations: Observation[] }>().observations;
-    },
-    carry(question) {
-      write(JSON.stringify(question));
-      face.maslin_card_carry(carryDraws, seed);
-      return answer<Carried>();
-    },
-    async forecast(question, observations, draws = cardDraws) {
-      const mine = ++newest;
-      const { recipe, kitchen } = question;
-      if (observations.length > 0) {
-        // What was seen may call for other draws: the engine does it in one go.
-        await breath();
-        write(JSON.stringify({ recipe, kitchen, observations }));
-        face.maslin_card_seen(draws, seed);
-        return answer<Forecast>();
-      }
-      write(JSON.stringify({ recipe, kitchen }));
-      face.maslin_card_begin(draws, seed);
-      answer();
-      for (let left = 1; left > 0;) {
-        const until = performance.now() + piece_ms;
-        do {
-          left = face.maslin_card_run(1);
-        } while (left > 0 && performance.now() < until);
-        await breath();
-        if (mine !== newest) {
-          throw new Outrun("A newer question came.");
-        }
-      }
-      face.maslin_card_forecast();
-      return answer<Forecast>();
-    },
-  };
+export async function openEngine(packed: string, tables: PantryTables): Promise<Engine> {
+  try {
+    return await openThere({ packed, tables });
+  } catch {
+    return openHere(packed, tables);
+  }
 }

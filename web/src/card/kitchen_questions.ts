@@ -29,7 +29,8 @@ export const heights: readonly [string, number][] = [
 ];
 export const ovens: readonly [string, OvenKind][] = [
   ["Electric", "conventional"], ["Electric with a fan", "fan"], ["Gas", "gas"], ["Wood", "wood"],
-  ["Charcoal drum", "charcoal_drum"], ["A pot on the fire", "pot"],
+  ["Charcoal drum", "charcoal_drum"], ["A pot on the fire", "pot"], ["A pan with a lid", "none"],
+  ["A steamer", "steamer"], ["A toaster oven", "toaster"],
 ];
 export const yeasts: readonly [string, string][] = [
   ["As in the recipe", ""], ["Instant, dry", "instant"], ["Dry, to be woken", "active_dry"],

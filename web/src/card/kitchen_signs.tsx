@@ -52,6 +52,21 @@ export function OvenSign({ oven }: { oven: OvenKind }) {
         <rect class="fill" x="12" y="12" width="40" height="20" rx="10" /><path class="line" d="M32 12 V6 M18 32 L14 44 M46 32 L50 44" />
         <path class="coal" d="M20 28 h5 M29 28 h6 M39 28 h5" />
       </>);
+    case "toaster":
+      return frame(<>
+        <rect class="line" x="8" y="14" width="48" height="28" rx="3" /><rect class="fill" x="13" y="19" width="30" height="18" rx="2" />
+        <path class="line" d="M49 22 V23 M49 30 V31" /><path class="coal" d="M16 21 H40 M16 35 H40" />
+      </>);
+    case "steamer":
+      return frame(<>
+        <path class="fill" d="M16 22 H48 V38 Q48 42 44 42 H20 Q16 42 16 38 Z" /><path class="line" d="M12 22 H52 M16 32 H48" />
+        <path class="line" d="M24 16 q-3 -3 0 -6 t0 -6 M32 16 q-3 -3 0 -6 t0 -6 M40 16 q-3 -3 0 -6 t0 -6" />
+      </>);
+    case "none":
+      return frame(<>
+        <path class="fill" d="M10 28 H46 V34 Q46 38 42 38 H14 Q10 38 10 34 Z" /><path class="line" d="M46 30 H60 M10 26 Q28 16 46 26 Z M28 21 V17" />
+        {flame(22, 48)}{flame(34, 48)}
+      </>);
     default:
       return frame(<>
         <path class="fill" d="M14 18 H50 V32 Q50 36 46 36 H18 Q14 36 14 32 Z" /><path class="line" d="M10 18 H54 M32 18 V13 M28 13 H36" />

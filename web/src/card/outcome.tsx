@@ -1,11 +1,10 @@
 // What will happen in this kitchen: the dough, the rises, the bake, the glaze, and the day.
 
 import type { Bake, Forecast, Prove } from "../api.ts";
-import { comingSteps } from "../baking/outlook.ts";
-import { aboutTimeOfDay } from "../baking/clock_times.ts";
-import { proveName, isBake, isProve } from "../baking/sights.ts";
+import { proveName, isProve } from "../baking/sights.ts";
 import type { ChecklistStep } from "../baking/log.ts";
 import type { Say } from "../baking/words.ts";
+import { type Day as DayPlan, type DayStep, hourWords, type Lane, laneOf, lanesIn, minutesOf } from "../day.ts";
 import { BandPlot } from "../band_plot.tsx";
 import { GlazePicture } from "../glaze_picture.tsx";
 import { figure, longestMinutes, saidDuration, saidDurations } from "../numbers.ts";
@@ -13,6 +12,7 @@ import { capital, degrees, plain, type Tongue } from "../words.ts";
 
 interface OutcomeProps {
   forecast: Forecast;
+  day: DayPlan | null;
   checklist: readonly ChecklistStep[];
   say: Say;
   tongue: Tongue;
@@ -81,34 +81,67 @@ function Oven({ bake, say, tongue }: { bake: Bake; say: Say; tongue: Tongue }) {
   );
 }
 
-/** The day from now: hands, waiting and oven one after the other. */
-function Day({ forecast, checklist, say }: OutcomeProps) {
-  const now = Date.now();
-  const steps = comingSteps(checklist, { steps: new Map(), notes: [] }, forecast, now);
-  const end = steps.at(-1)?.ends_at_ms ?? now;
-  const whole = Math.max(1, end - now);
-  const kind = (step: ChecklistStep): string =>
-    isProve(step) || step.kind === "rest" || step.kind === "cool" || step.kind === "soak" ? "wait" : isBake(step) ? "oven" : "hands";
-  const marked = steps.filter(({ step }) => isProve(step) || isBake(step));
+const laneHeight = 22;
+const lanesWide = 340;
+const lanesLeft = 78;
+
+/** When a step begins, and what it is, in the words of the checklist. */
+interface DayMark {
+  lane: Lane;
+  begins: number;
+  words: string;
+}
+
+/** The turns of the day: each rise, the oven put on, the bake. */
+function marksOf(steps: readonly DayStep[], { checklist, say }: OutcomeProps): DayMark[] {
+  const proves = checklist.filter(isProve);
+  let prove = 0;
+  return steps.flatMap((step): DayMark[] => {
+    const begins = minutesOf(step.start);
+    const risen = step.kind === "prove" ? proves[prove++] : undefined;
+    const words = step.kind === "prove" ? say(capital((risen ? proveName(risen, checklist).trim() : step.name) || "prove"))
+      : step.kind === "heat_oven" ? say("Heat the oven")
+        : step.kind === "bake" ? say("Into the oven") : "";
+    return begins === null || words === "" ? [] : [{ lane: laneOf(step), begins, words }];
+  });
+}
+
+/** The day begun now, as it is planned: one pair of hands, one oven, parts side by side. */
+function DayOf(props: OutcomeProps & { day: DayPlan }) {
+  const { day, say } = props;
+  const steps = day.steps.filter(({ start, end }) => start !== null && end !== null);
+  const at = (clock: string | null): number => minutesOf(clock) ?? 0;
+  const begin = at(day.begin);
+  const whole = Math.max(30, Math.max(...steps.map(({ end }) => at(end)), begin) - begin);
+  const rows = lanesIn(steps);
+  const x = (minutes: number): number => lanesLeft + ((minutes - begin) / whole) * (lanesWide - lanesLeft);
+  const ready = day.ready_at;
+  const words = ready?.p50
+    ? say("Begun now, done about {time}", { time: hourWords(at(ready.p50)) })
+    : say("not in two days");
   return (
     <figure class="picture outcome-picture day">
       <figcaption>
         <h3>{say("The day")}</h3>
-        <p>{say("Begun now, done about {time}", { time: aboutTimeOfDay(end) })}</p>
+        <p>
+          {words}
+          {ready?.p10 && ready.p90 && <span class="spread"> ({hourWords(at(ready.p10))}–{hourWords(at(ready.p90))})</span>}
+        </p>
       </figcaption>
-      <svg viewBox="0 0 340 30" role="img" preserveAspectRatio="none"
-        aria-label={say("Begun now, done about {time}", { time: aboutTimeOfDay(end) })}>
-        {steps.map(({ step, begins_at_ms, ends_at_ms }) => (
-          <rect key={step.step} class={kind(step)} y="2" height="26" x={((begins_at_ms - now) / whole) * 340}
-            width={Math.max(1, ((ends_at_ms - begins_at_ms) / whole) * 340 - 1)} />
+      <svg viewBox={`0 0 ${lanesWide} ${rows.length * laneHeight}`} role="img" aria-label={words}>
+        {rows.map((lane, row) => (
+          <g key={lane}>
+            <text x={lanesLeft - 6} y={row * laneHeight + 15} text-anchor="end">{say(lane)}</text>
+            {steps.filter((step) => laneOf(step) === lane).map((step) => (
+              <rect key={step.name} class={lane} x={x(at(step.start))} y={row * laneHeight + 3} height={laneHeight - 6} rx="3"
+                width={Math.max(2, x(at(step.end)) - x(at(step.start)) - 1)} />
+            ))}
+          </g>
         ))}
       </svg>
       <ul class="day-marks">
-        {marked.map(({ step, begins_at_ms }) => (
-          <li key={step.step}>
-            <span class={`swatch ${kind(step)}`} /> {aboutTimeOfDay(begins_at_ms)}{" "}
-            {isBake(step) ? say("Into the oven") : say(capital(proveName(step, checklist).trim() || "prove"))}
-          </li>
+        {marksOf(steps, props).map(({ lane, begins, words: what }) => (
+          <li key={`${begins}${what}`}><span class={`swatch ${lane}`} /> {hourWords(begins)} {what}</li>
         ))}
       </ul>
     </figure>
@@ -129,7 +162,7 @@ export function Outcome(props: OutcomeProps) {
           {forecast.dough?.feel_words && <span class="quiet"> {forecast.dough.feel_words}</span>}
         </p>
       )}
-      <Day {...props} />
+      {props.day && <DayOf {...props} day={props.day} />}
       {(forecast.proves ?? []).map((prove, i) => (
         <Rise key={i} prove={prove} say={say} tongue={tongue}
           name={say(capital(proves[i] ? proveName(proves[i], checklist).trim() : prove.name))} />

@@ -3,6 +3,7 @@
 
 import { computed, signal } from "@preact/signals";
 import type { Forecast, Kitchen } from "../api.ts";
+import { type Day, minutesOf, wallClock } from "../day.ts";
 import { newKey, type Session, bakingSession } from "../baking/session.ts";
 import { type Say, sayer } from "../baking/words.ts";
 import { type Tongue, tongueOf } from "../words.ts";
@@ -29,6 +30,7 @@ export const answers = signal<Answers>(answersOf(kept.kitchen));
 export const kitchen = computed<Kitchen>(() => kitchenOf(answers.value, card.measures));
 export const carried = signal<Carried | null>(null);
 export const forecast = signal<Forecast | null>(null);
+export const day = signal<Day | null>(null);
 export const working = signal(true);
 export const problem = signal("");
 export const whole = signal<Integrity | null>(null);
@@ -38,6 +40,7 @@ export const session = signal<Session | null>(null);
 export const bakeOpen = signal(kept.bake !== null);
 
 let engine: Engine | null = null;
+let newest = 0;
 // Read before the first view writes its own.
 const resumes = location.hash === "#baking" && kept.bake !== null;
 
@@ -52,9 +55,16 @@ export async function weighAnew(): Promise<void> {
   performance.mark("re-weigh");
   try {
     const question = { recipe: card.recipe, kitchen: kitchen.value, home: card.home, language: language.value };
-    carried.value = engine.carry(question);
+    const mine = ++newest;
+    const there = await engine.carry(question);
+    if (mine !== newest) {
+      return;
+    }
+    carried.value = there;
     performance.mark("carried");
-    forecast.value = await engine.forecast({ recipe: carried.value.recipe, kitchen: kitchen.value }, []);
+    const told = await engine.foretell({ recipe: there.recipe, kitchen: question.kitchen }, minutesOf(wallClock()) ?? 0);
+    forecast.value = told.forecast;
+    day.value = told.day;
     problem.value = "";
     performance.mark("re-weighed");
     working.value = false;
@@ -93,8 +103,11 @@ function openSession(): Session | null {
     title: carried.value?.title ?? card.title,
     checklist: checklist.value,
     book: bookOf(keeping),
-    look: (notes) => here.forecast({ recipe, kitchen: bake.kitchen }, notes.flatMap((note) =>
-      here.read(note.text).map((one) => (note.step === null ? one : { ...one, step: note.step })))),
+    async look(notes) {
+      const seen = await Promise.all(notes.map(async (note) =>
+        (await here.read(note.text)).map((one) => (note.step === null ? one : { ...one, step: note.step }))));
+      return here.seen({ recipe, kitchen: bake.kitchen }, seen.flat());
+    },
   });
 }
 
