@@ -125,7 +125,9 @@ const Ingredient* kind_in_bracket(const Text& text, const Noun& noun, std::size_
   for (std::size_t i = noun.to + 1; i < to && !text[i].is(')'); ++i) {
     const Match name = match_name(text, i);
     const bool whole = name && text[name.end].is(')');  // not "(dried yeast can be used)"
-    if (whole && name.end > i + 1 && name.phrase->ingredient->kind == noun.ingredient->kind) {
+    // Not "(I used bread flour)".
+    if (whole && i <= noun.to + 2 && name.end > i + 1 &&
+        name.phrase->ingredient->kind == noun.ingredient->kind) {
       return name.phrase->ingredient;
     }
   }

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "reading/amounts.h"
+#include "reading/draft_line.h"
 
 namespace maslin::reading {
 namespace {
@@ -180,6 +180,12 @@ bool is_row(const Text& text, const Piece& piece) {
 /// Whether a piece after a comma is an ingredient of its own.
 bool stands_alone(const Text& text, const Piece& piece, bool list) {
   const LineLook look = look_at(text, piece.span.from, piece.span.to);
+  // "1 tsp lemon, rind of": whose part it is was said before.
+  const PartOf part = part_of(text, piece.span.from, piece.span.to);
+  if (!part.parts.empty() &&
+      (part.end >= piece.span.to || is_class(text, part.end, WordClass::or_))) {
+    return false;
+  }
   if (look.measure_first) {
     const auto measure = any_measure(text, skip_bullets(text, piece.span.from, piece.span.to));
     const bool loose_only = measure && unit_kind(measure->unit) == UnitKind::loose && !look.name;
@@ -202,6 +208,72 @@ bool stands_alone(const Text& text, const Piece& piece, bool list) {
   const bool long_name = name && name.end - piece.span.from > 1;
   return look.words <= 6 && (purpose || list || long_name) &&
          (long_name || !is_said_of(text, piece.span.from));
+}
+
+/// Where the name begins that a piece of a list of bare names has: past "extra", "freshly ground".
+std::size_t bare_name(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < std::min(to, from + 4); ++i) {
+    if (match_name(text, i)) {
+      return i;
+    }
+    if (!is_said_of(text, i) && !is_class(text, i, WordClass::approx)) {
+      break;
+    }
+  }
+  return to;
+}
+
+/// "Oil, olive": two names that make one when turned round.
+bool turns_round(const Text& text, const Span& first, const Span& second) {
+  const std::string turned = std::string(text.slice(second.from, second.to)) + " " +
+                             std::string(text.slice(first.from, first.to));
+  const Text words = tokenise(turned, *text.lexicons, *text.lexicon);
+  const Match name = match_name(words, 0);
+  return name && name.end > 1;
+}
+
+/// "Jam, butter and extra cream for serving": names without amounts, each a line of its own;
+/// empty when it is no such list.
+std::vector<Span> bare_names(const Text& text, std::size_t from, std::size_t to) {
+  std::vector<Span> out;
+  std::size_t start = skip_bullets(text, from, to);
+  bool joined = false;
+  bool comma = false;
+  for (std::size_t i = start; i <= to; ++i) {
+    if (i < to && (text[i].is_number() || text[i].is('(') || is_class(text, i, WordClass::or_) ||
+                   is_class(text, i, WordClass::loose) || text[i].is(':'))) {
+      return {};
+    }
+    const Match name = i < to ? match_name(text, i) : Match{};
+    if (name && name.end > i + 1) {
+      i = name.end - 1;  // "half and half"
+      continue;
+    }
+    const bool join = i < to && (text[i].is('&') || is_class(text, i, WordClass::join));
+    if (i < to && !join && !text[i].is(',')) {
+      continue;
+    }
+    if (i > start) {
+      out.push_back({start, i, joined});
+    }
+    joined = join;
+    comma = comma || (i < to && !join);
+    start = i + 1;
+  }
+  if (out.size() < 2 || (out.size() == 2 && comma && turns_round(text, out[0], out[1]))) {
+    return {};
+  }
+  for (const Span& one : out) {
+    const std::size_t name = bare_name(text, one.from, one.to);
+    const Match match = name < one.to ? match_name(text, name) : Match{};
+    const bool said = match && match.end < one.to;
+    const bool more = said && !is_said_of(text, match.end) && match.end + 1 < one.to;
+    const bool verb = name != one.from && is_class(text, one.from, WordClass::verb);
+    if (!match || match.end > one.to || more || verb) {
+      return {};
+    }
+  }
+  return out;
 }
 
 }  // namespace
@@ -260,7 +332,10 @@ std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) 
 }
 
 std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size_t to) {
-  std::vector<Span> out;
+  std::vector<Span> out = bare_names(text, from, to);
+  if (!out.empty()) {
+    return out;
+  }
   std::vector<Piece> pieces = pieces_of(text, from, to);
   if (is_inverted(text, pieces)) {
     return {{from, to, false}};

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "reading/amounts.h"
 #include "reading/columns.h"
 #include "reading/gatherer.h"
 #include "reading/setting.h"
@@ -269,20 +270,55 @@ bool Gatherer::list_sentence(Text& text, const Span& span, const LineState& stat
   const bool in_list = section_ == SectionKind::ingredients || last_was_ingredient_;
   const bool measured = look.measure_first && (look.name || in_list || look.words <= 6);
   const bool after = look.name_first && look.measure_inside && verbs <= 1;
-  const bool named = look.name && look.words <= 9 && verbs == 0 && !state.numbered &&
-                     (in_list || has_purpose(text, span)) && !after_method_;
-  if (verb || (verbs > 2 && !measured) || !(measured || after || named || unknown(look, verbs))) {
+  const bool in_numbers = at_ > 0 && lines_[at_ - 1].numbered && lines_[at_ - 1].taken;
+  const bool named = look.name && look.words <= 9 && verbs == 0 &&
+                     (!state.numbered || in_numbers) && (in_list || has_purpose(text, span)) &&
+                     !after_method_;
+  const bool ends = in_list && look.words <= 8 && verbs == 0 && ends_with_amount(text, span);
+  const bool loose = in_list && is_bare_loose(text, span);
+  if ((verb && !loose) || (verbs > 2 && !measured) ||
+      !(measured || after || named || ends || loose || unknown(look, verbs) ||
+        among_listed(text, span, look, verbs))) {
     return false;
   }
   if (section_ == SectionKind::method && (state.numbered || verbs > 0)) {
     return false;
   }
-  return add_lines(text, span);
+  const bool any = add_lines(text, span);
+  lines_[at_].taken = lines_[at_].taken || any;
+  return any;
 }
 
 bool Gatherer::unknown(const LineLook& look, std::size_t verbs) const {
   return section_ == SectionKind::ingredients && look.words <= 6 && look.words >= 1 && verbs == 0 &&
          last_was_ingredient_;
+}
+
+bool Gatherer::among_listed(const Text& text, const Span& span, const LineLook& look,
+                            std::size_t verbs) const {
+  if (section_ == SectionKind::method || look.words < 1 || look.words > 8 || verbs > 1) {
+    return false;
+  }
+  const bool before = at_ > 0 && (lines_[at_ - 1].listed || lines_[at_ - 1].taken);
+  const bool twice = at_ + 2 < lines_.size() && lines_[at_ + 2].listed;
+  const std::size_t first = skip_bullets(text, span.from, span.to);
+  const bool counted = text[first].is_number() && look.words >= 1 && first + 1 < span.to;
+  return next_listed() && (before || (twice && counted)) && text.raw.back() != ':';
+}
+
+bool Gatherer::ends_with_amount(const Text& text, const Span& span) {
+  const std::size_t to = trim_back(text, span.from, span.to);
+  const std::size_t from = inner_measure(text, span.from, to);
+  const auto measure = from < to ? any_measure(text, from) : std::nullopt;
+  return measure && measure->number && measure->to >= to &&
+         (!measure->unit.empty() || measure->number->high <= 30.0);
+}
+
+bool Gatherer::is_bare_loose(const Text& text, const Span& span) {
+  const std::size_t from = skip_bullets(text, span.from, span.to);
+  const Match loose = match(text, from, WordClass::loose);
+  const Match name = loose ? match_name(text, loose.end) : Match{};
+  return name && name.end >= trim_back(text, span.from, span.to);
 }
 
 bool Gatherer::has_purpose(const Text& text, const Span& span) {

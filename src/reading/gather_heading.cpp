@@ -179,7 +179,8 @@ bool Gatherer::unknown_heading(const LineState& state) const {
   const bool followed = next_listed() && !lines_[at_ + 1].blank_before;
   const bool first = draft_.title.empty() && at_ == 0;
   return short_line && followed && !look.measure_first && !look.measure_inside && !first &&
-         !state.listed && (state.blank_before || text.raw.back() == ':');
+         !state.listed && !text[state.from].is_number() &&
+         (state.blank_before || text.raw.back() == ':');
 }
 
 bool Gatherer::label(const LineState& state, const Heading& found) {
@@ -274,6 +275,10 @@ bool Gatherer::title(const LineState& state) {
   }
   const Text& text = *state.text;
   const LineLook look = look_at(text, state.from, state.to);
+  // "1 yellow cake mix" at the head of the list
+  if (at_ > 0 && text[state.from].is_number() && next_listed() && !lines_[at_ + 1].blank_before) {
+    return false;
+  }
   if (look.words > 16 || (prose_ && look.words > 12 && lines_.size() < 3) || look.words == 0) {
     return false;
   }

@@ -23,10 +23,29 @@ Half half_of(const FoundLine& line, const Lexicons& lexicons, const Lexicon& lex
   return name && verb_count(text, 0, text.size()) == 0 ? Half::name : Half::neither;
 }
 
+/// "· 227g" and, on a line without a sign of its own, what it is.
+std::vector<FoundLine> joined_amounts(const std::vector<FoundLine>& lines, const Lexicons& lexicons,
+                                      const Lexicon& lexicon) {
+  constexpr std::size_t k_longest_amount = 24;
+  std::vector<FoundLine> out;
+  for (const FoundLine& line : lines) {
+    const std::string_view sign = out.empty() ? std::string_view() : bullet_of(out.back().raw);
+    if (!sign.empty() && bullet_of(line.raw).empty() && !line.blank_before &&
+        out.back().raw.size() <= k_longest_amount && line.raw.size() <= 100 &&
+        half_of({out.back().raw.substr(sign.size())}, lexicons, lexicon) == Half::amount) {
+      out.back().raw += " " + line.raw;
+    } else {
+      out.push_back(line);
+    }
+  }
+  return out;
+}
+
 }  // namespace
 
-std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& lines, const Lexicons& lexicons,
+std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& found, const Lexicons& lexicons,
                                    const Lexicon& lexicon) {
+  const std::vector<FoundLine> lines = joined_amounts(found, lexicons, lexicon);
   // Cheap first: hardly any text has such rows.
   std::size_t bare = 0;
   for (const FoundLine& line : lines) {

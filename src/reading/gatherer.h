@@ -20,12 +20,13 @@ struct LineState {
   bool quoted = false;
   bool numbered = false;
   std::size_t list_from = 0;  // past what leads to the list: "You need: "
+  bool taken = false;         // an ingredient was read from it
   bool listed = false;        // reads as an ingredient by its shape alone
   bool steplike = false;      // begins with a verb, or has verbs with times
 };
 
 /// The lines with amounts and names that alternate, each on a line of its own, put together.
-std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& lines, const Lexicons& lexicons,
+std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& found, const Lexicons& lexicons,
                                    const Lexicon& lexicon);
 
 /// Gathers one text. The state is the section and part that the lines so far opened.
@@ -89,6 +90,13 @@ class Gatherer {
   bool list_sentence(Text& text, const Span& span, const LineState& state);
   /// In an ingredients section a short line is an ingredient though nobody knows it.
   bool unknown(const LineLook& look, std::size_t verbs) const;
+  /// Between two lines that are listed stands a third, though nobody knows it.
+  bool among_listed(const Text& text, const Span& span, const LineLook& look,
+                    std::size_t verbs) const;
+  /// "Suet 3/4 cup", "Boiling fowl 1": nothing follows the amount.
+  static bool ends_with_amount(const Text& text, const Span& span);
+  /// "Sprinkle salt" in a list is no step.
+  static bool is_bare_loose(const Text& text, const Span& span);
   static bool has_purpose(const Text& text, const Span& span);
   bool is_method(const Text& text, const Span& span, const LineState& state) const;
   bool add_lines(Text& text, const Span& span);

@@ -5,6 +5,7 @@
 
 #include "quantity/markup_text.h"
 #include "quantity/table.h"
+#include "reading/join_lines.h"
 #include "reading/side_by_side.h"
 
 namespace maslin::reading {
@@ -14,9 +15,6 @@ constexpr std::size_t k_most_lines = 20'000;
 
 bool is_digit(char c) {
   return c >= '0' && c <= '9';
-}
-bool is_lower(char c) {
-  return c >= 'a' && c <= 'z';
 }
 
 /// Length of a time stamp at the start ("0:02", "00:01:02.345", "[1:02]"), 0 if none.
@@ -108,6 +106,19 @@ std::size_t chat_length(std::string_view line) {
   return name == std::string_view::npos || name - i > 30 ? 0 : name + 2;
 }
 
+/// Length of what follows the words of a link or a heading at `i`: "](https://…)", "[edit]", "[]".
+std::size_t link_length(std::string_view line, std::size_t i) {
+  const std::string_view rest = line.substr(i);
+  for (const std::string_view mark : {"[]", "[edit]"}) {
+    if (rest.starts_with(mark)) {
+      return mark.size();
+    }
+  }
+  const bool link = rest.starts_with("](http") || rest.starts_with("](/");
+  const std::size_t close = link ? rest.find(')') : std::string_view::npos;
+  return close == std::string_view::npos ? 0 : close + 1;
+}
+
 /// Without the signs of plain-text markup: "## Method", "**Mix**", "| Flour | 500 g |".
 std::string without_signs(std::string_view line) {
   if (line.starts_with('#') && line.find_first_not_of('#') < line.size() &&
@@ -119,6 +130,10 @@ std::string without_signs(std::string_view line) {
   }
   std::string out;
   for (std::size_t i = 0; i < line.size(); ++i) {
+    if (const std::size_t link = link_length(line, i); link > 0) {
+      i += link - 1;
+      continue;
+    }
     const bool pair = i + 1 < line.size() && line[i] == line[i + 1];
     if (pair && (line[i] == '*' || line[i] == '_')) {
       ++i;
@@ -127,17 +142,6 @@ std::string without_signs(std::string_view line) {
     }
   }
   return out;
-}
-
-bool ends_hyphened(std::string_view line) {
-  // "250 ml milk -warm from the pan-": words set between dashes.
-  const std::size_t dash = line.find(" -");
-  if (dash != std::string_view::npos && dash + 2 < line.size() && line[dash + 2] != ' ') {
-    return false;
-  }
-  return line.size() > 2 && line.back() == '-' &&
-         (is_lower(line[line.size() - 2]) || line[line.size() - 2] >= 'A') &&
-         line[line.size() - 2] != ' ' && line[line.size() - 2] != '-';
 }
 
 /// "flour,500,g": lines of a table saved with commas; with gaps it reads like any other.
@@ -238,51 +242,6 @@ std::string with_gaps(std::string line) {
   return out;
 }
 
-bool is_heading_like(std::string_view line) {
-  return std::none_of(line.begin(), line.end(), is_lower);
-}
-
-/// Joins what a narrow column broke: hyphens close up, sentences go on.
-void join_narrow(std::vector<FoundLine>& lines) {
-  std::vector<FoundLine> out;
-  for (FoundLine& line : lines) {
-    const bool goes_on = !out.empty() && !line.blank_before && !is_heading_like(line.raw) &&
-                         !is_heading_like(out.back().raw);
-    const bool broken = !out.empty() && ends_hyphened(out.back().raw) && !line.blank_before;
-    if (broken) {
-      out.back().raw.pop_back();
-      out.back().raw += line.raw;
-    } else if (goes_on) {
-      out.back().raw += " " + line.raw;
-    } else {
-      out.push_back(std::move(line));
-    }
-  }
-  lines = std::move(out);
-}
-
-/// Joins lines that a mailer wrapped: long, no full stop, the next in small letters.
-void join_wrapped(std::vector<FoundLine>& lines) {
-  constexpr std::size_t k_wrapped = 58;
-  std::vector<FoundLine> out;
-  std::size_t last_length = 0;
-  for (FoundLine& line : lines) {
-    const std::size_t length = line.raw.size();
-    const bool goes_on =
-        !out.empty() && !line.blank_before && last_length >= k_wrapped && last_length < 100 &&
-        is_lower(line.raw.front()) && !out.back().raw.empty() &&
-        std::string_view(".!?:;)").find(out.back().raw.back()) == std::string_view::npos;
-    if (goes_on) {
-      out.back().seam = out.back().raw.size();
-      out.back().raw += " " + line.raw;
-    } else {
-      out.push_back(std::move(line));
-    }
-    last_length = length;
-  }
-  lines = std::move(out);
-}
-
 }  // namespace
 
 std::string_view trimmed(std::string_view text) {
@@ -344,6 +303,7 @@ FoundText cut_lines(std::string_view text) {
   if (counts.hyphened >= 3) {
     join_narrow(out.lines);
   } else {
+    join_broken_off(out.lines);
     join_wrapped(out.lines);
   }
   return out;

@@ -26,6 +26,9 @@ struct FoundText {
 /// wrapped are joined again; bounds: 20 000 lines.
 FoundText cut_lines(std::string_view text);
 
+/// The sign that a line of a list begins with, empty if none.
+std::string_view bullet_of(std::string_view line);
+
 std::string_view trimmed(std::string_view text);
 
 }  // namespace maslin::reading

@@ -54,6 +54,13 @@ Match unit_at(const Text& text, std::size_t i) {
   if (!unit) {
     return {};
   }
+  // "1 pot de yaourt nature" is a pot of yogurt, "2 pots de yaourt de sucre" is two of sugar.
+  const bool holds_name = unit.end > i + 2 && match_name(text, unit.end - 1);
+  if (holds_name && !is_class(text, unit.end, WordClass::of)) {
+    if (const Phrase* vessel = unit_word(text, text[i].word)) {
+      unit = {vessel, i + 1};
+    }
+  }
   // "T" is a tablespoon, "t" a teaspoon.
   if (text[i].word == "t" && text[i].capital && unit.phrase->means == "tsp") {
     if (const Phrase* big = unit_word(text, "tb")) {

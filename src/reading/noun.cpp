@@ -108,14 +108,36 @@ Noun noun_in(const Text& text, std::size_t from, std::size_t to) {
   noun.match_from = best.from;
   noun.match_to = best.to;
   noun.note = leading_note(text, from, noun.from);
+  // Only the end of the word was known.
+  noun.mended = best.ingredient != nullptr && text[best.from].own == nullptr &&
+                text.lexicons->names.bucket(text[best.from].word) == nullptr;
   return noun;
 }
 
 /// "Sunflower or vegetable oil": the first of two with one noun, when it is a name.
-void take_first_of_two(const Text& text, Noun& noun) {
+void take_first_of_two(const Text& text, std::size_t to, Noun& noun) {
   std::size_t either = noun.from;
   while (either < noun.match_from && !is_class(text, either, WordClass::or_)) {
     ++either;
+  }
+  // "Sprouted wheat or spelt flour": the noun stands after the second.
+  const std::size_t after = noun.match_to;
+  if (noun.ingredient != nullptr && is_class(text, after, WordClass::or_)) {
+    for (std::size_t i = after + 1; i < std::min(to, after + 4); ++i) {
+      const Match second = match_name(text, i);
+      if (!second || second.end < i + 2) {
+        continue;
+      }
+      const std::string whole = std::string(text.slice(noun.match_from, after)) + " " +
+                                std::string(text.slice(second.end - 1, second.end));
+      const Text words = tokenise(whole, *text.lexicons, *text.lexicon);
+      const Match first = match_name(words, 0);
+      if (first && first.end > noun.match_to - noun.match_from) {
+        noun.ingredient = first.phrase->ingredient;
+        noun.generic = first.phrase->value;
+      }
+      return;
+    }
   }
   if (noun.ingredient == nullptr || either >= noun.match_from || either == noun.from ||
       noun.match_to < noun.match_from + 2) {
@@ -178,7 +200,7 @@ std::size_t noun_end(const Text& text, std::size_t from, std::size_t to) {
 
 Noun find_noun(Text& text, std::size_t from, std::size_t to) {
   Noun noun = noun_in(text, from, to);
-  take_first_of_two(text, noun);
+  take_first_of_two(text, to, noun);
   if (has_unknown(text, noun.from, noun.to)) {
     // Misspelt words: only when mending leads to a longer name.
     Text mended = text;

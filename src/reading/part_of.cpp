@@ -1,5 +1,6 @@
 #include "reading/draft_line.h"
 
+#include <algorithm>
 #include <iterator>
 
 namespace maslin::reading {
@@ -103,7 +104,9 @@ std::vector<std::string_view> parts_after(const Text& text, const Noun& noun, st
   const bool fruit = noun.ingredient != nullptr && noun.ingredient->kind == IngredientKind::fruit;
   for (std::size_t i = noun.to; fruit && i < to; ++i) {
     if (const Match part = match(text, i, WordClass::part_of)) {
-      out.push_back(part.phrase->means);
+      if (std::find(out.begin(), out.end(), part.phrase->means) == out.end()) {
+        out.push_back(part.phrase->means);  // "lemon, rind of, or orange rind"
+      }
       i = part.end - 1;
     }
   }

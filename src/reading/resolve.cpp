@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "quantity/table.h"
+
 namespace maslin::reading {
 namespace {
 
@@ -171,11 +173,45 @@ bool says(const Draft& draft, std::string_view first, std::string_view second) {
   return false;
 }
 
-void doubt_names(DraftLine& line) {
+/// The food of the pantry whose name has most words of an unknown one, the last, which is
+/// the thing itself, counted double; null when none has any.
+const Ingredient* nearest_food(std::string_view name, const Pantry& pantry) {
+  const std::string folded = folded_name(name);
+  const std::vector<std::string_view> words = split(folded, ' ');
+  const Ingredient* nearest = nullptr;
+  double best = 0.0;
+  const auto hold = [&](const std::string& known, const Ingredient& food) {
+    const std::string other = folded_name(known);
+    const std::vector<std::string_view> has = split(other, ' ');
+    double score = 0.0;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+      const bool shared =
+          words[i].size() > 2 && std::find(has.begin(), has.end(), words[i]) != has.end();
+      score += !shared ? 0.0 : i + 1 == words.size() && words[i] == has.back() ? 2.0 : 1.0;
+    }
+    score -= 0.1 * static_cast<double>(has.size());
+    if (score > best + 0.5 * (nearest == nullptr ? 1.0 : 0.0)) {
+      best = score;
+      nearest = &food;
+    }
+  };
+  for (const Ingredient& food : pantry.ingredients()) {
+    hold(food.name, food);
+    for (const std::string& alias : food.aliases) {
+      hold(alias, food);
+    }
+  }
+  return nearest;
+}
+
+void doubt_names(DraftLine& line, const Pantry& pantry) {
   if (line.ingredient == nullptr && line.line.part.empty()) {
-    line.doubts.push_back({line.line.text,
-                           "no ingredient of this name is known: it is left out "
-                           "of every figure; name it otherwise"});
+    const Ingredient* nearest = nearest_food(line.line.name, pantry);
+    line.doubts.push_back(
+        {line.line.text,
+         "no ingredient of this name is known: it is left out "
+         "of every figure; name it otherwise" +
+             (nearest == nullptr ? std::string() : ", perhaps " + nearest->name)});
   } else if (line.mended && line.ingredient != nullptr) {
     line.doubts.push_back({line.line.text, "read as " + line.ingredient->name});
   }
@@ -289,7 +325,7 @@ void resolve(Draft& draft, const std::vector<PlaceShare>& places, const Lexicons
       }
       settle_yeast(line, places, flour, said, *lexicons.pantry);
       settle_cake(line);
-      doubt_names(line);
+      doubt_names(line, *lexicons.pantry);
     }
   }
   use_what_was_made(draft);

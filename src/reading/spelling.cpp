@@ -54,7 +54,7 @@ std::string mended_word(const Lexicons& lexicons, std::string_view word, Mending
   if (word.size() < 4 || word.size() > k_longest - 2) {
     return {};
   }
-  const std::size_t most = word.size() >= 7 ? 2 : 1;
+  const std::size_t most = word.size() >= 8 ? 2 : 1;
   std::size_t best = most + 1;
   std::string found;
   for (std::size_t size = word.size() - most; size <= word.size() + most; ++size) {

@@ -122,8 +122,10 @@ class Cutter {
     const LetterHow next = after(at_ + seen.bytes).how;
     const bool before_word = spaces_ == 0 && !tokens_.empty() &&
                              (tokens_.back().kind == TokenKind::word || tokens_.back().is_number());
+    // "eggs—whites": the long dash parts what the short one joins.
+    const bool long_dash = raw_.substr(at_).starts_with("\xE2\x80\x94");
     // "self-raising", "14-oz": one thing.
-    if (c == '-' && before_word && next == LetterHow::letter) {
+    if (c == '-' && before_word && next == LetterHow::letter && !long_dash) {
       hyphen_ = true;
       at_ += seen.bytes;
       return;
@@ -133,11 +135,22 @@ class Cutter {
       number();
       return;
     }
-    push(TokenKind::mark, seen.bytes).mark = c;
+    const bool degree = c == '*' && is_typed_degree(seen.bytes);
+    Token& token = push(TokenKind::mark, seen.bytes);
+    token.mark = degree ? '^' : c;
+    token.spaced = token.spaced || (long_dash && before_word && next == LetterHow::letter);
     if (seen.letter.plain.size() > 1) {  // the degree signs with their letter
       Token& letter = push(TokenKind::word, 0);
       letter.word = seen.letter.plain[1] == 'C' ? "c" : "f";
     }
+  }
+
+  /// "200*C": a star typed for the degree sign.
+  bool is_typed_degree(std::size_t bytes) const {
+    const bool number = spaces_ == 0 && !tokens_.empty() && tokens_.back().is_number();
+    const std::string_view rest = raw_.substr(std::min(raw_.size(), at_ + bytes));
+    return number && !rest.empty() && std::string_view("CFcf").find(rest.front()) < 4 &&
+           after(at_ + bytes + 1).how != LetterHow::letter;
   }
 
   /// The digit a scan made a letter of: "l75", "lO", "45O", "3OO"; empty if it is none.

@@ -77,6 +77,33 @@ bool is_ending(const Text& text, std::size_t i) {
          raw == "x";
 }
 
+bool is_name_alone(const Bucket* bucket) {
+  // Of a flour the first part tells the grain.
+  return bucket != nullptr &&
+         std::any_of(bucket->phrases.begin(), bucket->phrases.end(), [](const Phrase& phrase) {
+           return phrase.cls == WordClass::name && phrase.rest.empty() &&
+                  phrase.ingredient->kind != IngredientKind::flour;
+         });
+}
+
+/// "Kochpuddingpulver": nobody knows the whole, but what it ends with.
+void take_last_part(Text& text, std::size_t i) {
+  constexpr std::size_t k_first_part = 3;
+  constexpr std::size_t k_last_part = 5;
+  Token& token = text.tokens[i];
+  const std::string_view word = token.word;
+  for (std::size_t n = k_first_part; n + k_last_part <= word.size(); ++n) {
+    const auto own = text.lexicon->phrases.find(word.substr(n));
+    const Bucket* bucket = own == text.lexicon->phrases.end()
+                               ? text.lexicons->names.bucket(word.substr(n))
+                               : &own->second;
+    if (is_name_alone(bucket)) {
+      token.name = bucket;
+      return;
+    }
+  }
+}
+
 }  // namespace
 
 void drop_bracketed_endings(Text& text) {
@@ -92,6 +119,9 @@ void mend_unbound(Text& text, std::size_t i) {
   if (is_unbound(text[i])) {
     mend_first_letter(text, i);
     unglue_unit(text, i);
+  }
+  if (text.lexicon->manners.compounds && is_unbound(text[i])) {
+    take_last_part(text, i);
   }
 }
 

@@ -67,6 +67,7 @@ Lexicon language_from(std::string_view language, const Letters& letters, const P
       out.manners.decimal_comma = out.manners.decimal_comma || means == "decimal_comma";
       out.manners.noun_first = out.manners.noun_first || means == "noun_first";
       out.manners.article_elided = out.manners.article_elided || means == "article_elided";
+      out.manners.compounds = out.manners.compounds || means == "compounds";
       out.manners.ending_apart = out.manners.ending_apart || means == "ending_apart";
       out.manners.verb_last = out.manners.verb_last || means == "verb_last";
       out.manners.until_before = out.manners.until_before || means == "until_before";

@@ -105,6 +105,7 @@ struct Manners {
   bool decimal_comma = false;
   bool noun_first = false;      // "huile d'olive": of two names the first is the noun
   bool article_elided = false;  // "l'eau", "d'olive"
+  bool compounds = false;       // "Kochpuddingpulver": the last part is the thing
   bool ending_apart = false;    // "180°C'de": an ending after an apostrophe
 };
 
