@@ -23,6 +23,7 @@ BakeMoment between(const BakeMoment& a, const BakeMoment& b, const Lanes& share)
   BakeMoment out;
   out.minutes = between(a.minutes, b.minutes, share);
   out.core_k = between(a.core_k, b.core_k, share);
+  out.filling_k = between(a.filling_k, b.filling_k, share);
   out.surface_k = between(a.surface_k, b.surface_k, share);
   out.base_k = between(a.base_k, b.base_k, share);
   out.weight_loss_pct = between(a.weight_loss_pct, b.weight_loss_pct, share);
@@ -41,6 +42,7 @@ BakeMoment chosen(const Mask& mask, const BakeMoment& from, const BakeMoment& ot
   BakeMoment out;
   out.minutes = select(mask, from.minutes, otherwise.minutes);
   out.core_k = select(mask, from.core_k, otherwise.core_k);
+  out.filling_k = select(mask, from.filling_k, otherwise.filling_k);
   out.surface_k = select(mask, from.surface_k, otherwise.surface_k);
   out.base_k = select(mask, from.base_k, otherwise.base_k);
   out.weight_loss_pct = select(mask, from.weight_loss_pct, otherwise.weight_loss_pct);
@@ -65,8 +67,9 @@ Lanes done_by(const DoneRule& rule, const Lanes& core_target_k, const BakeMoment
     case DoneBy::core_and_colour:
       return min(moment.core_k - core_target_k, rule.lightness - moment.lightness);
     case DoneBy::loaf:
-      return min(min(moment.core_k - core_target_k, moment.weight_loss_pct - rule.weight_loss_pct),
-                 rule.lightness - max(moment.lightness, moment.base_lightness));
+      return min(
+          min(moment.core_k - core_target_k, moment.weight_loss_pct - rule.weight_loss_pct),
+          min(rule.lightness - moment.lightness, rule.base_lightness - moment.base_lightness));
     case DoneBy::time:
       return moment.minutes - rule.minutes;
   }

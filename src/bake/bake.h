@@ -42,7 +42,7 @@ struct BakeUnknowns {
   Lanes spring_factor = 1.0;
 };
 
-/// `loaf`: the signs that bread books give for a loaf together: core, brown on top and
+/// `loaf`: the signs that bread books give for a loaf together: core, brown on top, golden
 /// where it stood against tin or stone, and lighter by about a tenth (a bakery's page; "brown
 /// on all sides", A Manual of Home-making; both read).
 enum class DoneBy : std::uint8_t { core, starch, colour, core_and_colour, loaf, time };
@@ -55,6 +55,7 @@ struct DoneRule {
   Lanes core_k = 366.15;
   double starch_set = 0.98;       // share of starch gelatinised in the coldest place
   double lightness = 62.0;        // L* of the open crust (of the base where nothing is open)
+  double base_lightness = 65.0;   // for DoneBy::loaf, against tin or stone: golden
   double weight_loss_pct = 10.0;  // for DoneBy::loaf, of the dough
   double minutes = 0.0;           // for DoneBy::time
 };
@@ -91,7 +92,8 @@ struct BakeOptions {
 /// State at one moment, each lane at its own time.
 struct BakeMoment {
   Lanes minutes = 0.0;
-  Lanes core_k = 0.0;     // the coldest place
+  Lanes core_k = 0.0;     // the coldest place of the crumb
+  Lanes filling_k = 0.0;  // of a filling in its middle; core_k where there is none
   Lanes surface_k = 0.0;  // open surface (the covered one where nothing is open)
   Lanes base_k = 0.0;     // against tin, tray or stone
   Lanes weight_loss_pct = 0.0;

@@ -72,6 +72,32 @@ ColumnFigures figures_of(const Piece& piece, const Oven& oven, const BakeUnknown
   return f;
 }
 
+/// Of a filling: its own heat, binding and conductivity. The dough's factor on
+/// Maxwell-Eucken is for its pores; a paste without gas conducts as its components do and
+/// lets hardly any vapour pass (a twentieth of a crumb's: common practice, no source).
+ColumnFigures figures_of_filling(const Piece& piece, const ColumnFigures& dough,
+                                 const BakeUnknowns& unknowns) {
+  const DoughFigures& made_of = *piece.filling;
+  ColumnFigures f = dough;
+  const Lanes porosity = clamp(piece.filling_porosity, 0.0, 0.9);
+  const Lanes open = clamp(porosity * (1.0 / 0.6), 0.0, 1.0);
+  f.solids_heat = made_of.solids_heat_j_per_kg_k;
+  f.first_water = max(made_of.water_per_solids(), 1e-3);
+  f.polymer_share = max(made_of.binding.polymer_share, 0.02);
+  f.solute_water = k_water_molar_mass_kg_per_mol * made_of.binding.solute_mol_per_kg_solids;
+  f.conductivity_wet =
+      (1.0 + (k_conduction - 1.0) * open) * unknowns.conductivity_factor *
+      porous_conductivity_w_per_m_k(made_of.conductivity_w_per_m_k, porosity, 333.15);
+  f.conductivity_dry = min(dough.conductivity_dry, f.conductivity_wet);
+  f.vapour_passage = dough.vapour_passage * max(open, 0.05);
+  const auto gas = [](const Lanes& share, const DoughFigures& stuff) {
+    return share / ((1.0 - share) * stuff.density_kg_per_m3 * stuff.solids_share);
+  };
+  f.gas = gas(porosity, made_of) / max(gas(clamp(piece.porosity, 0.0, 0.9), piece.dough), 1e-9);
+  settle_figures(f);
+  return f;
+}
+
 OvenCourse course_of(const Oven& oven, const BakeUnknowns& unknowns) {
   OvenCourse out;
   for (const OvenPhase& phase : oven.phases) {
@@ -118,7 +144,8 @@ BakeSetup bake_setup(const Piece& piece, const Oven& oven, const DoneRule& rule,
   if (!out.problem.empty()) {
     return out;
   }
-  const PieceGeometry geometry = piece_geometry(piece_size(piece, unknowns.mass_factor));
+  const PieceSize size = piece_size(piece, unknowns.mass_factor);
+  const PieceGeometry geometry = piece_geometry(size);
   if (!all(geometry.fits)) {
     out.problem =
         "The piece's mass and the size stated do not go together (too thin or too tall): check "
@@ -126,13 +153,31 @@ BakeSetup bake_setup(const Piece& piece, const Oven& oven, const DoneRule& rule,
     return out;
   }
   out.mass_kg = 1e-3 * piece.mass_g * unknowns.mass_factor;
-  const Lanes solids_kg = out.mass_kg * piece.dough.solids_share;
-  out.column = make_column(geometry, solids_kg,
-                           {options.cells_base, options.cells_core, options.cells_open});
-  out.figures = figures_of(piece, oven, unknowns, geometry, solids_kg);
+  const Lanes filled_kg =
+      piece.filling ? out.mass_kg * clamp(piece.filling_share, 0.0, 0.7) : Lanes(0.0);
+  const Lanes dough_kg = (out.mass_kg - filled_kg) * piece.dough.solids_share;
+  const bool filled = all(filled_kg > Lanes(0.0));
+  out.column =
+      make_column(geometry, dough_kg, {options.cells_base, options.cells_core, options.cells_open});
+  out.figures = figures_of(piece, oven, unknowns, geometry, dough_kg);
+  if (filled) {
+    part_solids(out.column, filled_kg * piece.filling->solids_share, dough_kg);
+    const Lanes legs = geometry.volume_m3 * (1.0 - size.filling_share);
+    out.figures.solids_density = dough_kg / legs;
+    // Only what has gas swells: as much of it as the whole has.
+    out.figures.volume_gain *= (1.0 - size.filling_share) + size.filling_share *
+                                                                piece.filling_porosity /
+                                                                max(piece.porosity, 1e-6);
+    settle_figures(out.figures);
+    out.figures.filling =
+        std::make_shared<const ColumnFigures>(figures_of_filling(piece, out.figures, unknowns));
+  }
   out.course = course_of(oven, unknowns);
   out.start.temperature.assign(out.column.count, piece.start_k);
   out.start.water.assign(out.column.count, out.figures.first_water);
+  for (std::size_t i = 1; i < out.column.count; ++i) {
+    out.start.water[i] = out.figures.at(out.column, i).first_water;
+  }
   out.start.water[0] = 0.0;
   out.start.temperature[0] = oven.bakeware.preheated && oven.preheat == Preheat::hot
                                  ? out.course.first_air_k

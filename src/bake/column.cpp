@@ -132,19 +132,36 @@ void match_decay(Column& column, const std::vector<Lanes>& inside, const Lanes& 
   }
 }
 
+constexpr int k_filling_cells = 4;  // of a filling in each leg
+
+/// How far out in the legs a filling reaches, as a share of the depth: where core and legs
+/// together have its volume.
+Lanes filling_rim(const PieceGeometry& g) {
+  const Lanes core = pow(g.join, g.exponent + 1.0);  // of the volume
+  const Lanes m = g.shell_exponent + 1.0;
+  const Lanes start = pow(g.join, m);
+  const Lanes over = clamp((g.filling_share - core) / max(1.0 - core, 1e-9), 0.002, 0.95);
+  return pow(start + over * (1.0 - start), 1.0 / m);
+}
+
 }  // namespace
 
 Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg,
                    const ColumnCells& cells) {
   const Lanes& meet = geometry.join;
-  const auto leg_faces = [&meet](int count) {
+  const Lanes& m = geometry.shell_exponent;
+  const bool filled = any(geometry.filling_share > Lanes(0.0));
+  const Lanes rim = filled ? filling_rim(geometry) : meet;
+  const auto leg_faces = [&](int count) {
     std::vector<Lanes> out;
+    for (int j = 0; filled && j < k_filling_cells; ++j) {
+      out.push_back(meet + (rim - meet) * (static_cast<double>(j) / k_filling_cells));
+    }
     for (const double share : graded_faces(count, 0.4 / count)) {
-      out.push_back(meet + (1.0 - meet) * share);
+      out.push_back(rim + (1.0 - rim) * share);
     }
     return out;
   };
-  const Lanes& m = geometry.shell_exponent;
   const Leg base{geometry.base_area_m2, geometry.base_depth_m, m, leg_faces(cells.base)};
   const Leg open{geometry.open_area_m2, geometry.open_depth_m, m, leg_faces(cells.open)};
   const Lanes area = base.area + open.area;
@@ -155,6 +172,7 @@ Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg,
     core.face.push_back(meet * (static_cast<double>(j) / cells.core));
   }
   Column out;
+  out.filling_reach = filled ? k_filling_cells : 0;
   out.join = base.cells() + 1;
   out.last = out.join + open.cells();
   out.count = out.last + core.cells();
@@ -208,6 +226,16 @@ Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg,
   }
   match_decay(out, inside, geometry.decay_per_m2, whole / solids_kg);
   return out;
+}
+
+void part_solids(Column& column, const Lanes& filling_kg, const Lanes& dough_kg) {
+  Lanes within = 0.0, around = 0.0;
+  for (std::size_t i = 1; i < column.count; ++i) {
+    (column.inside(i) ? within : around) += column.solids_kg[i];
+  }
+  for (std::size_t i = 1; i < column.count; ++i) {
+    column.solids_kg[i] *= column.inside(i) ? filling_kg / within : dough_kg / around;
+  }
 }
 
 void settle_figures(ColumnFigures& f) {

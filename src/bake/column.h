@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstddef>
+#include <memory>
 #include <vector>
 
 #include "bake/piece.h"
@@ -32,6 +33,13 @@ struct Column {
 
   /// The node before face f.
   std::size_t before(std::size_t f) const { return f == last ? join : f; }
+  /// A filling reaches so many cells from the join into both legs.
+  std::size_t filling_reach = 0;
+
+  /// Whether a node lies inside a filling's rim: the core, and the legs so far.
+  bool inside(std::size_t node) const {
+    return node > last || (node + filling_reach >= join && node <= join + filling_reach);
+  }
 };
 
 struct ColumnCells {
@@ -42,6 +50,10 @@ struct ColumnCells {
 
 /// A graded column for a geometry. `solids_kg` is spread evenly by volume.
 Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg, const ColumnCells& cells);
+
+/// Gives what lies inside the filling's rim these dry solids and the rest the others, each
+/// evenly by volume.
+void part_solids(Column& column, const Lanes& filling_kg, const Lanes& dough_kg);
 
 /// What does not change during a bake, one value a lane. Set the first part, then call
 /// `settle_figures` for the second.
@@ -83,6 +95,13 @@ struct ColumnFigures {
   Lanes free_vapour = 0.0;        // kg/m s Pa at 373 K
   Lanes liquid_passage = 0.0;     // kg/m s per kg/kg
   Lanes first_swelling = 0.0;     // T / (1 - y) of the gas at loading, K
+  /// Of the cells inside where they are a filling, else none.
+  std::shared_ptr<const ColumnFigures> filling;
+  Lanes gas = 1.0;  // per kg of dry solids, against the dough's
+
+  const ColumnFigures& at(const Column& column, std::size_t node) const {
+    return filling && column.inside(node) ? *filling : *this;
+  }
 };
 void settle_figures(ColumnFigures& figures);
 

@@ -35,8 +35,9 @@ inline Lanes heat_of_vapour(const Lanes& t) {
   return k_vapour_at_zero_celsius_j_per_kg + k_vapour_heat_j_per_kg_k * (t - k_zero_celsius_k);
 }
 
-/// From cell 0 to cell 1, which meet over `reach` (area over distance, m).
-inline FaceFlux inner_flux(const ColumnFigures& g, const Lanes& reach, const CellPhysics& p0,
+/// From cell 0 to cell 1, which meet over `reach` (area over distance, m); `creep` is what
+/// passes of liquid, kg/m s per kg/kg.
+inline FaceFlux inner_flux(const Lanes& creep, const Lanes& reach, const CellPhysics& p0,
                            const Lanes& t0, const Lanes& x0, const CellPhysics& p1, const Lanes& t1,
                            const Lanes& x1) {
   // Half a cell of each in series: crust and crumb differ fourfold.
@@ -48,7 +49,7 @@ inline FaceFlux inner_flux(const ColumnFigures& g, const Lanes& reach, const Cel
   // a mean would.
   const Mask first_rules = p0.vapour < p1.vapour;
   const Lanes pass = reach * select(first_rules, p0.vapour, p1.vapour);
-  const Lanes liquid = reach * g.liquid_passage;
+  const Lanes liquid = reach * creep;
   const Lanes drop = t0 - t1;
   const Lanes drive = p0.potential - p1.potential;
   const Lanes vapour = pass * drive;
@@ -84,6 +85,12 @@ inline FaceFlux inner_flux(const ColumnFigures& g, const Lanes& reach, const Cel
   f.heat_x1 = vapour_heat * vapour_x1 - liquid_heat * liquid +
               twice_drop * weight1 * weight1 * p1.conductivity_x;
   return f;
+}
+
+inline FaceFlux inner_flux(const ColumnFigures& g, const Lanes& reach, const CellPhysics& p0,
+                           const Lanes& t0, const Lanes& x0, const CellPhysics& p1, const Lanes& t1,
+                           const Lanes& x1) {
+  return inner_flux(g.liquid_passage, reach, p0, t0, x0, p1, t1, x1);
 }
 
 /// Vapour potential of the oven's air, Pa.

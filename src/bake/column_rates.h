@@ -56,7 +56,11 @@ inline FaceFlux contact_of(const Stage& s, const CellPhysics* physics, const Col
 inline FaceFlux flux_of(const Stage& s, std::size_t face, std::size_t from,
                         const CellPhysics* physics, const ColumnState& state) {
   const std::size_t to = face + 1;
-  return inner_flux(s.meeting.figures, s.column.reach_m[face] * s.reach_scale, physics[from],
+  const ColumnFigures& g = s.meeting.figures;
+  // Water per solids drives no liquid from one stuff into another.
+  const bool seam = g.filling && s.column.inside(from) != s.column.inside(to);
+  const Lanes creep = seam ? Lanes(0.0) : g.at(s.column, to).liquid_passage;
+  return inner_flux(creep, s.column.reach_m[face] * s.reach_scale, physics[from],
                     state.temperature[from], state.water[from], physics[to], state.temperature[to],
                     state.water[to]);
 }
@@ -66,7 +70,8 @@ inline void inner_rates(const Stage& s, const ColumnState& state, CellPhysics* p
                         Pair* rate) {
   rate[0] = {0.0, 0.0};
   for (std::size_t i = 1; i < s.column.count; ++i) {
-    physics[i] = cell_physics(s.meeting.figures, state.temperature[i], state.water[i]);
+    physics[i] =
+        cell_physics(s.meeting.figures.at(s.column, i), state.temperature[i], state.water[i]);
     rate[i] = {0.0, 0.0};
   }
   const FaceFlux contact = contact_of(s, physics, state);
@@ -122,8 +127,9 @@ inline SurfaceFluxes rates_and_matrix(const Stage& s, const ColumnState& state, 
   rate[0] = {0.0, 0.0};
   for (std::size_t i = 1; i < s.column.count; ++i) {
     const Lanes& solids = s.column.solids_kg[i];
-    room.physics[i] = cell_physics(g, state.temperature[i], state.water[i]);
-    room.mass[i] = {solids * (g.solids_heat + k_liquid_heat_j_per_kg_k * state.water[i]),
+    const ColumnFigures& own = g.at(s.column, i);
+    room.physics[i] = cell_physics(own, state.temperature[i], state.water[i]);
+    room.mass[i] = {solids * (own.solids_heat + k_liquid_heat_j_per_kg_k * state.water[i]),
                     solids * heat_of_water(state.temperature[i])};
     room.diagonal[i] = {room.mass[i].a, room.mass[i].b, 0.0, solids};
     rate[i] = {0.0, 0.0};

@@ -8,17 +8,24 @@ void spread(std::size_t lane, Fields&... fields) {
   ((fields = Lanes(fields[lane])), ...);
 }
 
+void spread_dough(std::size_t lane, DoughFigures& dough) {
+  spread(lane, dough.water_share, dough.solids_share, dough.solids_heat_j_per_kg_k,
+         dough.density_kg_per_m3, dough.conductivity_w_per_m_k, dough.sugar_pct_solids,
+         dough.protein_pct_solids, dough.fat_pct_solids, dough.binding.polymer_share,
+         dough.binding.solute_mol_per_kg_solids);
+}
+
 }  // namespace
 
 Piece one_lane(const Piece& piece, std::size_t lane) {
   Piece out = piece;
   spread(lane, out.mass_g, out.porosity, out.start_k, out.length_mm, out.width_mm, out.height_mm,
-         out.diameter_mm, out.tin_depth_mm, out.neighbours, out.wash_factor, out.filling_share);
-  DoughFigures& dough = out.dough;
-  spread(lane, dough.water_share, dough.solids_share, dough.solids_heat_j_per_kg_k,
-         dough.density_kg_per_m3, dough.conductivity_w_per_m_k, dough.sugar_pct_solids,
-         dough.protein_pct_solids, dough.fat_pct_solids, dough.binding.polymer_share,
-         dough.binding.solute_mol_per_kg_solids);
+         out.diameter_mm, out.tin_depth_mm, out.neighbours, out.wash_factor, out.filling_share,
+         out.filling_porosity);
+  spread_dough(lane, out.dough);
+  if (out.filling) {
+    spread_dough(lane, *out.filling);
+  }
   return out;
 }
 

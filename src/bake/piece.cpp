@@ -78,32 +78,7 @@ PieceSize tin_size(const Piece& piece, const Lanes& length, const Lanes& width,
   return out;
 }
 
-}  // namespace
-
-std::string_view piece_shape_name(PieceShape shape) {
-  for (const ShapeName& row : k_shape_names) {
-    if (row.shape == shape) {
-      return row.name;
-    }
-  }
-  return "bun";
-}
-
-std::optional<PieceShape> piece_shape_from(std::string_view name) {
-  for (const ShapeName& row : k_shape_names) {
-    if (row.name == name) {
-      return row.shape;
-    }
-  }
-  return std::nullopt;
-}
-
-PieceSize piece_size(const Piece& piece, const Lanes& mass_factor) {
-  const Lanes kg = 1e-3 * piece.mass_g * mass_factor;
-  const Lanes dense = kg / piece.dough.density_kg_per_m3;
-  const Lanes filling = clamp(piece.filling_share, 0.0, 0.7);
-  const Lanes porosity = clamp(piece.porosity, 0.0, 0.9);
-  const Lanes volume = dense * (filling + (1.0 - filling) / (1.0 - porosity));
+PieceSize shaped(const Piece& piece, const Lanes& volume) {
   switch (piece.shape) {
     case PieceShape::ball:
       return ball_size(volume);
@@ -146,6 +121,40 @@ PieceSize piece_size(const Piece& piece, const Lanes& mass_factor) {
   return ball_size(volume);
 }
 
+}  // namespace
+
+std::string_view piece_shape_name(PieceShape shape) {
+  for (const ShapeName& row : k_shape_names) {
+    if (row.shape == shape) {
+      return row.name;
+    }
+  }
+  return "bun";
+}
+
+std::optional<PieceShape> piece_shape_from(std::string_view name) {
+  for (const ShapeName& row : k_shape_names) {
+    if (row.name == name) {
+      return row.shape;
+    }
+  }
+  return std::nullopt;
+}
+
+PieceSize piece_size(const Piece& piece, const Lanes& mass_factor) {
+  const Lanes kg = 1e-3 * piece.mass_g * mass_factor;
+  const Lanes share = clamp(piece.filling_share, 0.0, 0.7);
+  const Lanes dough =
+      kg * (1.0 - share) / piece.dough.density_kg_per_m3 / (1.0 - clamp(piece.porosity, 0.0, 0.9));
+  const Lanes filling = piece.filling ? kg * share / piece.filling->density_kg_per_m3 /
+                                            (1.0 - clamp(piece.filling_porosity, 0.0, 0.9))
+                                      : kg * share / piece.dough.density_kg_per_m3;
+  const Lanes volume = dough + filling;
+  PieceSize out = shaped(piece, volume);
+  out.filling_share = piece.filling ? filling / volume : Lanes(0.0);
+  return out;
+}
+
 std::string_view piece_problem(const Piece& piece) {
   const auto within = [](const Lanes& x, double low, double high) {
     return all((x >= Lanes(low)) & (x <= Lanes(high)));
@@ -170,8 +179,12 @@ std::string_view piece_problem(const Piece& piece) {
     }
   }
   if (!within(piece.neighbours, 0.0, 4.0) || !within(piece.wash_factor, 0.1, 10.0) ||
-      !within(piece.filling_share, 0.0, 0.95)) {
+      !within(piece.filling_share, 0.0, 0.95) || !within(piece.filling_porosity, 0.0, 0.95)) {
     return "The piece's neighbours, wash or filling is no sensible number: check them.";
+  }
+  if (piece.filling && (!within(piece.filling->water_share, 0.0, 0.98) ||
+                        !within(piece.filling->solids_share, 0.02, 1.0))) {
+    return "The filling is nearly all water: check its lines.";
   }
   return {};
 }

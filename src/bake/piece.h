@@ -46,8 +46,12 @@ struct Piece {
   /// Share of the surface's colouring that a wash or the like adds: 1 none, about 1.5
   /// egg (a rough figure: common practice, no source).
   Lanes wash_factor = 1.0;
-  /// Share of the piece's mass that is a filling without gas of its own, 0 to 0.7.
+  /// Share of the piece's mass that is a filling, 0 to 0.7.
   Lanes filling_share = 0.0;
+  /// What the filling is made of, when it lies in the middle; without, it is taken as dough
+  /// without gas, spread evenly (rolled up, sliced).
+  std::optional<DoughFigures> filling;
+  Lanes filling_porosity = 0.0;  // volume of gas per volume of the filling
 };
 
 /// Height of a dome's upright rim over that of its middle (common practice, no source).
@@ -68,7 +72,8 @@ struct PieceSize {
   Lanes volume_m3 = 0.0;
   Lanes open_sides = 0.0;
   Lanes tin_sides = 0.0;
-  Lanes spring_along = 1.0;  // 1: spring lifts all dimensions alike; 0: the height alone
+  Lanes spring_along = 1.0;   // 1: spring lifts all dimensions alike; 0: the height alone
+  Lanes filling_share = 0.0;  // of the volume, in the middle; 0: none there
 };
 
 /// Size by mass, gas and what is stated; the rest by the shape's usual proportions (common
@@ -90,8 +95,9 @@ struct PieceGeometry {
   Lanes exponent = 0.0;
   Lanes shell_exponent = 0.0;
   Lanes join = 0.08;
-  Lanes decay_per_m2 = 0.0;  // slowest decay with all surfaces held, over diffusivity
-  Lanes spring_along = 1.0;  // 1: spring lifts all dimensions alike; 0: the height alone
+  Lanes decay_per_m2 = 0.0;   // slowest decay with all surfaces held, over diffusivity
+  Lanes spring_along = 1.0;   // 1: spring lifts all dimensions alike; 0: the height alone
+  Lanes filling_share = 0.0;  // of the volume, in the middle
   /// Lanes where the mass can have the stated size: at least 0.6 mm thick, at most 0.5 m,
   /// and not more than four times as high as wide.
   Mask fits{};

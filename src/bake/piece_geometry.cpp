@@ -42,9 +42,16 @@ Lanes axes(const Body& body, const Lanes& decay) {
 /// solved in three dimensions (docs/models/bake.md).
 constexpr double k_films_hinder = 0.12;
 
+/// Where the legs meet the core: where isotherms close, but not outside a small filling.
+Lanes joined(const Lanes& exponent, const Lanes& filling_share) {
+  const Lanes usual = clamp(0.25 * exponent, 0.08, 0.5);
+  const Lanes rim = pow(max(0.95 * filling_share, 1e-9), 1.0 / (exponent + 1.0));
+  return select(filling_share > Lanes(0.0), min(usual, max(rim, 0.02)), usual);
+}
+
 /// The exponent says along how many axes heat comes (one: slab, three: sphere), the
 /// depth then follows from the decay, the shell's exponent from the volume.
-PieceGeometry reduced(const Body& body, const Lanes& volume) {
+PieceGeometry reduced(const Body& body, const Lanes& volume, const Lanes& filling_share) {
   const Lanes decay = body.decay_x + body.decay_y + body.decay_z;
   PieceGeometry out;
   out.exponent = clamp(axes(body, decay) - 1.0, 0.0, 2.0);
@@ -53,7 +60,7 @@ PieceGeometry reduced(const Body& body, const Lanes& volume) {
   // Not so deep that the core alone would hold more than the body.
   const Lanes depth =
       min(sqrt(radial_decay(out.exponent) / decay), (out.exponent + 1.0) * volume / (0.4 * area));
-  out.join = clamp(0.25 * out.exponent, 0.08, 0.5);
+  out.join = joined(out.exponent, filling_share);
   const Lanes shell = volume * (1.0 - pow(out.join, out.exponent + 1.0)) / (area * depth);
   Lanes low = -0.9, high = 12.0;
   for (int i = 0; i < 40; ++i) {
@@ -111,7 +118,7 @@ PieceGeometry ball_geometry(const PieceSize& size) {
   out.volume_m3 = size.volume_m3;
   out.exponent = 2.0;
   out.shell_exponent = 2.0;
-  out.join = 0.5;
+  out.join = joined(out.exponent, size.filling_share);
   out.decay_per_m2 = (k_pi * k_pi) / (r * r);
   out.fits = r > Lanes(3e-4);
   return out;
@@ -119,7 +126,8 @@ PieceGeometry ball_geometry(const PieceSize& size) {
 
 PieceGeometry dome_geometry(const PieceSize& size) {
   const Lanes a = 0.5 * size.width_m;
-  PieceGeometry out = reduced(dome(size.volume_m3, a, size.height_m), size.volume_m3);
+  PieceGeometry out =
+      reduced(dome(size.volume_m3, a, size.height_m), size.volume_m3, size.filling_share);
   out.fits = out.fits & (size.height_m < 3.0 * a);
   return out;
 }
@@ -143,7 +151,7 @@ PieceGeometry block_geometry(const PieceSize& size) {
   body.decay_x = across / (size.length_m * size.length_m);
   body.decay_y = across / (size.width_m * size.width_m);
   body.decay_z = k_pi * k_pi / (height * height);
-  PieceGeometry out = reduced(body, size.volume_m3);
+  PieceGeometry out = reduced(body, size.volume_m3, size.filling_share);
   out.fits = out.fits & (height < 4.0 * min(size.length_m, size.width_m));
   return out;
 }
@@ -164,6 +172,7 @@ PieceGeometry piece_geometry(const PieceSize& size) {
       break;
   }
   out.spring_along = size.spring_along;
+  out.filling_share = size.filling_share;
   return out;
 }
 

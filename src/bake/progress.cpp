@@ -93,24 +93,33 @@ void follow(const Column& column, const ColumnFigures& figures, const Surroundin
   const Lanes* x = state.water.data();
   Lanes swelling = 0.0, solids = 0.0;
   Lanes coldest = t[1], coldest_water = x[1];
+  Lanes coldest_filling = 1e300;
   Lanes least_set = 1e300;
   const Lanes open_swelling = swelling_of(figures, 400.0);
   for (std::size_t i = 1; i < column.count; ++i) {
+    const ColumnFigures& own = figures.at(column, i);
+    const bool filling = figures.filling && column.inside(i);
     // What is long set, or too cold to set, is not worth an exponential.
-    if (any(progress.starch[i] < Lanes(k_fully_set)) && any(t[i] > Lanes(k_starch_wakes_k))) {
+    if (!filling && any(progress.starch[i] < Lanes(k_fully_set)) &&
+        any(t[i] > Lanes(k_starch_wakes_k))) {
       advance(progress.starch[i], progress.starch_rate[i],
               starch_rate(t[i] - figures.starch_delay_k), step_s);
     }
-    least_set = min(least_set, progress.starch[i]);
     const bool open = all(t[i] > Lanes(k_walls_open_k));
-    swelling += column.solids_kg[i] * (open ? open_swelling : swelling_of(figures, t[i]));
-    solids += column.solids_kg[i];
-    const Mask colder = t[i] < coldest;
-    coldest_water = select(colder, x[i], coldest_water);
-    coldest = select(colder, t[i], coldest);
+    const Lanes gas = column.solids_kg[i] * own.gas;
+    swelling += gas * (open ? open_swelling : swelling_of(figures, t[i]));
+    solids += gas;
+    if (filling) {
+      coldest_filling = min(coldest_filling, t[i]);
+    } else {
+      least_set = min(least_set, progress.starch[i]);
+      const Mask colder = t[i] < coldest;
+      coldest_water = select(colder, x[i], coldest_water);
+      coldest = select(colder, t[i], coldest);
+    }
     if (detail == BakeDetail::inside && i != last) {
       const Lanes rate =
-          figures.browning_factor * browning_rate(t[i], cell_water_activity(figures, t[i], x[i]));
+          figures.browning_factor * browning_rate(t[i], cell_water_activity(own, t[i], x[i]));
       advance(progress.browning[i], progress.browning_rate[i], rate, step_s);
     }
   }
@@ -130,8 +139,11 @@ void follow(const Column& column, const ColumnFigures& figures, const Surroundin
       progress.browning[0], progress.browning_rate[0],
       figures.browning_factor * browning_rate(base_k, cell_water_activity(figures, base_k, x[1])),
       step_s);
-  progress.volume_ratio = max(progress.volume_ratio, 1.0 + figures.volume_gain * swelling / solids);
-  moment.core_k = min(coldest, middle_temperature_k(column, state));
+  progress.volume_ratio =
+      max(progress.volume_ratio, 1.0 + figures.volume_gain * swelling / max(solids, 1e-30));
+  const Lanes middle = middle_temperature_k(column, state);
+  moment.core_k = figures.filling ? coldest : min(coldest, middle);
+  moment.filling_k = figures.filling ? min(coldest_filling, middle) : moment.core_k;
   moment.core_water = coldest_water;
   moment.surface_k = surface_k;
   moment.base_k = base_k;

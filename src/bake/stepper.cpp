@@ -48,7 +48,7 @@ inline void advanced(const Column& column, const ColumnFigures& g, const ColumnS
     }
     // Both are linear in heat and water: with c the heat capacity of before,
     // (c + dX cw) T' = c T + c dT + cw T dX.
-    const Lanes capacity = g.solids_heat + k_liquid_heat_j_per_kg_k * from.water[i];
+    const Lanes capacity = g.at(column, i).solids_heat + k_liquid_heat_j_per_kg_k * from.water[i];
     const Lanes grown = capacity + k_liquid_heat_j_per_kg_k * v.b;
     to.temperature[i] = from.temperature[i] + capacity * v.a / max(grown, 0.25 * capacity);
     to.water[i] = from.water[i] + v.b;
@@ -175,7 +175,7 @@ Exchanged column_totals(const Column& column, const ColumnFigures& figures,
   out.heat_j = column.base_area_m2 * figures.plate_heat * state.temperature[0];
   for (std::size_t i = 1; i < column.count; ++i) {
     out.heat_j += column.solids_kg[i] *
-                  (figures.solids_heat + k_liquid_heat_j_per_kg_k * state.water[i]) *
+                  (figures.at(column, i).solids_heat + k_liquid_heat_j_per_kg_k * state.water[i]) *
                   (state.temperature[i] - k_zero_celsius_k);
     out.water_kg += column.solids_kg[i] * state.water[i];
   }

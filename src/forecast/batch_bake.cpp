@@ -27,6 +27,17 @@ Piece BatchRun::piece() const {
   const Lanes filled = filling / plan.pieces;
   out.mass_g = dough + filled;
   out.filling_share = min(filled / out.mass_g, 0.7);
+  // Rolled up and sliced, or spread, it lies in thin layers; else in the middle.
+  const bool within = plan.shape != PieceShape::slice && plan.shape != PieceShape::flat &&
+                      plan.shape != PieceShape::sheet;
+  Lanes most = 0.0;
+  for (std::size_t i = 0; within && i < bowls_.size(); ++i) {
+    const Lanes grams = bowls_[i].portions.total_grams();
+    if (setup_.bowls.bowls[i].kind == PartKind::filling && all(grams > most)) {
+      most = grams;
+      out.filling = dough_figures(bowls_[i].portions);
+    }
+  }
   out.porosity = porosity_;
   out.start_k = piece_k_;
   out.dough = dough_figures(bowls_[setup_.bowls.dough].portions);
@@ -53,7 +64,9 @@ DoneRule BatchRun::done_rule() const {
   }
   // Enriched from 10 % sugar or fat on: done at a lower core; common practice.
   const Lanes rich = dough_.sugar_pct_flour + dough_.fat_pct_flour;
-  return done_rule_of(plan, select(rich > 10.0, 363.15, 367.15));
+  // A fifth of sugar and fat makes a crumb that is wanted soft; common practice.
+  const bool enriched = all(rich >= Lanes(20.0));
+  return done_rule_of(plan, select(rich > 10.0, 363.15, 367.15), enriched);
 }
 
 void BatchRun::bake(const Piece& one) {

@@ -8,7 +8,8 @@
 namespace maslin {
 namespace {
 
-constexpr double k_loaf_lightness = 56.0;  // a "light" sandwich loaf's top has 55: Therdthai 2005
+constexpr double k_golden_lightness = 62.0;  // common practice, no source
+constexpr double k_loaf_lightness = 56.0;    // a "light" sandwich loaf's top has 55: Therdthai 2005
 
 std::string lower(std::string_view text) {
   std::string out(text);
@@ -38,7 +39,7 @@ double stated_core_celsius(std::string_view until) {
 
 }  // namespace
 
-DoneRule done_rule_of(const PlannedBake& bake, const Lanes& core_k) {
+DoneRule done_rule_of(const PlannedBake& bake, const Lanes& core_k, bool enriched) {
   DoneRule rule;
   rule.core_k = core_k;
   rule.by = loaf_like(bake.shape) ? DoneBy::loaf : DoneBy::core;
@@ -62,6 +63,10 @@ DoneRule done_rule_of(const PlannedBake& bake, const Lanes& core_k) {
                                  : DoneBy::core;
     rule.lightness = words.number(row, "lightness", rule.lightness);
     break;
+  }
+  if (enriched && rule.by == DoneBy::loaf) {
+    rule.by = DoneBy::core_and_colour;
+    rule.lightness = k_golden_lightness;
   }
   return rule;
 }

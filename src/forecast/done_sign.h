@@ -9,8 +9,9 @@
 namespace maslin {
 
 /// The rule of a recipe's "until" (data/done_words.tsv; "core 94 C" gives that core). Without
-/// words a loaf is done by core, colour all round and weight, anything else by its core.
+/// words a loaf is done by core, colour all round and weight, anything else by its core; an
+/// `enriched` one is wanted soft and need not have lost a tenth: core and a golden top.
 /// `core_k` is the usual core of such a dough.
-DoneRule done_rule_of(const PlannedBake& bake, const Lanes& core_k);
+DoneRule done_rule_of(const PlannedBake& bake, const Lanes& core_k, bool enriched);
 
 }  // namespace maslin

@@ -10,7 +10,7 @@ DoneRule rule_for(PieceShape shape, const char* until) {
   PlannedBake bake;
   bake.shape = shape;
   bake.until = until;
-  return done_rule_of(bake, 365.15);
+  return done_rule_of(bake, 365.15, false);
 }
 
 }  // namespace
@@ -22,6 +22,14 @@ TEST_CASE("a recipe's words say when its pieces are baked") {
   CHECK(rule_for(PieceShape::bun, "").by == DoneBy::core);
   CHECK(rule_for(PieceShape::bun, "they sound hollow when tapped").by == DoneBy::loaf);
   CHECK(rule_for(PieceShape::tin_loaf, "").by == DoneBy::loaf);
+}
+
+TEST_CASE("an enriched loaf need not lose a tenth of its weight") {
+  PlannedBake bake;
+  bake.shape = PieceShape::tin_loaf;
+  CHECK(done_rule_of(bake, 363.15, true).by == DoneBy::core_and_colour);
+  bake.until = "core 90 C";
+  CHECK(done_rule_of(bake, 363.15, true).by == DoneBy::core);
 }
 
 TEST_CASE("a stated core rules alone, if a crumb can have it") {

@@ -4,6 +4,7 @@
 
 #include <array>
 #include <cmath>
+#include <cstdlib>
 #include <limits>
 #include <string>
 
@@ -68,6 +69,17 @@ Piece any_piece(const Cases& c) {
   p.neighbours = c.between("neighbours", 0.0, 4.0);
   p.wash_factor = c.between("wash", 0.5, 3.0);
   p.filling_share = c.between("filling", 0.0, 0.7);
+  if (c.one("filled", 0.0, 1.0) > 0.6) {
+    DoughFigures stuff;
+    stuff.water_share = c.between("filling water", 0.0, 0.95);
+    stuff.solids_share = max(1.0 - stuff.water_share, 0.02);
+    stuff.density_kg_per_m3 = c.between("filling density", 800.0, 1500.0);
+    stuff.conductivity_w_per_m_k = c.between("filling conductivity", 0.15, 0.6);
+    stuff.binding.polymer_share = c.between("filling polymer", 0.0, 1.0);
+    stuff.binding.solute_mol_per_kg_solids = c.between("filling solute", 0.0, 8.0);
+    p.filling = stuff;
+    p.filling_porosity = c.between("filling porosity", 0.0, 0.9);
+  }
   return p;
 }
 
@@ -102,9 +114,9 @@ BakeUnknowns any_unknowns(const Cases& c) {
 }
 
 bool numbers(const BakeMoment& m) {
-  for (const Lanes* field :
-       {&m.minutes, &m.core_k, &m.surface_k, &m.base_k, &m.weight_loss_pct, &m.lightness,
-        &m.base_lightness, &m.crust_mm, &m.core_water, &m.starch_set, &m.volume_ratio}) {
+  for (const Lanes* field : {&m.minutes, &m.core_k, &m.filling_k, &m.surface_k, &m.base_k,
+                             &m.weight_loss_pct, &m.lightness, &m.base_lightness, &m.crust_mm,
+                             &m.core_water, &m.starch_set, &m.volume_ratio}) {
     for (std::size_t lane = 0; lane < k_lane_count; ++lane) {
       if (!std::isfinite((*field)[lane])) {
         return false;
@@ -136,9 +148,11 @@ double minutes_to(const Piece& piece, const Oven& oven, double core_celsius) {
 
 }  // namespace
 
-TEST_CASE("Ten thousand random pieces in random ovens end in numbers that close") {
+TEST_CASE("Random pieces in random ovens end in numbers that close") {
+  // Ten thousand of them under ctest's label `slow`, else a thousand.
+  const std::uint32_t batches = std::getenv("MASLIN_ALL_CASES") != nullptr ? 1250 : 125;
   int done = 0, refused = 0;
-  for (std::uint32_t batch = 0; batch < 1250; ++batch) {
+  for (std::uint32_t batch = 0; batch < batches; ++batch) {
     const Cases c{batch};
     CAPTURE(batch);
     BakeOptions options;
@@ -166,8 +180,8 @@ TEST_CASE("Ten thousand random pieces in random ovens end in numbers that close"
     }
     done += run.status == BakeStatus::done;
   }
-  CHECK(done > 100);
-  CHECK(refused < 400);
+  CHECK(done > static_cast<int>(batches) * 8 / 100);
+  CHECK(refused < static_cast<int>(batches) * 32 / 100);
 }
 
 TEST_CASE("What cannot be baked comes back with one sentence") {

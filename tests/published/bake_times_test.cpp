@@ -54,7 +54,9 @@ DoughFigures dough_of(double water_pct, double sugar_pct, double fat_pct) {
 struct Row {
   std::string id;
   bool unseen = false;
-  double stated = 0.0;
+  bool loaf = false;
+  double low = 0.0, high = 0.0;  // minutes stated
+  double stated = 0.0;           // their middle
   Piece piece;
   Oven oven;
   DoneRule rule;
@@ -70,7 +72,9 @@ std::vector<Row> rows() {
     Row row;
     row.id = table.cell(i, "id");
     row.unseen = table.cell(i, "group") == "unseen";
-    row.stated = 0.5 * (table.number(i, "minutes_low") + table.number(i, "minutes_high"));
+    row.low = table.number(i, "minutes_low");
+    row.high = table.number(i, "minutes_high");
+    row.stated = 0.5 * (row.low + row.high);
     row.convection_factor = table.number(i, "convection_factor");
     Piece& p = row.piece;
     p.shape = *piece_shape_from(table.cell(i, "shape"));
@@ -92,11 +96,10 @@ std::vector<Row> rows() {
       row.oven.phases.push_back(later);
     }
     row.rule.core_k = table.number(i, "core_celsius") + k_celsius;
-    // Rolls are baked light gold; a sandwich loaf's top has 55 when "light" (Therdthai
-    // 2005, read).
-    const bool loaf = p.mass_g[0] > 250.0;
-    row.rule.by = loaf ? DoneBy::loaf : DoneBy::core_and_colour;
-    row.rule.lightness = loaf ? 56.0 : 70.0;
+    // A sandwich loaf's top has 55 when "light" (Therdthai 2005, read).
+    row.rule.by = table.cell(i, "sign") == "loaf" ? DoneBy::loaf : DoneBy::core_and_colour;
+    row.rule.lightness = table.number(i, "lightness");
+    row.loaf = p.mass_g[0] > 250.0;
     out.push_back(row);
   }
   return out;
@@ -119,6 +122,7 @@ double median(std::vector<double> x) {
 
 TEST_CASE("Published recipes bake in the time they state") {
   std::map<std::string, std::vector<double>> errors;
+  int inside = 0, ranges = 0, inside_ranges = 0;
   for (const Row& row : rows()) {
     BakeUnknowns unknowns;
     unknowns.convection_factor = row.convection_factor;
@@ -126,25 +130,33 @@ TEST_CASE("Published recipes bake in the time they state") {
     CAPTURE(row.id);
     CHECK(run.status == BakeStatus::done);
     const double error = std::fabs(run.minutes_to_done[0] / row.stated - 1.0);
+    inside += run.minutes_to_done[0] >= row.low - 1e-9 && run.minutes_to_done[0] <= row.high;
+    ranges += row.high > row.low;
+    inside_ranges += row.high > row.low && run.minutes_to_done[0] >= row.low &&
+                     run.minutes_to_done[0] <= row.high;
     errors["all"].push_back(error);
     errors[row.unseen ? "unseen" : "fit"].push_back(error);
-    errors[row.rule.by == DoneBy::loaf ? "loaves" : "rolls"].push_back(error);
+    errors[row.loaf ? "loaves" : "rolls"].push_back(error);
   }
-  REQUIRE(errors["all"].size() >= 50);
+  REQUIRE(errors["all"].size() >= 60);
+  REQUIRE(errors["unseen"].size() >= 20);
   REQUIRE(3 * errors["unseen"].size() >= errors["all"].size());
   MESSAGE("median error: seen " << 100 * median(errors["fit"]) << " %, unseen "
                                 << 100 * median(errors["unseen"]) << " %, all "
                                 << 100 * median(errors["all"]) << " %; rolls "
                                 << 100 * median(errors["rolls"]) << " %, loaves "
                                 << 100 * median(errors["loaves"]) << " %; mean of all "
-                                << 100 * mean(errors["all"]) << " %");
+                                << 100 * mean(errors["all"]) << " %; inside the stated minutes "
+                                << inside << ", of " << ranges << " that state a range "
+                                << inside_ranges);
   // Wanted: 15 % in the median. Reached: see docs/models/bake.md; what was reached may
   // not get worse.
-  WARN(median(errors["all"]) < 0.15);
-  CHECK(median(errors["fit"]) < 0.16);
-  CHECK(mean(errors["all"]) < 0.20);
-  CHECK(median(errors["all"]) < 0.19);
-  CHECK(median(errors["unseen"]) < 0.24);
+  WARN(median(errors["unseen"]) < 0.15);
+  CHECK(median(errors["fit"]) < 0.15);
+  CHECK(mean(errors["all"]) < 0.21);
+  CHECK(median(errors["all"]) < 0.165);
+  CHECK(median(errors["unseen"]) < 0.175);
+  CHECK(median(errors["loaves"]) < 0.175);
   CHECK(median(errors["rolls"]) < 0.15);
 }
 
