@@ -93,6 +93,8 @@ export interface Kitchen {
   flour?: { protein_pct?: number };
   yeast?: { kind?: string; age_months?: number };
   at_hand?: string[];
+  awake?: string;
+  prices?: string | { packs: object[] };
 }
 
 /** Curves over `minutes`, one array for each percentile. */

@@ -92,6 +92,21 @@ export function ChoiceField({ id, label, value, choices, onSet }: Choice) {
   );
 }
 
+/** A pack a line: what is in it, how much, its unit, its price. */
+const pricesText = (prices: Kitchen["prices"] = ""): string =>
+  typeof prices === "string" ? prices : prices.packs.map((pack) => Object.values(pack).join(" ")).join("\n");
+
+/** A field of the kitchen in words, by its name. */
+function WordsField({ id, label, hint, value }: { id: "awake" | "prices"; label: string; hint: string; value: string | undefined }) {
+  return (
+    <p class="field">
+      <label for={id}>{label}</label>
+      <textarea id={id} rows={1} placeholder={hint} value={value}
+        onChange={(event) => setKitchen(withField(id, event.currentTarget.value || undefined))} />
+    </p>
+  );
+}
+
 export function KitchenPanel() {
   const kitchen = bench.value.kitchen;
   const american = tongue.value === "american";
@@ -129,6 +144,8 @@ export function KitchenPanel() {
           means === undefined ? undefined : means === "scale" ? ["scale"] : []))} />
       <TinFields tin={kitchen.tins?.[0]}
         onSet={(tin) => setKitchen(withField("tins", tin === undefined ? undefined : [tin, ...(kitchen.tins ?? []).slice(1)]))} />
+      <WordsField id="awake" label="Somebody is up" hint="6-23" value={kitchen.awake} />
+      <WordsField id="prices" label="Packs and prices" hint="plain flour 1 kg 0.89" value={pricesText(kitchen.prices)} />
       <p class="field close">
         <button type="button" class="plain" onClick={() => (kitchenOpen.value = false)}>Done</button>
       </p>
