@@ -153,7 +153,7 @@ void settle_steam(Settling& settling) {
 
 void settle_cold_proves(Settling& settling) {
   constexpr double k_keeps_cold_hours = 4.0;
-  const double dark_hours = 24.0 - settling.to.power_hours.value_or(24.0);
+  const double dark_hours = 24.0 - mains_hours(settling.to);
   const bool has_fridge = settling.to.fridge.value_or(true);
   if (has_fridge && dark_hours <= k_keeps_cold_hours) {
     return;
