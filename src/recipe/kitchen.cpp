@@ -61,7 +61,6 @@ std::string daily_hours_text(const DailyHours& hours) {
 }
 
 double mains_hours(const Kitchen& kitchen) {
-  constexpr double k_day_minutes = 1440.0;
   if (kitchen.power_hours || kitchen.power.empty()) {
     return kitchen.power_hours.value_or(24.0);
   }
