@@ -53,7 +53,7 @@ DoneRule BatchRun::done_rule() const {
   }
   // Enriched from 10 % sugar or fat on: done at a lower core; common practice.
   const Lanes rich = dough_.sugar_pct_flour + dough_.fat_pct_flour;
-  return done_rule_of(plan, select(rich > 10.0, 363.15, 367.15));
+  return done_rule_of(plan, select(rich > 10.0, 363.15, 367.15) + models_.kitchen.done_core_k);
 }
 
 void BatchRun::bake(const Piece& one) {

@@ -7,25 +7,20 @@
 namespace maslin {
 namespace {
 
-/// Indices that sort the values.
-std::vector<std::size_t> order_of(const std::vector<double>& values) {
-  std::vector<std::size_t> order(values.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
-  std::sort(order.begin(), order.end(), [&values](std::size_t a, std::size_t b) {
-    // The index breaks ties, so that equal draws keep one order on every machine.
-    return values[a] != values[b] ? values[a] < values[b] : a < b;
-  });
-  return order;
-}
-
 /// The value below which a share `u` of the weight lies, straight between draws whose
-/// weights are taken as centred on them.
+/// weights are taken as centred on them. Draws without weight are none: a value between one of
+/// them and its neighbour would be one that nothing speaks for.
 double quantile_of(const std::vector<double>& values, const std::vector<double>& weight,
                    const std::vector<std::size_t>& order, double u, double total) {
   double before = 0.0;
   double last_at = 0.0;
-  double last_value = values[order.front()];
+  const auto weighty = std::find_if(order.begin(), order.end(),
+                                    [&weight](std::size_t i) { return weight[i] > 0.0; });
+  double last_value = values[weighty == order.end() ? order.front() : *weighty];
   for (const std::size_t i : order) {
+    if (!(weight[i] > 0.0)) {
+      continue;
+    }
     const double at = (before + 0.5 * weight[i]) / total;
     if (at >= u) {
       // Never (an infinite time) has no value between it and a number.
@@ -68,6 +63,16 @@ bool alike(const std::vector<double>& weight) {
 
 }  // namespace
 
+std::vector<std::size_t> order_of(const std::vector<double>& values) {
+  std::vector<std::size_t> order(values.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::sort(order.begin(), order.end(), [&values](std::size_t a, std::size_t b) {
+    // The index breaks ties, so that equal draws keep one order on every machine.
+    return values[a] != values[b] ? values[a] < values[b] : a < b;
+  });
+  return order;
+}
+
 double quantile_of(const std::vector<double>& values, const std::vector<double>& weight,
                    double level) {
   const double total = std::accumulate(weight.begin(), weight.end(), 0.0);
@@ -88,7 +93,15 @@ Band band_of(const std::vector<double>& values, const std::vector<double>& weigh
             level_of(placed, weight.front(), 0.5, total),
             level_of(placed, weight.front(), 0.9, total)};
   }
-  const std::vector<std::size_t> order = order_of(values);
+  return band_of(values, weight, order_of(values));
+}
+
+Band band_of(const std::vector<double>& values, const std::vector<double>& weight,
+             const std::vector<std::size_t>& order) {
+  const double total = std::accumulate(weight.begin(), weight.end(), 0.0);
+  if (values.empty() || order.size() != weight.size() || !(total > 0)) {
+    return {};
+  }
   return {quantile_of(values, weight, order, 0.1, total),
           quantile_of(values, weight, order, 0.5, total),
           quantile_of(values, weight, order, 0.9, total)};
@@ -133,31 +146,6 @@ double Ensemble::mean(const Column& one) const {
     total += one.values[i] * weight[i];
   }
   return total;
-}
-
-Narrowing narrowing(const Ensemble& ensemble, const Column& unknown, const Column& outcome) {
-  // A width read off few draws comes out too small: slices keep at least 64.
-  const std::size_t slices = std::clamp<std::size_t>(ensemble.draws() / 64, 1, 8);
-  const std::vector<std::size_t> order = order_of(unknown.values);
-  Narrowing out;
-  out.from = ensemble.band(outcome).width();
-  double total = 0.0;
-  for (std::size_t slice = 0; slice < slices; ++slice) {
-    const std::size_t from = order.size() * slice / slices;
-    const std::size_t to = order.size() * (slice + 1) / slices;
-    std::vector<double> values;
-    std::vector<double> weight;
-    double share = 0.0;
-    for (std::size_t i = from; i < to; ++i) {
-      values.push_back(outcome.values[order[i]]);
-      weight.push_back(ensemble.weight[order[i]]);
-      share += weight.back();
-    }
-    out.to += share * band_of(values, weight).width();
-    total += share;
-  }
-  out.to = total > 0 ? out.to / total : out.from;
-  return out;
 }
 
 }  // namespace maslin

@@ -76,14 +76,10 @@ double quantile_of(const std::vector<double>& values, const std::vector<double>&
 
 /// The weighted quantiles of any values, same length as the weights.
 Band band_of(const std::vector<double>& values, const std::vector<double>& weight);
-
-/// How much a measurement of `unknown` would narrow `outcome`: the mean p10..p90 width
-/// within (up to eight) equal slices of the unknown, beside the width over all draws. What is
-/// left after one knows the unknown to a slice: no model of the model, only sorting.
-struct Narrowing {
-  double from = 0.0;
-  double to = 0.0;
-};
-Narrowing narrowing(const Ensemble& ensemble, const Column& unknown, const Column& outcome);
+/// The same of values whose order is known: indices that sort them.
+Band band_of(const std::vector<double>& values, const std::vector<double>& weight,
+             const std::vector<std::size_t>& order);
+/// Indices that sort the values; equal ones in their own order.
+std::vector<std::size_t> order_of(const std::vector<double>& values);
 
 }  // namespace maslin
