@@ -3,6 +3,7 @@
 #include <cmath>
 #include <utility>
 
+#include "forecast/observe.h"
 #include "plan/alternatives.h"
 #include "plan/clock_text.h"
 
@@ -81,8 +82,9 @@ Result<DayPlan> plan_recipe(const Tools& tools, const Recipe& recipe, const DayQ
   if (!question.plan.ready_at && !question.plan.now) {
     return {std::nullopt, "Say by when it is wanted, or from when you can begin."};
   }
-  const ForecastSetup setup =
-      set_up_forecast(recipe, question.forecast.kitchen, tools.pantry, question.forecast.options);
+  const std::vector<Observation>& seen = question.forecast.seen;
+  ForecastSetup setup = set_up_forecast(recipe, question.forecast.kitchen, tools.pantry,
+                                        followed(question.forecast.options, seen));
   if (!setup.problem.empty()) {
     return {std::nullopt, setup.problem};
   }
@@ -90,10 +92,12 @@ Result<DayPlan> plan_recipe(const Tools& tools, const Recipe& recipe, const DayQ
   if (!run.value) {
     return {std::nullopt, run.problem};
   }
-  Ensemble& ensemble = run.value->ensemble;
-  if (question.weight.size() == ensemble.draws()) {
-    ensemble.weight = question.weight;
+  if (!seen.empty()) {
+    (void)observe(setup, *run.value, seen, [&question](const ForecastSetup& again) {
+      return run_in_threads(again, question.forecast).value.value_or(ForecastRun{});
+    });
   }
+  const Ensemble& ensemble = run.value->ensemble;
   DayPlan plan = plan_day(day_of(setup, ensemble), question.plan);
   if (!plan.problem.empty()) {
     return {std::nullopt, plan.problem};

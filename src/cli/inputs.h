@@ -28,6 +28,11 @@ std::optional<Recipe> recipe_of(const Tools& tools, const std::string& file,
 /// The same for --kitchen; without it a kitchen of which nothing is known.
 std::optional<Kitchen> kitchen_of(const CommonOptions& options);
 
+/// The observations in notes given on the command line as --seen; complains of one that says
+/// nothing measurable, and asks about what can hardly be so.
+bool take_seen(const Tools& tools, const std::vector<std::string>& notes,
+               std::vector<Observation>& seen);
+
 /// Reads each file as a recipe and hands it on; the worst status of all.
 template <typename Use>
 int for_each_recipe(const Tools& tools, const std::vector<std::string>& files,
