@@ -105,11 +105,19 @@ std::string diagnosed_to_json(const DiagnosedTrial& diagnosed) {
 
 namespace {
 
-/// What a cause's chance is before anything was seen, and a little: below it, nothing of this
-/// bake speaks for the cause.
-constexpr double k_no_likelier = 0.27;
+/// Whether this bake speaks for the cause: its chance is more than before, and not a trifle.
+bool is_likelier(const Cause& cause) {
+  constexpr double k_least = 0.02;
+  constexpr double k_more = 1.08;
+  return cause.chance >= k_least && cause.chance >= k_more * cause.chance_before;
+}
 
 std::string cause_text(const Cause& cause) {
+  if (cause.unit == "chance") {
+    return "  " + number_text(100.0 * cause.chance, 0) + " %  " + cause.cause + ", where " +
+           number_text(100.0 * cause.chance_before, 1) + " % was expected\n        " + cause.mend +
+           "\n";
+  }
   const std::string unit = cause.unit == "kelvin" ? "degrees" : cause.unit;
   std::string out = "  " + number_text(100.0 * cause.chance, 0) + " %  " + cause.cause + ": " +
                     range_text(cause.now, unit) + ", where " + range_text(cause.expected, unit) +
@@ -131,7 +139,7 @@ std::string diagnosed_report(const DiagnosedTrial& diagnosed) {
     out += one.fault + "\n";
     std::string others;
     for (const Cause& cause : one.causes) {
-      if (cause.chance >= k_no_likelier) {
+      if (is_likelier(cause)) {
         out += cause_text(cause);
       } else {
         others += (others.empty() ? "" : "; ") + cause.cause;

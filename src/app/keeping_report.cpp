@@ -192,6 +192,9 @@ std::string trial_report(const TrialView& view) {
       out += "    picture " + short_id(picture) + "\n";
     }
   }
+  for (const std::string& sentence : view.learnt) {
+    out += sentence + "\n";
+  }
   return out;
 }
 

@@ -127,6 +127,23 @@ KitchenLessons lessons_in_library(Store& store, std::int64_t kitchen) {
   return all.value ? lessons_at(all.value->begin(), all.value->end()) : KitchenLessons{};
 }
 
+std::vector<std::string> learnt_of(Store& store, const Trial& trial) {
+  return asking([&]() -> std::vector<std::string> {
+           Database& database = store.database();
+           const auto own = lesson_of(database, trial.number);
+           if (!own || own->unlearnt_at_ms) {
+             return {};
+           }
+           Kitchen kitchen;
+           if (trial.kitchen_state) {
+             kitchen = kitchen_from_json(document_of(database, *trial.kitchen_state)->body).kitchen;
+           }
+           return learnt_words(lessons_before(database, own->kitchen, trial.number),
+                               lessons_from_json(own->body), kitchen);
+         })
+      .value.value_or(std::vector<std::string>());
+}
+
 Result<ClosedTrial> close_trial(const Tools& tools, Store& store, std::int64_t number,
                                 std::int64_t at_ms, const LiveOptions& options) {
   const Result<TrialView> view = view_trial(store, number);

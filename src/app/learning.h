@@ -18,6 +18,10 @@ Result<ClosedTrial> close_trial(const Tools& tools, Store& store, std::int64_t t
 Result<Trial> reopen_trial(const Tools& tools, Store& store, std::int64_t trial,
                            const LiveOptions& options);
 
+/// What this trial taught its kitchen, in words; nothing before it is closed or once it was
+/// taken back.
+std::vector<std::string> learnt_of(Store& store, const Trial& trial);
+
 /// One thing a kitchen has learnt, and the trials it was learnt from.
 struct LearntFrom {
   LearntThing thing;

@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 
+#include "app/learning.h"
 #include "quantity/number_text.h"
 #include "recipe/json.h"
 
@@ -67,6 +68,7 @@ Result<LiveTrial> live_trial(const Tools& tools, Store& store, std::int64_t tria
   }
   LiveTrial out;
   out.view = std::move(*view.value);
+  out.view.learnt = learnt_of(store, out.view.trial);
   Result<TrialSetting> setting = setting_of(store, out.view.trial);
   if (!setting.value) {
     out.problem = setting.problem;

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <utility>
 
+#include "handon/power.h"
+#include "forecast/observe.h"
 #include "plan/alternatives.h"
 #include "plan/clock_text.h"
 
@@ -21,8 +23,7 @@ void take_hours(PlanRequest& request, const Kitchen& kitchen) {
   if (!request.awake) {
     request.awake = kitchen.awake.value_or(k_usual_waking);
   }
-  const OvenKind oven = kitchen.oven.value_or(OvenKind::conventional);
-  if (oven == OvenKind::conventional || oven == OvenKind::fan) {
+  if (handon::is_electric(kitchen.oven.value_or(OvenKind::conventional))) {
     request.power = kitchen.power;
   }
 }
@@ -102,9 +103,10 @@ Result<DayPlan> plan_recipe(const Tools& tools, const Recipe& recipe, const DayQ
   if (!question.plan.ready_at && !question.plan.now) {
     return {std::nullopt, "Say by when it is wanted, or from when you can begin."};
   }
-  ForecastOptions options = question.forecast.options;
+  const std::vector<Observation>& seen = question.forecast.seen;
+  ForecastOptions options = followed(question.forecast.options, seen);
   options.prove_minutes_at_least = std::max(options.prove_minutes_at_least, k_followed_minutes);
-  const ForecastSetup setup =
+  ForecastSetup setup =
       set_up_forecast(recipe, question.forecast.kitchen, tools.pantry, options);
   if (!setup.problem.empty()) {
     return {std::nullopt, setup.problem};
@@ -113,10 +115,12 @@ Result<DayPlan> plan_recipe(const Tools& tools, const Recipe& recipe, const DayQ
   if (!run.value) {
     return {std::nullopt, run.problem};
   }
-  Ensemble& ensemble = run.value->ensemble;
-  if (question.weight.size() == ensemble.draws()) {
-    ensemble.weight = question.weight;
+  if (!seen.empty()) {
+    (void)observe(setup, *run.value, seen, [&question](const ForecastSetup& again) {
+      return run_in_threads(again, question.forecast).value.value_or(ForecastRun{});
+    });
   }
+  const Ensemble& ensemble = run.value->ensemble;
   PlanRequest request = question.plan;
   take_hours(request, question.forecast.kitchen);
   DayPlan plan = plan_day(day_of(setup, ensemble), request);

@@ -16,10 +16,8 @@ namespace maslin {
 inline constexpr DailyHours k_usual_waking{6.0 * 60.0, 23.0 * 60.0};
 
 struct DayQuestion {
-  ForecastRequest forecast;
-  PlanRequest plan;  // without an hour, `now` must be given
-  /// Of the draws, as observations left them; empty: all alike.
-  std::vector<double> weight;
+  ForecastRequest forecast;  // what it has `seen` weighs the draws before the day is planned
+  PlanRequest plan;          // without an hour, `now` must be given
 };
 
 /// "first prove=14:10/" (under way since), "knead=13:00/13:12" (done), "mix=/12:50": a step

@@ -278,7 +278,7 @@ Result<TrialView> view_trial(Store& store, std::int64_t number) {
     if (!trial) {
       return refused<TrialView>(no_such_trial(number));
     }
-    return {TrialView{*trial, checklist_of(database, *trial), notes_of(database, number)}, ""};
+    return {TrialView{*trial, checklist_of(database, *trial), notes_of(database, number), {}}, ""};
   }));
 }
 

@@ -80,6 +80,7 @@ struct TrialView {
   Trial trial;
   std::vector<ChecklistStep> checklist;
   std::vector<Note> notes;
+  std::vector<std::string> learnt;  // what its kitchen learnt of it, in words; once closed
 };
 Result<TrialView> view_trial(Store& store, std::int64_t trial);
 Result<std::vector<Trial>> list_trials(Store& store, TrialFilter filter);

@@ -108,6 +108,7 @@ std::string trial_to_json(const TrialView& view) {
   for (const Note& note : view.notes) {
     out["notes"].push_back(note_json(note));
   }
+  out["learnt"] = view.learnt;
   return json_text(out);
 }
 

@@ -33,19 +33,8 @@ int forecast_command(const std::vector<std::string>& files, const ForecastArgume
   }
   const Tools tools;
   std::vector<Observation> observations;
-  for (const std::string& note : arguments.seen) {
-    NoteReading reading = read_note(note, tools.note_words);
-    if (reading.observations.empty()) {
-      return complain("--seen", "\"" + note +
-                                    "\" says nothing that can be measured; write it like "
-                                    "'doubled at 48 min' or 'core 94 C at 20 min'.");
-    }
-    for (Observation& one : reading.observations) {
-      if (!one.question.empty()) {
-        complain("--seen", one.question);
-      }
-      observations.push_back(std::move(one));
-    }
+  if (!take_seen(tools, arguments.seen, observations)) {
+    return k_input_at_fault;
   }
   return for_each_recipe(tools, files, options, [&](const Recipe& recipe, const std::string& file) {
     ForecastRequest request;

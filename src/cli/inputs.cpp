@@ -125,4 +125,24 @@ void show_progress(double share) {
             << (share >= 1.0 ? "\r\x1b[K" : "") << std::flush;
 }
 
+bool take_seen(const Tools& tools, const std::vector<std::string>& notes,
+               std::vector<Observation>& seen) {
+  for (const std::string& note : notes) {
+    NoteReading reading = read_note(note, tools.note_words);
+    if (reading.observations.empty()) {
+      complain("--seen", "\"" + note +
+                             "\" says nothing that can be measured; write it like 'doubled at 48 "
+                             "min' or 'core 94 C at 20 min'.");
+      return false;
+    }
+    for (Observation& one : reading.observations) {
+      if (!one.question.empty()) {
+        complain("--seen", one.question);
+      }
+      seen.push_back(std::move(one));
+    }
+  }
+  return true;
+}
+
 }  // namespace maslin

@@ -31,6 +31,11 @@ std::optional<Kitchen> kitchen_of(const CommonOptions& options);
 /// The prices in a file; complains of what is wrong in it.
 std::optional<PriceList> prices_of(const std::string& file);
 
+/// The observations in notes given on the command line as --seen; complains of one that says
+/// nothing measurable, and asks about what can hardly be so.
+bool take_seen(const Tools& tools, const std::vector<std::string>& notes,
+               std::vector<Observation>& seen);
+
 /// Reads each file as a recipe and hands it on; the worst status of all.
 template <typename Use>
 int for_each_recipe(const Tools& tools, const std::vector<std::string>& files,

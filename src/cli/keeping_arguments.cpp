@@ -120,6 +120,16 @@ void add_trial(CLI::App& trial, const CommandFrame& frame) {
                    "dense, pale, 'too dark', 'gummy line', ...; else what the notes name")
       ->expected(1)
       ->take_all();
+  CLI::App* next =
+      add(trial, frame, "next",
+          "What to change for the next bake of a recipe, by its scores and faults", trial_next);
+  next->add_option("NAME", keeping.name, "A kept recipe")->required();
+  next->add_option("--sense", keeping.sense,
+                   "Which score counts: crumb, flavour, ...; else the mean of all");
+  next->add_option("--limit", keeping.limits,
+                   "Between what a figure may lie: sugar_pct_flour=10..20; may be repeated")
+      ->expected(1)
+      ->take_all();
   of_trial(add(trial, frame, "reopen", "Go on with a trial that was closed", trial_reopen));
   CLI::App* list = add(trial, frame, "list", "The trials there are", trial_list);
   list->add_flag("--open", keeping.open, "Only those that are not closed");

@@ -28,6 +28,8 @@ struct KeepingOptions {
   bool no_forecast = false;  // keep the note and say no more
   std::vector<std::string> faults;
   bool open = false;
+  std::string sense;
+  std::vector<std::string> limits;
   std::string out;
 };
 
@@ -54,6 +56,8 @@ int trial_step(const CommonOptions& options, const KeepingOptions& keeping);
 int trial_close(const CommonOptions& options, const KeepingOptions& keeping);
 /// Why it went wrong.
 int trial_diagnose(const CommonOptions& options, const KeepingOptions& keeping);
+/// What to change for the next bake.
+int trial_next(const CommonOptions& options, const KeepingOptions& keeping);
 int trial_reopen(const CommonOptions& options, const KeepingOptions& keeping);
 int trial_list(const CommonOptions& options, const KeepingOptions& keeping);
 /// A bake that a living card noted, as a trial.

@@ -7,6 +7,7 @@
 
 #include "app/app.h"
 #include "cli/commands.h"
+#include "cli/compare_command.h"
 #include "cli/cost_command.h"
 #include "cli/hand_on_command.h"
 #include "cli/keeping_arguments.h"
@@ -115,6 +116,15 @@ int run(int argc, char** argv) {
   pantry->add_option("WORD", word, "An ingredient, or part of its name")->required();
   common(pantry);
   pantry->callback([&] { status = pantry_command(word, options); });
+
+  std::string beside;
+  CLI::App* compare =
+      app.add_subcommand("compare", "Two versions or bakes side by side: amounts and outcome");
+  compare->add_option("A", word, "A recipe file, a kept version (knots@2), or a trial's number")
+      ->required();
+  compare->add_option("B", beside, "The other")->required();
+  common(compare);
+  compare->callback([&] { status = compare_command(word, beside, options); });
 
   CLI::App* kitchen = app.add_subcommand("kitchen", "Check a kitchen file and print what it says");
   kitchen->add_option("FILE", word, "A kitchen file; - is standard input");

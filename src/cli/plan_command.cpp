@@ -6,7 +6,9 @@
 #include <iostream>
 #include <memory>
 
+#include "app/library.h"
 #include "app/planning.h"
+#include "app/trial_day.h"
 #include "cli/inputs.h"
 #include "plan/calendar.h"
 #include "plan/clock_text.h"
@@ -56,8 +58,15 @@ void add_plan_command(
   PlanOptions& plan = asked->plan;
   CLI::App* command =
       program.add_subcommand("plan", "The day, backwards from the hour it is wanted");
-  command->add_option("RECIPE", asked->files, "Recipe texts or read documents; - is standard input")
-      ->required();
+  command->add_option("RECIPE", asked->files,
+                      "Recipe texts or read documents; - is standard input");
+  command->add_option("--trial", plan.trial, "The rest of this trial's day, by what was noted")
+      ->check(CLI::PositiveNumber);
+  command
+      ->add_option("--seen", plan.seen,
+                   "What was seen so far: 'doubled at 48 min'; may be repeated")
+      ->expected(1)
+      ->take_all();
   command->add_option("--ready-at", plan.ready_at,
                       "When it is wanted, on the kitchen's clock: 2026-05-01T16:00");
   command->add_option("--now", plan.now,
@@ -76,7 +85,12 @@ void add_plan_command(
   command->add_option("--as", plan.as, "text, or ics for a calendar")
       ->check(CLI::IsMember({"text", "ics"}));
   add_common(command);
-  command->callback([asked, run] { run(asked->plan, asked->files); });
+  command->callback([asked, run] {
+    if (asked->files.empty() == (asked->plan.trial == 0)) {
+      throw CLI::RequiredError("RECIPE or --trial, one of them");
+    }
+    run(asked->plan, asked->files);
+  });
 }
 
 int plan_command(const std::vector<std::string>& files, const PlanOptions& plan,
@@ -87,12 +101,27 @@ int plan_command(const std::vector<std::string>& files, const PlanOptions& plan,
     return k_input_at_fault;
   }
   const Tools tools;
+  DayQuestion common;
+  common.forecast.kitchen = *kitchen;
+  common.forecast.options = {options.seed, options.draws};
+  common.plan = *request;
+  if (!take_seen(tools, plan.seen, common.forecast.seen)) {
+    return k_input_at_fault;
+  }
+  if (plan.trial > 0) {
+    Result<Store> store = open_store(options.store);
+    if (!store.value) {
+      return complain("", store.problem);
+    }
+    const Result<DayPlan> day = plan_trial(tools, *store.value, plan.trial, common);
+    if (!day.value) {
+      return complain("", day.problem);
+    }
+    std::cout << written(*day.value, plan, options);
+    return k_done;
+  }
   return for_each_recipe(tools, files, options, [&](const Recipe& recipe, const std::string& file) {
-    DayQuestion question;
-    question.forecast.kitchen = *kitchen;
-    question.forecast.options = {options.seed, options.draws};
-    question.plan = *request;
-    const Result<DayPlan> day = plan_recipe(tools, recipe, question);
+    const Result<DayPlan> day = plan_recipe(tools, recipe, common);
     if (!day.value) {
       return complain(name_of(file), day.problem);
     }

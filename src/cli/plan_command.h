@@ -1,6 +1,7 @@
 // The command that plans the day.
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <string>
 #include <vector>
@@ -20,6 +21,8 @@ struct PlanOptions {
   double chance = 0.9;            // wanted, of being ready in time
   std::vector<std::string> done;  // "first prove=14:10", "knead=13:00-13:12", "first prove=14:10-"
   std::string as = "text";        // text or ics
+  std::vector<std::string> seen;  // notes of what was observed so far: "doubled at 48 min"
+  std::int64_t trial = 0;         // a kept trial, instead of files; 0: none
 };
 
 /// Adds `plan` to the program; `run` is called with what was asked.

@@ -11,9 +11,10 @@
 #include "app/labelling.h"
 #include "app/library.h"
 #include "app/living_card.h"
-#include "app/planning.h"
 #include "cli/api_answers.h"
 #include "cli/commands.h"
+#include "cli/compare_command.h"
+#include "cli/plan_handler.h"
 #include "cli/trial_handlers.h"
 #include "recipe/recipe_json.h"
 #include "server/serve.h"
@@ -96,24 +97,6 @@ ApiAnswer cost_asked(const Tools& tools, const LabelAsked& question) {
   const Result<handon::CostSheet> sheet = cost_recipe(
       tools, *recipe.value, {std::move(*prices.value), std::move(*forecast.value), loads});
   return sheet.value ? answer_of(handon::cost_to_json(*sheet.value)) : problem_of(sheet.problem);
-}
-
-ApiAnswer plan_asked(const Tools& tools, const PlanQuestion& question) {
-  return of_recipe(tools, question, [&](const Recipe& recipe, Kitchen kitchen) {
-    DayQuestion day;
-    day.forecast.kitchen = std::move(kitchen);
-    day.forecast.options.seed = question.seed.value_or(day.forecast.options.seed);
-    day.forecast.options.draws = question.draws.value_or(day.forecast.options.draws);
-    day.forecast.stop = question.gone;
-    Result<PlanRequest> request = plan_request_from(
-        {question.ready_at, question.now, question.chance, question.awake, question.done});
-    if (!request.value) {
-      return problem_of(request.problem);
-    }
-    day.plan = std::move(*request.value);
-    const Result<DayPlan> plan = plan_recipe(tools, recipe, day);
-    return plan.value ? answer_of(plan_to_json(*plan.value)) : problem_of(plan.problem);
-  });
 }
 
 LibraryHandlers library_handlers(const Tools& tools, const std::string& file) {
@@ -214,7 +197,6 @@ ApiHandlers handlers_of(const Tools& tools) {
   out.hand_on = [&tools](const HandOnQuestion& question) { return hand_on_asked(tools, question); };
   out.labels.label = [&tools](const LabelAsked& question) { return label_asked(tools, question); };
   out.labels.cost = [&tools](const LabelAsked& question) { return cost_asked(tools, question); };
-  out.plan = [&tools](const PlanQuestion& question) { return plan_asked(tools, question); };
   out.picture = [&tools](const PictureQuestion& question) {
     return picture_asked(tools, question);
   };
@@ -238,6 +220,8 @@ int serve_command(const ServeArguments& arguments, const CommonOptions& options)
   handlers.library = library_handlers(tools, options.store);
   handlers.living = living_handlers(tools, note_words, options.store);
   handlers.trials = trial_handlers(tools, options.store);
+  handlers.compare = compare_handler(tools, options.store);
+  handlers.plan = plan_handler(tools, options.store);
   return serve(serving, handlers);
 }
 

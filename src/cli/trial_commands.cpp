@@ -5,6 +5,7 @@
 #include "app/diagnosing.h"
 #include "app/keeping_report.h"
 #include "app/learning.h"
+#include "app/proposing.h"
 #include "app/trials.h"
 #include "cli/inputs.h"
 #include "cli/keeping_commands.h"
@@ -218,6 +219,21 @@ int trial_diagnose(const CommonOptions& options, const KeepingOptions& keeping) 
               : k_input_at_fault;
 }
 
+int trial_next(const CommonOptions& options, const KeepingOptions& keeping) {
+  NextRequest request{keeping.name, keeping.sense, {}, live_options(options)};
+  for (const std::string& text : keeping.limits) {
+    ParsedLimit parsed = parse_limit(text);
+    if (!parsed.limit) {
+      return complain("--limit", parsed.problem);
+    }
+    request.limits.push_back(std::move(*parsed.limit));
+  }
+  auto here = bench(options, keeping);
+  return here ? say(propose_next(Tools(), *here->store, request), options, proposed_to_json,
+                    proposed_report)
+              : k_input_at_fault;
+}
+
 int trial_reopen(const CommonOptions& options, const KeepingOptions& keeping) {
   auto here = bench(options, keeping);
   return here ? say(
@@ -236,8 +252,14 @@ int trial_list(const CommonOptions& options, const KeepingOptions& keeping) {
 
 int trial_show(const CommonOptions& options, const KeepingOptions& keeping) {
   auto here = bench(options, keeping);
-  return here ? say(view_trial(*here->store, keeping.trial), options, trial_to_json, trial_report)
-              : k_input_at_fault;
+  if (!here) {
+    return k_input_at_fault;
+  }
+  Result<TrialView> view = view_trial(*here->store, keeping.trial);
+  if (view.value) {
+    view.value->learnt = learnt_of(*here->store, view.value->trial);
+  }
+  return say(view, options, trial_to_json, trial_report);
 }
 
 int trial_picture(const CommonOptions& options, const KeepingOptions& keeping) {

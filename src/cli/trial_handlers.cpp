@@ -5,6 +5,7 @@
 #include "app/diagnosing.h"
 #include "app/learning.h"
 #include "app/live.h"
+#include "app/proposing.h"
 #include "cli/api_answers.h"
 
 namespace maslin {
@@ -126,6 +127,11 @@ TrialHandlers trial_handlers(const Tools& tools, const std::string& file) {
           return diagnose_trial(tools, store, question.trial, {}, live(question.gone));
         },
         diagnosed_to_json);
+  };
+  out.next = [&tools, file](const NextQuestion& question) {
+    const NextRequest request{question.recipe, question.sense, {}, live(question.gone)};
+    return of_store(
+        file, [&](Store& store) { return propose_next(tools, store, request); }, proposed_to_json);
   };
   out.learnt = [file](const std::string& kitchen) {
     return of_store(

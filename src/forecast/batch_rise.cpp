@@ -87,6 +87,7 @@ void BatchRun::rise() {
   settings.pressure_pa = pressure_pa_[0];
   settings.trace_minutes = std::clamp(longest, 90.0, 1440.0);
   const RiseRun run = run_proves(rising, start_of_dough(rising), proves, models_.rise, settings);
+  columns_.outcome("yeast_dead", "chance", select(models_.kitchen.yeast_alive < 0.0, 1.0, 0.0));
   columns_.outcome("osmolality", "osmol_per_kg", rising.osmolality());
   for (std::size_t i = 0; i + 1 < run.proves.size(); ++i) {
     const ProveRun& prove = run.proves[i + 1];

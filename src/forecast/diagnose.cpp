@@ -6,6 +6,7 @@
 #include "forecast/embedded_table.h"
 #include "forecast/lasting.h"
 #include "forecast/mend.h"
+#include "numerics/dense.h"
 #include "numerics/normal.h"
 #include "quantity/table.h"
 
@@ -86,9 +87,27 @@ const Column* finish_column(const Ensemble& ensemble, const std::string& name) {
   return nullptr;
 }
 
+/// Whether it stayed in for more than a tenth beyond its due: a hot oven makes pieces hot
+/// early, and that alone is not too long.
+std::optional<Figure> over_long(const Case& bake) {
+  const Column* due = bake.run.ensemble.column("bake/minutes");
+  const auto out = minutes_out(bake);
+  if (due == nullptr || !out) {
+    return std::nullopt;
+  }
+  Figure figure{due->values, "chance"};
+  for (double& one : figure.values) {
+    one = *out > 1.1 * one ? 1.0 : 0.0;
+  }
+  return figure;
+}
+
 std::optional<Figure> figure_of(const Case& bake, const std::string& name) {
   const Ensemble& ensemble = bake.run.ensemble;
   constexpr std::string_view k_at_out = "bake/at/";
+  if (name == "bake/over_long") {
+    return over_long(bake);
+  }
   const std::size_t proves = bake.setup.schedule.proves.size();
   if (name.starts_with(k_at_out)) {
     const std::string figure = name.substr(k_at_out.size());
@@ -219,7 +238,12 @@ std::optional<Diagnosis> diagnose(const Case& bake, const std::string& fault) {
     cause.cause = causes.cell(i, "cause");
     cause.figure = name;
     cause.unit = figure->unit;
-    cause.chance = chance_in_quarter(*figure, causes.cell(i, "direction") == "high", before, now);
+    if (figure->unit == "chance") {
+      cause.chance = dot(figure->values, now);
+      cause.chance_before = dot(figure->values, before);
+    } else {
+      cause.chance = chance_in_quarter(*figure, causes.cell(i, "direction") == "high", before, now);
+    }
     cause.expected = band_of(figure->values, before);
     cause.now = band_of(figure->values, now);
     cause.mend = mend;
@@ -231,8 +255,6 @@ std::optional<Diagnosis> diagnose(const Case& bake, const std::string& fault) {
   return out;
 }
 
-namespace {
-
 std::string change_of(const std::string& fault, const std::string& cause) {
   const Table causes(forecast_data::embedded_table("causes.tsv"));
   for (std::size_t i = 0; i < causes.size(); ++i) {
@@ -242,6 +264,8 @@ std::string change_of(const std::string& fault, const std::string& cause) {
   }
   return "";
 }
+
+namespace {
 
 /// The fault's figure on another day of this kitchen. A longer bake is looked at where the
 /// changed recipe ends it, a shorter one too.

@@ -25,8 +25,9 @@ struct Cause {
   std::string figure;  // the unknown or outcome that stands for it
   std::string unit;
   /// Chance that it lay in the quarter of its range where it makes the fault; a quarter
-  /// before anything was seen.
+  /// before anything was seen. Of what is so or not, a dead yeast, the chance that it is so.
   double chance = 0.25;
+  double chance_before = 0.25;
   Band expected;  // before
   Band now;
   std::string mend;
@@ -59,6 +60,9 @@ std::optional<Diagnosis> diagnose(const Case& bake, const std::string& fault);
 /// the kitchen is taken as it is after this bake.
 void foresee_mends(Diagnosis& diagnosis, const Case& bake, const Pantry& pantry, std::size_t most,
                    const RunForecast& runs);
+
+/// What a cause's mend is in a recipe, for mended(); empty when it is nothing of the recipe.
+std::string change_of(const std::string& fault, const std::string& cause);
 
 /// {"fault", "causes": [{"cause", "chance", ...}], "look_at"} as a JSON list.
 std::string diagnoses_to_json(const std::vector<Diagnosis>& diagnoses);

@@ -13,6 +13,7 @@ Json cause_json(const Cause& cause) {
            {"figure", cause.figure},
            {"unit", cause.unit},
            {"chance", rounded(cause.chance)},
+           {"chance_before", rounded(cause.chance_before)},
            {"expected", band_json(cause.expected)},
            {"now", band_json(cause.now)},
            {"mend", cause.mend},

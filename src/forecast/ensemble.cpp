@@ -7,25 +7,20 @@
 namespace maslin {
 namespace {
 
-/// Indices that sort the values.
-std::vector<std::size_t> order_of(const std::vector<double>& values) {
-  std::vector<std::size_t> order(values.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
-  std::sort(order.begin(), order.end(), [&values](std::size_t a, std::size_t b) {
-    // The index breaks ties, so that equal draws keep one order on every machine.
-    return values[a] != values[b] ? values[a] < values[b] : a < b;
-  });
-  return order;
-}
-
 /// The value below which a share `u` of the weight lies, straight between draws whose
-/// weights are taken as centred on them.
+/// weights are taken as centred on them. Draws without weight are none: a value between one of
+/// them and its neighbour would be one that nothing speaks for.
 double quantile_of(const std::vector<double>& values, const std::vector<double>& weight,
                    const std::vector<std::size_t>& order, double u, double total) {
   double before = 0.0;
   double last_at = 0.0;
-  double last_value = values[order.front()];
+  const auto weighty = std::find_if(order.begin(), order.end(),
+                                    [&weight](std::size_t i) { return weight[i] > 0.0; });
+  double last_value = values[weighty == order.end() ? order.front() : *weighty];
   for (const std::size_t i : order) {
+    if (!(weight[i] > 0.0)) {
+      continue;
+    }
     const double at = (before + 0.5 * weight[i]) / total;
     if (at >= u) {
       // Never (an infinite time) has no value between it and a number.
@@ -84,6 +79,16 @@ bool alike(const std::vector<double>& weight) {
 
 }  // namespace
 
+std::vector<std::size_t> order_of(const std::vector<double>& values) {
+  std::vector<std::size_t> order(values.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::sort(order.begin(), order.end(), [&values](std::size_t a, std::size_t b) {
+    // The index breaks ties, so that equal draws keep one order on every machine.
+    return values[a] != values[b] ? values[a] < values[b] : a < b;
+  });
+  return order;
+}
+
 double quantile_of(const std::vector<double>& values, const std::vector<double>& weight,
                    double level) {
   const double total = std::accumulate(weight.begin(), weight.end(), 0.0);
@@ -102,7 +107,15 @@ Band band_of(const std::vector<double>& values, const std::vector<double>& weigh
     std::vector<double> placed = values;
     return equal_band(placed);
   }
-  const std::vector<std::size_t> order = order_of(values);
+  return band_of(values, weight, order_of(values));
+}
+
+Band band_of(const std::vector<double>& values, const std::vector<double>& weight,
+             const std::vector<std::size_t>& order) {
+  const double total = std::accumulate(weight.begin(), weight.end(), 0.0);
+  if (values.empty() || order.size() != weight.size() || !(total > 0)) {
+    return {};
+  }
   return {quantile_of(values, weight, order, 0.1, total),
           quantile_of(values, weight, order, 0.5, total),
           quantile_of(values, weight, order, 0.9, total)};
@@ -147,50 +160,6 @@ double Ensemble::mean(const Column& one) const {
     total += one.values[i] * weight[i];
   }
   return total;
-}
-
-Slices slices_of(const Ensemble& ensemble, const Column& unknown) {
-  // A width read off few draws comes out too small: slices keep at least 64.
-  const std::size_t count = std::clamp<std::size_t>(ensemble.draws() / 64, 1, 8);
-  std::vector<std::pair<double, std::size_t>> order;
-  for (std::size_t i = 0; i < unknown.values.size(); ++i) {
-    order.emplace_back(unknown.values[i], i);
-  }
-  Slices out;
-  for (std::size_t slice = 0; slice <= count; ++slice) {
-    out.from.push_back(order.size() * slice / count);
-  }
-  // Which draws a slice holds matters, not their order in it.
-  for (std::size_t slice = 1; slice < count; ++slice) {
-    const auto at = [&](std::size_t edge) {
-      return order.begin() + static_cast<std::ptrdiff_t>(out.from[edge]);
-    };
-    std::nth_element(at(slice - 1), at(slice), order.end());
-  }
-  for (const auto& [value, i] : order) {
-    out.draws.push_back(i);
-  }
-  return out;
-}
-
-double width_within(const Ensemble& ensemble, const Slices& slices, const Column& outcome) {
-  double width = 0.0;
-  double total = 0.0;
-  std::vector<double> values;
-  std::vector<double> weight;
-  for (std::size_t slice = 0; slice + 1 < slices.from.size(); ++slice) {
-    values.clear();
-    weight.clear();
-    double share = 0.0;
-    for (std::size_t i = slices.from[slice]; i < slices.from[slice + 1]; ++i) {
-      values.push_back(outcome.values[slices.draws[i]]);
-      weight.push_back(ensemble.weight[slices.draws[i]]);
-      share += weight.back();
-    }
-    width += share * band_of(values, weight).width();
-    total += share;
-  }
-  return total > 0 ? width / total : ensemble.band(outcome).width();
 }
 
 }  // namespace maslin

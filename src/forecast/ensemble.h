@@ -76,16 +76,10 @@ double quantile_of(const std::vector<double>& values, const std::vector<double>&
 
 /// The weighted quantiles of any values, same length as the weights.
 Band band_of(const std::vector<double>& values, const std::vector<double>& weight);
-
-/// The draws in (up to eight) equal slices of an unknown.
-struct Slices {
-  std::vector<std::size_t> draws;  // those of the lowest slice first
-  std::vector<std::size_t> from;   // where each begins, and the end
-};
-Slices slices_of(const Ensemble& ensemble, const Column& unknown);
-
-/// How wide an outcome still is once one knows an unknown to its slice: the mean p10..p90
-/// width within the slices. No model of the model, only sorting.
-double width_within(const Ensemble& ensemble, const Slices& slices, const Column& outcome);
+/// The same of values whose order is known: indices that sort them.
+Band band_of(const std::vector<double>& values, const std::vector<double>& weight,
+             const std::vector<std::size_t>& order);
+/// Indices that sort the values; equal ones in their own order.
+std::vector<std::size_t> order_of(const std::vector<double>& values);
 
 }  // namespace maslin

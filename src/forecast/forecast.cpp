@@ -6,6 +6,7 @@
 #include "dough/formula_doubts.h"
 #include "dough/hold_back.h"
 #include "forecast/lasting.h"
+#include "forecast/stated_minutes.h"
 #include "quantity/number_text.h"
 
 namespace maslin {
@@ -189,6 +190,7 @@ ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, cons
   for (Unknown& one : model_unknowns(kitchen, setup.models)) {
     setup.unknowns.push_back(std::move(one));
   }
+  heed_stated_minutes(setup, pantry);
   setup.scores = scores_of(setup.unknowns);
   take_lessons(setup);
   return setup;

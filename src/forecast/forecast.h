@@ -30,6 +30,8 @@ struct ForecastOptions {
   /// Proves and the bake are followed at least so long, for what was seen late.
   double prove_minutes_at_least = 0.0;
   double bake_minutes_at_least = 0.0;
+  /// Whether what the recipe says of its bake counts as one more sighting, of another kitchen.
+  bool heed_stated_minutes = true;
 };
 
 /// Everything that does not change from draw to draw.

@@ -22,6 +22,9 @@ struct KitchenDraws {
   Lanes warm_liquid_celsius = 37.0;
   Lanes mixing_temperature_error = 0.0;
   Lanes fridge_celsius = 5.0;
+  Lanes bake_pace = 1.0;    // times every way by which heat gets into the piece
+  Lanes done_core_k = 0.0;  // what this baker adds to the core at which a piece is done
+  Lanes yeast_alive = 0.5;  // below 0: dead
 };
 
 struct ModelDraws {

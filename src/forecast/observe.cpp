@@ -3,20 +3,15 @@
 #include <algorithm>
 #include <cmath>
 
-#include "numerics/normal.h"
+#include "forecast/likelihood.h"
 
 namespace maslin {
 namespace {
 
-/// The sightings of one bake, and what a misread one would look like: anywhere within four
-/// times the spread that was expected before.
+/// The sightings of one bake.
 struct Sightings {
   std::vector<Sighting> all;
   std::vector<std::size_t> observation;  // of each
-};
-struct Anywhere {
-  double centre = 0.0;
-  double sd = 1.0;
 };
 
 Sightings sightings_of(const ForecastSetup& setup, const Ensemble& ensemble,
@@ -30,59 +25,6 @@ Sightings sightings_of(const ForecastSetup& setup, const Ensemble& ensemble,
     }
   }
   return out;
-}
-
-/// Chance (of an interval) or density (of a value) of what was seen.
-double chance(const Sighting& one, double expected, double sd) {
-  if (one.interval()) {
-    return std::max(0.0, standard_normal_share((one.high - expected) / sd) -
-                             standard_normal_share((one.low - expected) / sd));
-  }
-  return standard_normal_density((one.low - expected) / sd) / sd;
-}
-
-Anywhere anywhere(const Sighting& one, const std::vector<double>& weight) {
-  constexpr double k_sds_in_band = 2.563;
-  constexpr double k_wider = 4.0;
-  const Band band = band_of(one.expected, weight);
-  return {band.p50, k_wider * std::hypot(band.width() / k_sds_in_band, one.sd)};
-}
-
-double log_likelihood(const Sighting& one, const Anywhere& misread, double expected) {
-  const double wrong = one.misread * chance(one, misread.centre, misread.sd);
-  return log_same(std::max((1.0 - one.misread) * chance(one, expected, one.sd) + wrong, 1e-300));
-}
-
-/// weight * likelihood^power, summing to 1.
-std::vector<double> weighed(const std::vector<double>& weight,
-                            const std::vector<double>& log_likelihood, double power) {
-  const double most = *std::max_element(log_likelihood.begin(), log_likelihood.end());
-  std::vector<double> out(weight.size());
-  double total = 0.0;
-  for (std::size_t i = 0; i < weight.size(); ++i) {
-    out[i] = weight[i] * exp_same(power * (log_likelihood[i] - most));
-    total += out[i];
-  }
-  for (double& one : out) {
-    one /= total;
-  }
-  return out;
-}
-
-/// The greatest power up to 1 that leaves so many draws.
-double power_for(const std::vector<double>& weight, const std::vector<double>& log_likelihood,
-                 double draws) {
-  double low = 0.0;
-  double high = 1.0;
-  if (effective_draws(weighed(weight, log_likelihood, 1.0)) >= draws) {
-    return 1.0;
-  }
-  for (int i = 0; i < 30; ++i) {
-    const double middle = 0.5 * (low + high);
-    const bool enough = effective_draws(weighed(weight, log_likelihood, middle)) >= draws;
-    (enough ? low : high) = middle;
-  }
-  return low;
 }
 
 /// One run of the physics beside what was seen.
@@ -122,10 +64,10 @@ Band in_unit(const Sighting& one, const std::vector<double>& weight) {
 
 double chance_misread(const Sighting& one, const Anywhere& misread,
                       const std::vector<double>& weight) {
-  const double wrong = one.misread * chance(one, misread.centre, misread.sd);
+  const double wrong = one.misread * chance_of(one, misread.centre, misread.sd);
   double out = 0.0;
   for (std::size_t i = 0; i < weight.size(); ++i) {
-    const double right = (1.0 - one.misread) * chance(one, one.expected[i], one.sd);
+    const double right = (1.0 - one.misread) * chance_of(one, one.expected[i], one.sd);
     out += weight[i] * (right + wrong > 0 ? wrong / (right + wrong) : 1.0);
   }
   return out;
@@ -142,15 +84,13 @@ std::string reason_for_silence(const ForecastSetup& setup, const Observation& on
   if (one.kind == ObservationKind::volume_ratio && !one.at_minutes) {
     return "It does not say after how many minutes; write \"doubled at 48 min\".";
   }
+  if (one.kind == ObservationKind::glaze) {
+    return "The recipe has no glaze of sugar and a liquid.";
+  }
   return "The recipe has no such prove or bake.";
 }
 
 }  // namespace
-
-double effective_draws(const std::vector<double>& weight) {
-  const double squares = dot(weight, weight);
-  return squares > 0 ? 1.0 / squares : 0.0;
-}
 
 Weighing observe(ForecastSetup& setup, ForecastRun& run, std::span<const Observation> seen,
                  const RunForecast& again) {

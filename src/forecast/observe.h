@@ -15,6 +15,7 @@
 
 #include "forecast/aim.h"
 #include "forecast/forecast.h"
+#include "forecast/likelihood.h"
 #include "forecast/seen.h"
 #include "recipe/observation.h"
 
@@ -45,8 +46,5 @@ using RunForecast = std::function<ForecastRun(const ForecastSetup&)>;
 /// observation that the models can speak to, the weights stay as they are.
 Weighing observe(ForecastSetup& setup, ForecastRun& run, std::span<const Observation> seen,
                  const RunForecast& again);
-
-/// 1 / sum of squared weights.
-double effective_draws(const std::vector<double>& weight);
 
 }  // namespace maslin

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "forecast/lasting.h"
 #include "forecast/summary.h"
 #include "recipe/note_words.h"
 #include "support/larder.h"
@@ -152,6 +153,64 @@ TEST_CASE("every kind the models can speak to is used, and the others say why no
   }
   CHECK(seen.weighing.effective_draws >= 15);
   CHECK(seen.band("bake/minutes").p50 == doctest::Approx(18).epsilon(0.12));
+}
+
+TEST_CASE("a trial of a glaze teaches how fine the sugar is, and the amounts follow") {
+  Recipe recipe = buns();
+  Part glaze;
+  glaze.kind = PartKind::glaze;
+  glaze.name = "glaze";
+  glaze.lines = {weighed_line("icing_sugar", 100), weighed_line("lemon_juice", 17)};
+  recipe.parts.push_back(glaze);
+  const auto liquid_for_line = [](const Ensemble& ensemble) {
+    return ensemble.band("finish/glaze/glaze/liquid_for_line_g");
+  };
+  const auto weighed_by = [&](const std::string& note, ForecastSetup& setup, ForecastRun& run) {
+    ForecastOptions options;
+    options.draws = 512;
+    setup = set_up_forecast(recipe, {}, whole_pantry(), options);
+    run = run_forecast(setup);
+    return observe(setup, run, read({note}), [](const auto& one) { return run_forecast(one); });
+  };
+  ForecastSetup setup;
+  ForecastRun run;
+  (void)weighed_by("lovely smell", setup, run);
+  const Band before = liquid_for_line(run.ensemble);
+  const Band packing_before = run.ensemble.band("finish/packing_limit");
+  // It takes more liquid than expected to get to the thin edge of a line: finer sugar.
+  const double more = std::round(before.p90 + 1.0);
+  const Weighing weighing = weighed_by(
+      "100 g with " + std::to_string(std::lround(more)) + " g just holds a line", setup, run);
+  CHECK(weighing.fits.front().used);
+  const Band after = liquid_for_line(run.ensemble);
+  CHECK(after.p50 > before.p50);
+  CHECK(after.width() < before.width());
+  CHECK(run.ensemble.band("finish/packing_limit").p50 < packing_before.p50);
+  // What was seen is the inverse's own figure: a line stands up to about what just held one.
+  CHECK(after.p50 < more);
+  CHECK(std::fabs(after.p50 - more) < std::fabs(before.p50 - more));
+  // Their sugar is kept for the next time.
+  Kitchen kitchen;
+  kitchen.learnt = lessons_after(setup, weighing);
+  ForecastOptions options;
+  options.draws = 512;
+  const Band next = liquid_for_line(
+      run_forecast(set_up_forecast(recipe, kitchen, whole_pantry(), options)).ensemble);
+  CHECK(next.p50 > before.p50 + 0.5 * (after.p50 - before.p50));
+  // A recipe without a glaze says why the note is of no use.
+  const Seen none = see({"100 g with 15 g just holds a line"});
+  CHECK_FALSE(none.weighing.fits.front().used);
+  CHECK(none.weighing.fits.front().why_not.find("no glaze") != std::string::npos);
+}
+
+TEST_CASE("a dough that does not move in an hour and a half is likelier dead") {
+  const Seen before = see({}, 1024);
+  const Seen seen = see({"not moving at 90 min", "dough 25 C"}, 1024);
+  CHECK(before.run.ensemble.mean(*before.run.ensemble.column("yeast_dead")) < 0.01);
+  CHECK(seen.run.ensemble.mean(*seen.run.ensemble.column("yeast_dead")) > 0.5);
+  CHECK(seen.weighing.effective_draws > 50);
+  const Seen slow = see({"x1.5 at 90 min", "dough 25 C"}, 1024);
+  CHECK(slow.run.ensemble.mean(*slow.run.ensemble.column("yeast_dead")) < 0.01);
 }
 
 TEST_CASE("the order of the notes does not matter, and no note leaves the weights equal") {

@@ -8,6 +8,7 @@ namespace maslin {
 namespace {
 
 constexpr std::size_t k_prior_every = 8;
+constexpr double k_often = 0.1;  // of aimed draws, for what is seldom so
 
 bool has_score(const Distribution& prior) {
   return prior.b > 0 && (prior.shape == Shape::normal || prior.shape == Shape::lognormal);
@@ -39,6 +40,23 @@ Lanes log_ratio(const Aim& aim, const std::vector<Lanes>& scores) {
     out += 0.5 * (scores[i] * scores[i] - plain[i] * plain[i]) - log_same(aim.factor.at(i, i));
   }
   return out;
+}
+
+/// The share below 0 of a uniform unknown: what is seldom so; 0 for every other.
+double rare_share(const Distribution& prior) {
+  const bool rare = prior.shape == Shape::uniform && prior.a < 0.0 && prior.b > 0.0;
+  return rare ? -prior.a / (prior.b - prior.a) : 0.0;
+}
+
+/// Draws what is seldom so in one draw of ten; and the logarithm of the density of such draws
+/// over that of the plain ones.
+Lanes drawn_often(const Distribution& prior, const Lanes& u) {
+  return select(u < k_often, prior.a * (1.0 - u / k_often),
+                prior.b * (u - k_often) / (1.0 - k_often));
+}
+Lanes often_log_ratio(const Distribution& prior, const Lanes& value) {
+  const double share = rare_share(prior);
+  return select(value < 0.0, log_same(k_often / share), log_same((1.0 - k_often) / (1.0 - share)));
 }
 
 }  // namespace
@@ -74,14 +92,26 @@ DrawnBatch draw_batch(const std::vector<Unknown>& unknowns, const Scores& scores
   }
   const std::size_t whole = place.batches / k_prior_every;
   if (aim) {
-    if (place.batch % k_prior_every != k_prior_every - 1) {
+    const bool aimed = place.batch % k_prior_every != k_prior_every - 1;
+    Lanes often = 0.0;
+    for (std::size_t i = 0; i < unknowns.size(); ++i) {
+      const Distribution& prior = unknowns[i].prior;
+      if (rare_share(prior) > 0.0) {
+        if (aimed) {
+          out.values[i] =
+              drawn_often(prior, draw_lanes(name_key(unknowns[i].name), place.seed, first));
+        }
+        often += often_log_ratio(prior, out.values[i]);
+      }
+    }
+    if (aimed) {
       drawn = sheared(aim->factor, drawn);
       for (std::size_t i = 0; i < drawn.size(); ++i) {
         drawn[i] += aim->mean[i];
       }
     }
     const double share = static_cast<double>(whole) / static_cast<double>(place.batches);
-    out.log_weight = -log(share + (1.0 - share) * exp(log_ratio(*aim, drawn)));
+    out.log_weight = -log(share + (1.0 - share) * exp(log_ratio(*aim, drawn) + often));
   }
   const std::vector<Lanes> natural = sheared(scores.factor, drawn);
   for (std::size_t i = 0; i < natural.size(); ++i) {

@@ -25,7 +25,8 @@ struct Scores {
 };
 Scores scores_of(const std::vector<Unknown>& unknowns);
 
-/// Where to draw instead of everywhere: scores about `mean` with the spread of `factor`.
+/// Where to draw instead of everywhere: scores about `mean` with the spread of `factor`, and
+/// what is seldom so (a uniform unknown that reaches a little below 0) in one draw of ten.
 /// Every eighth batch still comes from the whole distribution, so that no draw can weigh
 /// more than eight times what it should when the aim is off.
 struct Aim {

@@ -6,6 +6,7 @@
 
 #include "dough/feel.h"
 #include "forecast/embedded_table.h"
+#include "forecast/seen_glaze.h"
 #include "numerics/lanes.h"
 #include "quantity/table.h"
 
@@ -54,6 +55,8 @@ class Expecting {
         return mass(true);
       case ObservationKind::height:
         return outcome("bake/height_mm");
+      case ObservationKind::glaze:
+        return glaze_pa_s(setup_, ensemble_, one_.value);
       case ObservationKind::score:
         break;
     }
@@ -190,8 +193,26 @@ const SightingError* error_of(const std::vector<SightingError>& errors, std::str
   return nullptr;
 }
 
+/// The viscosities that a word for a glaze covers, as logarithms; "just" is its thin edge.
+bool set_glaze_bounds(const FinishTables& tables, std::string_view word, Sighting& out) {
+  constexpr std::string_view k_just = "just ";
+  const bool just = word.starts_with(k_just);
+  const std::string_view id = just ? word.substr(k_just.size()) : word;
+  for (const ThicknessTerm& term : tables.terms) {
+    if (term.id == id) {
+      out.low = term.from_pa_s > 0.0 ? log_same(term.from_pa_s) : -k_open;
+      out.high = just ? out.low : &term == &tables.terms.back() ? k_open : log_same(term.to_pa_s);
+      return !just || term.from_pa_s > 0.0;
+    }
+  }
+  return false;
+}
+
 /// Between which values the truth was seen to lie.
-bool set_bounds(const Observation& one, Sighting& out) {
+bool set_bounds(const FinishTables& tables, const Observation& one, Sighting& out) {
+  if (one.kind == ObservationKind::glaze) {
+    return set_glaze_bounds(tables, one.word, out);
+  }
   if (one.kind == ObservationKind::feel) {
     const auto feel = feel_from(one.word);
     const FeelBounds bounds = feel ? feel_bounds(*feel) : FeelBounds{};
@@ -221,7 +242,8 @@ std::vector<SightingError> sighting_errors() {
   std::vector<SightingError> out;
   for (std::size_t row = 0; row < table.size(); ++row) {
     out.push_back({std::string(table.cell(row, "kind")), table.cell(row, "scale") == "log",
-                   table.number(row, "sd", 1.0), table.number(row, "misread", 0.03)});
+                   table.number(row, "sd", 1.0), table.number(row, "misread", 0.03),
+                   table.number(row, "late")});
   }
   return out;
 }
@@ -243,9 +265,11 @@ std::optional<Sighting> sighting_of(const ForecastSetup& setup, const Ensemble& 
   const SightingError* questioned = error_of(errors, "questioned");
   out.misread =
       one.question.empty() || questioned == nullptr ? error->misread : questioned->misread;
-  if (!set_bounds(one, out)) {
+  if (!set_bounds(setup.models.finish, one, out)) {
     return std::nullopt;
   }
+  // A piece is found done at a look; it was so at some time since the last.
+  out.low -= one.bound == Bound::is ? error->late : 0.0;
   out.expected = std::move(*expected);
   for (double& value : out.expected) {
     value = out.logarithm ? log_same(std::max(value, 1e-3)) : value;

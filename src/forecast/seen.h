@@ -32,6 +32,7 @@ struct SightingError {
   bool logarithm = false;
   double sd = 1.0;
   double misread = 0.03;
+  double late = 0.0;  // by how much at most the note comes after what it notes
 };
 std::vector<SightingError> sighting_errors();
 

@@ -7,6 +7,7 @@
 
 #include "bake/bake.h"
 #include "forecast/embedded_table.h"
+#include "forecast/worth_measuring.h"
 #include "numerics/dense.h"
 #include "quantity/table.h"
 
@@ -210,40 +211,34 @@ std::vector<NarrowBy> narrow_by_of(const ForecastSetup& setup, const Ensemble& e
       {{"effective_hydration", "how soft the dough is", "points of water on flour"},
        {"prove/0/minutes", "minutes of the first prove", "minutes"},
        {"bake/minutes", "minutes in the oven", "minutes"}}};
-  // Less than a tenth narrower is not worth getting up for; and eight slices of a
-  // thousand draws cannot tell it from chance.
+  // Less than a tenth narrower is not worth getting up for.
   constexpr double k_worth_it = 0.9;
-  struct Measurable {
-    const std::string* measure;
-    Slices slices;
-  };
-  std::vector<Measurable> measurable;
-  for (std::size_t i = 1; i < setup.unknowns.size(); ++i) {
-    const Unknown& unknown = setup.unknowns[i];
-    const Column* drawn = e.column(unknown.name);
-    if (!unknown.measure.empty() && drawn != nullptr) {
-      measurable.push_back({&unknown.measure, slices_of(e, *drawn)});
+  constexpr std::size_t k_most = 2;
+  std::vector<const Column*> columns;
+  std::vector<Outcome> outcomes;
+  for (const Outcome& outcome : k_outcomes) {
+    const Column* column = e.column(outcome.name);
+    if (column != nullptr && e.band(*column).width() > 0) {
+      columns.push_back(column);
+      outcomes.push_back(outcome);
+    }
+  }
+  std::vector<std::vector<NarrowBy>> found(outcomes.size());
+  for (const CheapMeasurement& one : cheap_measurements(setup, e)) {
+    const std::vector<Narrowing> by = narrowings(e, one, columns);
+    for (std::size_t i = 0; i < by.size(); ++i) {
+      if (by[i].to < k_worth_it * by[i].from) {
+        found[i].push_back(
+            {one.measure, outcomes[i].words, outcomes[i].unit, by[i].from, by[i].to});
+      }
     }
   }
   std::vector<NarrowBy> out;
-  for (const Outcome& outcome : k_outcomes) {
-    const Column* column = e.column(outcome.name);
-    const double from = column == nullptr ? 0.0 : e.band(*column).width();
-    if (!(from > 0)) {
-      continue;
-    }
-    std::vector<NarrowBy> found;
-    for (const Measurable& one : measurable) {
-      const double to = width_within(e, one.slices, *column);
-      if (to < k_worth_it * from) {
-        found.push_back({*one.measure, outcome.words, outcome.unit, from, to});
-      }
-    }
-    std::stable_sort(found.begin(), found.end(),
+  for (std::vector<NarrowBy>& by : found) {
+    std::stable_sort(by.begin(), by.end(),
                      [](const NarrowBy& a, const NarrowBy& b) { return a.to < b.to; });
-    for (std::size_t i = 0; i < found.size() && i < 2; ++i) {
-      out.push_back(found[i]);
-    }
+    out.insert(out.end(), by.begin(),
+               by.begin() + static_cast<std::ptrdiff_t>(std::min(k_most, by.size())));
   }
   return out;
 }

@@ -23,6 +23,7 @@ NoteClause::NoteClause(std::string_view note, std::vector<NoteItem> items, const
 
 std::vector<Observation> NoteClause::read(NoteContext& context) {
   take_prove(context);
+  take_glaze();
   take_flour_left();
   take_masses(context);
   take_scores();
@@ -142,6 +143,36 @@ void NoteClause::take_done(const NoteContext& context) {
   spend(at);
 }
 
+/// "The glaze held a line", "100 g with 15 g just holds a line".
+void NoteClause::take_glaze() {
+  const At did = first(NoteRole::glaze_did);
+  if (did >= items_.size() || has(NoteRole::not_so)) {
+    return;
+  }
+  const bool about_glaze = std::any_of(items_.begin(), items_.end(), [](const NoteItem& one) {
+    return one.role == NoteRole::other && one.word == "glaze";
+  });
+  std::vector<At> grams;
+  for (At at = 0; at < items_.size(); ++at) {
+    if (is_of(items_[at], NoteDimension::grams) || is_of(items_[at], NoteDimension::millilitres)) {
+      grams.push_back(at);
+    }
+  }
+  const bool amounts = grams.size() == 2;
+  if (!about_glaze && !amounts && !items_[did].word.ends_with("line")) {
+    return;
+  }
+  double per_100_g = 0.0;
+  if (amounts) {
+    const auto [low, high] = std::minmax(items_[grams[0]].value, items_[grams[1]].value);
+    per_100_g = high > 0.0 ? 100.0 * low / high : 0.0;
+    spend(grams[0]);
+    spend(grams[1]);
+  }
+  add(ObservationKind::glaze, per_100_g).word = items_[did].word;
+  spend(did);
+}
+
 /// Feel and colour, unless they are denied or said of something else.
 void NoteClause::take_classes() {
   if (has(NoteRole::not_so) || has(NoteRole::other)) {
@@ -159,7 +190,8 @@ void NoteClause::finish(Observation& one, const NoteContext& context) {
   const bool of_a_moment =
       one.kind != ObservationKind::score && one.kind != ObservationKind::mass_before_grams &&
       one.kind != ObservationKind::mass_after_grams &&
-      one.kind != ObservationKind::flour_left_grams && one.kind != ObservationKind::height;
+      one.kind != ObservationKind::flour_left_grams && one.kind != ObservationKind::height &&
+      one.kind != ObservationKind::glaze;
   const bool carries_on = of_a_moment && one.kind != ObservationKind::feel;
   if (of_a_moment && time_) {
     one.at_minutes = time_;

@@ -48,6 +48,8 @@ class NoteClause {
   void take_classes();
   void finish(Observation& one, const NoteContext& context);
 
+  void take_glaze();
+
   // note_measures.cpp: what was measured.
   void take_flour_left();
   void take_masses(NoteContext& context);

@@ -77,6 +77,9 @@ void ask_usual(Observation& one, const NoteWords& words) {
     }
     return;
   }
+  if (one.kind == ObservationKind::glaze && !(one.value > 0.0)) {
+    return;
+  }
   if (one.kind == ObservationKind::minutes_done) {
     ask_time(one, words.usual("minutes_done"));
     return;

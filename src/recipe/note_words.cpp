@@ -17,7 +17,7 @@ struct RoleName {
   std::string_view name;
   NoteRole role;
 };
-constexpr std::array<RoleName, 24> k_roles{{{"ratio", NoteRole::ratio},
+constexpr std::array<RoleName, 25> k_roles{{{"ratio", NoteRole::ratio},
                                             {"rising", NoteRole::rising},
                                             {"not", NoteRole::not_so},
                                             {"nearly", NoteRole::nearly},
@@ -40,7 +40,8 @@ constexpr std::array<RoleName, 24> k_roles{{{"ratio", NoteRole::ratio},
                                             {"out_of", NoteRole::out_of},
                                             {"prove", NoteRole::prove},
                                             {"feel", NoteRole::feel},
-                                            {"crust", NoteRole::crust}}};
+                                            {"crust", NoteRole::crust},
+                                            {"glaze_did", NoteRole::glaze_did}}};
 
 struct UnitName {
   std::string_view role;

@@ -39,7 +39,8 @@ enum class NoteRole : std::uint8_t {
   out_of,
   prove,
   feel,
-  crust
+  crust,
+  glaze_did  // how a glaze behaved; read only where a glaze or its amounts are spoken of
 };
 
 enum class NoteDimension : std::uint8_t {

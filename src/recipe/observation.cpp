@@ -13,7 +13,7 @@ struct KindRow {
   std::string_view name;
   std::string_view unit;
 };
-constexpr std::array<KindRow, 12> k_kinds{{{"volume_ratio", ""},
+constexpr std::array<KindRow, 13> k_kinds{{{"volume_ratio", ""},
                                            {"minutes_done", "min"},
                                            {"core_celsius", "°C"},
                                            {"dough_celsius", "°C"},
@@ -24,11 +24,17 @@ constexpr std::array<KindRow, 12> k_kinds{{{"volume_ratio", ""},
                                            {"mass_before_grams", "g"},
                                            {"mass_after_grams", "g"},
                                            {"height", "mm"},
+                                           {"glaze", "g"},
                                            {"score", ""}}};
 constexpr std::array<std::string_view, 3> k_bounds{"is", "below", "above"};
 
 bool is_class(ObservationKind kind) {
   return kind == ObservationKind::feel || kind == ObservationKind::crust;
+}
+
+/// Those that say with the value what it is of: the sense of a score, what a glaze did.
+std::string_view word_key(ObservationKind kind) {
+  return kind == ObservationKind::score ? "of" : kind == ObservationKind::glaze ? "did" : "";
 }
 
 Bound bound_from(std::string_view name) {
@@ -49,8 +55,10 @@ Json observation_json(const Observation& one) {
     }
   };
   add_text("unit", observation_unit(one.kind));
+  if (const std::string_view key = word_key(one.kind); !key.empty()) {
+    add_text(std::string(key).c_str(), one.word);
+  }
   if (one.kind == ObservationKind::score) {
-    add_text("of", one.word);
     out["out_of"] = one.out_of;
   }
   if (one.bound != Bound::is) {
@@ -84,8 +92,10 @@ std::optional<Observation> observation_from(const Json& value) {
     }
     one.value = *number;
   }
+  if (const std::string_view key = word_key(*kind); !key.empty()) {
+    one.word = text_at(value, std::string(key).c_str());
+  }
   if (*kind == ObservationKind::score) {
-    one.word = text_at(value, "of");
     one.out_of = number_at(value, "out_of").value_or(0.0);
   }
   one.bound = bound_from(text_at(value, "bound"));

@@ -25,6 +25,8 @@ enum class ObservationKind : std::uint8_t {
   mass_before_grams,  // of what went into the oven
   mass_after_grams,   // of what came out
   height,             // of a piece, mm
+  glaze,              // a class of its thickness; the value is g of liquid to 100 g of sugar, or
+                      // 0: the recipe's own amounts
   score               // of any sense the baker names
 };
 std::string_view observation_kind_name(ObservationKind kind);
@@ -40,6 +42,7 @@ struct Observation {
   ObservationKind kind = ObservationKind::volume_ratio;
   /// In the unit of the kind; 0 for a class, and for minutes_done without a time.
   double value = 0.0;
+  /// glaze: wash, run, drizzle, coat, line, stiff, and "just line" at its thin edge;
   /// feel: very_stiff, stiff, medium, soft, slack, batter; crust: pale, light gold, golden,
   /// brown, dark, burnt; score: what was scored ("crumb"); else empty.
   std::string word;

@@ -21,6 +21,7 @@ std::string line(const Observation& one) {
   std::string out(observation_kind_name(one.kind));
   const bool named = one.kind == ObservationKind::feel || one.kind == ObservationKind::crust;
   out += " " + (named ? one.word : digits(one.value));
+  out += one.kind == ObservationKind::glaze ? " " + one.word : "";
   out += one.kind == ObservationKind::score ? "/" + digits(one.out_of) + " " + one.word : "";
   out += one.bound == Bound::below ? " below" : one.bound == Bound::above ? " above" : "";
   out += one.at_minutes ? " @" + digits(*one.at_minutes) : "";
@@ -54,6 +55,17 @@ void check(const std::vector<Row>& rows) {
 }  // namespace
 
 // The notes are of the kind bakers write; common practice, no source.
+
+TEST_CASE("how a glaze did, and with which amounts") {
+  check({{"100 g with 15 g just holds a line", "glaze 15 just line"},
+         {"200 g icing sugar with 34 g juice coated", "glaze 17 coat"},
+         {"the glaze held a line", "glaze 0 line"},
+         {"icing ran off", "glaze 0 run"},
+         {"glaze stood when piped", "glaze 0 stiff"},
+         {"100 g with 2 g held a line", "glaze 2 line ?"},
+         {"butter ran at the edge", ""},
+         {"the glaze has not run", ""}});
+}
 
 TEST_CASE("how much it has risen, and when") {
   check({{"doubled at 48 min", "volume_ratio 2 @48"},

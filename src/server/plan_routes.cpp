@@ -9,8 +9,8 @@ namespace {
 constexpr std::size_t k_most_done = 100;
 
 HttpResponse answer_plan(const PlanHandler& plan, const HttpRequest& request) {
-  Asked asked = asked_with(request, {"recipe", "text", "kitchen", "ready_at", "now", "done",
-                                     "chance", "awake", "seed", "draws"});
+  Asked asked = asked_with(request, {"recipe", "text", "kitchen", "observations", "trial", "ready_at",
+                                     "now", "done", "chance", "awake", "seed", "draws"});
   if (asked.refused) {
     return *asked.refused;
   }
@@ -18,6 +18,8 @@ HttpResponse answer_plan(const PlanHandler& plan, const HttpRequest& request) {
   question.recipe_json = object_of(asked, "recipe");
   question.text = text_of(asked, "text");
   question.kitchen_json = object_of(asked, "kitchen");
+  question.observations_json = list_of(asked, "observations");
+  question.trial = whole_number_of(asked, "trial", 1, k_seed_limit);
   question.ready_at = text_of(asked, "ready_at");
   question.now = text_of(asked, "now");
   question.awake = text_of(asked, "awake");
@@ -25,7 +27,13 @@ HttpResponse answer_plan(const PlanHandler& plan, const HttpRequest& request) {
   question.chance = number_of(asked, "chance", 0.5, 0.99);
   take_draws(asked, question);
   question.gone = request.gone;
-  if (const auto refused = refusal_of(asked, question)) {
+  if (question.trial && !asked.refused) {
+    if (!question.recipe_json.empty() || !question.text.empty() || !question.kitchen_json.empty() ||
+        !question.observations_json.empty()) {
+      return problem_response(
+          400, "A 'trial' has its own recipe, kitchen and observations: give it without them.");
+    }
+  } else if (const auto refused = refusal_of(asked, question)) {
     return *refused;
   }
   if (question.ready_at.empty() && question.now.empty()) {

@@ -19,6 +19,9 @@ struct PlanQuestion {
   std::string recipe_json;
   std::string text;
   std::string kitchen_json;       // may be empty
+  std::string observations_json;  // a list of what was seen so far; may be empty
+  /// A trial: its recipe, its kitchen and what was noted of it, instead of the above.
+  std::optional<std::uint64_t> trial;
   std::string ready_at;           // empty: as soon as can be
   std::string now;                // nothing begins before; empty: any time will do
   std::string awake;              // "06:00-23:00"; empty: the kitchen's

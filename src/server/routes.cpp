@@ -83,7 +83,8 @@ std::vector<Route> all_routes(const ApiHandlers& handlers) {
        {adjust_routes(handlers.adjust), picture_routes(handlers.picture),
         plan_routes(handlers.plan), handon_routes(handlers.hand_on), label_routes(handlers.labels),
         library_routes(handlers.library), living_routes(handlers.living),
-        trial_routes(handlers.trials), device_routes(handlers.devices)}) {
+        trial_routes(handlers.trials), compare_routes(handlers.compare),
+        device_routes(handlers.devices)}) {
     out.insert(out.end(), subject.begin(), subject.end());
   }
   return out;

@@ -12,6 +12,7 @@
 
 #include "server/adjust_routes.h"
 #include "server/answer.h"
+#include "server/compare_routes.h"
 #include "server/device_routes.h"
 #include "server/handon_routes.h"
 #include "server/http.h"
@@ -50,6 +51,7 @@ struct ApiHandlers {
   std::function<ApiAnswer()> about;
   std::function<ApiAnswer()> demo;  // {"name", "text"}
   AdjustHandler adjust;
+  CompareHandler compare;
   LivingHandlers living;
   PlanHandler plan;
   HandOnHandler hand_on;

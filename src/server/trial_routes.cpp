@@ -109,6 +109,15 @@ HttpResponse answer_learnt(const TrialHandlers& handlers, const HttpRequest& req
   return handlers.learnt ? said(handlers.learnt(name)) : not_here();
 }
 
+HttpResponse answer_next(const TrialHandlers& handlers, const HttpRequest& request) {
+  const NextQuestion question{query_value(request.query, "name"),
+                              query_value(request.query, "sense"), request.gone};
+  if (question.recipe.empty()) {
+    return problem_response(400, "Name a recipe that is kept: /api/v1/library/next?name=knots");
+  }
+  return handlers.next ? said(handlers.next(question)) : not_here();
+}
+
 HttpResponse answer_unlearn(const TrialHandlers& handlers, const HttpRequest& request) {
   Asked asked = asked_with(request, {"kitchen", "trial"});
   if (asked.refused) {
@@ -167,6 +176,10 @@ std::vector<Route> trial_routes(const TrialHandlers& handlers) {
           about_trial("POST", "trials/{id}/close", handlers.close),
           about_trial("POST", "trials/{id}/reopen", handlers.reopen),
           about_trial("GET", "trials/{id}/diagnosis", handlers.diagnose),
+          {"GET", "library/next",
+           [handlers](const HttpRequest& request, const std::string&) {
+             return answer_next(handlers, request);
+           }},
           {"GET", "kitchen/learnt",
            [handlers](const HttpRequest& request, const std::string&) {
              return answer_learnt(handlers, request);

@@ -53,6 +53,13 @@ struct UnlearnQuestion {
   std::stop_token gone;
 };
 
+/// What to change for the next bake of a kept recipe.
+struct NextQuestion {
+  std::string recipe;  // its name
+  std::string sense;   // which score counts; may be empty
+  std::stop_token gone;
+};
+
 struct TrialHandlers {
   std::function<ApiAnswer(const StartQuestion&)> start;
   std::function<ApiAnswer()> list;
@@ -62,6 +69,7 @@ struct TrialHandlers {
   std::function<ApiAnswer(const TrialQuestion&)> close;
   std::function<ApiAnswer(const TrialQuestion&)> reopen;
   std::function<ApiAnswer(const TrialQuestion&)> diagnose;
+  std::function<ApiAnswer(const NextQuestion&)> next;
   std::function<ApiAnswer(const std::string& kitchen)> learnt;
   std::function<ApiAnswer(const UnlearnQuestion&)> unlearn;
 };

@@ -20,7 +20,7 @@ after(() => rmSync(folder, { recursive: true }));
 
 const ajv = new Ajv2020({ strict: false, allErrors: true });
 const schema = (name) => JSON.parse(readFileSync(join(root, `docs/schema/${name}.schema.json`), "utf8"));
-for (const name of ["trial", "keeping", "library"]) ajv.addSchema(schema(name), name);
+for (const name of ["trial", "keeping", "library", "compare", "next", "plan"]) ajv.addSchema(schema(name), name);
 
 /** Runs a command on a store of this test's own. */
 function run(store, args, input = "") {
@@ -107,6 +107,33 @@ test("a recipe's versions, found again", () => {
   const file = run("library", ["forecast", "-", "--json", "--draws", "16"], read);
   assert.equal(kept.status, 0, kept.stderr);
   assert.equal(kept.stdout, file.stdout);
+});
+
+test("bakes side by side, the next one, and the rest of the day", () => {
+  const ask = (part, ...args) => answer("next", part, ...args);
+  const buns = (sugar) => `Buns\n\n500 g plain flour\n300 ml milk\n${sugar} g caster sugar\n7 g instant yeast\n8 g salt\n\nKnead 10 minutes. Leave to rise until doubled. Shape into 8 buns. Bake at 190C for 20 minutes.\n`;
+  [["20", "crumb 4/9"], ["40", "crumb 6/9, a shade dark"], ["60", "crumb 7/9"]].forEach(([sugar, note], at) => {
+    const file = join(folder, `buns_${sugar}.txt`);
+    writeFileSync(file, buns(sugar));
+    ask("trial#/$defs/started", "trial", "start", file, "--kitchen", flat);
+    ask("trial#/$defs/written_note", "trial", "note", String(at + 1), note);
+  });
+  const bakes = ask("compare", "compare", "1", "3", "--draws", "64");
+  assert.deepEqual(bakes.lines.map(({ before, after }) => [before.grams, after.grams]), [[20, 60]]);
+  assert.equal(bakes.outcome.find(({ figure }) => figure === "score").noted_after, "7/9");
+  const kept = ask("compare", "compare", "Buns@1", "2", "--draws", "64");
+  assert.equal(kept.after.trial, 2);
+
+  const next = ask("next", "trial", "next", "Buns", "--limit", "sugar_pct_flour=4..14", "--draws", "64");
+  assert.equal(next.scored, 3);
+  assert.ok(next.next.changes.every(({ to, low, high }) => low <= to && to <= high), JSON.stringify(next.next.changes));
+  assert.notEqual(run("next", ["trial", "next", "Buns", "--limit", "sugar=4"]).status, 0);
+
+  const day = (...args) => ask("plan", "plan", "--trial", "3", "--now", "2026-05-01T10:00", "--done", "first prove=09:00/", "--draws", "128", ...args);
+  const before = day();
+  ask("trial#/$defs/written_note", "trial", "note", "3", "x1.1 after 60 minutes");
+  assert.ok(day().ready > before.ready, `${before.ready} to ${day().ready}`);
+  assert.equal(run("next", ["plan"]).status, 2);
 });
 
 test("what is written out keeps to its schema and comes back the same", () => {

@@ -1,6 +1,6 @@
 // Recipes that are kept, their versions and the bakes of them, as the interface gives them.
 
-import type { Range, Recipe } from "./api.ts";
+import type { Kitchen, Range, Recipe } from "./api.ts";
 import { asked, posted } from "./server.ts";
 
 export interface KeptRecipe {
@@ -68,6 +68,16 @@ export interface Lesson {
   now: Range;
   trials: number[];
 }
+
+type Amount = { grams: number; pct_flour: number | null } | null;
+
+/** Two versions side by side: amounts that differ, and what the models make of it. */
+export interface Comparison {
+  lines: { part: string; name: string; before: Amount; after: Amount }[];
+  outcome: { figure: string; words: string; unit: string; before: Range | null; after: Range | null }[];
+}
+export const compared = (before: string, after: string, kitchen: Kitchen): Promise<Comparison> =>
+  posted<Comparison>("compare", { before, after, kitchen });
 
 export const diagnosisOf = async (trial: number): Promise<Diagnosis[]> =>
   (await asked<{ diagnoses: Diagnosis[] }>(`trials/${trial}/diagnosis`)).diagnoses;

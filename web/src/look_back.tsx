@@ -2,38 +2,38 @@
 // side by side, and the bakes with what was noted and learnt.
 
 import { Bakes, Learnt } from "./bakes.tsx";
-import { EffectTable } from "./effect_table.tsx";
 import { Heads } from "./heads.tsx";
 import { backProblem, course, kept, openCourse, sideBySide, type SideBySide, trials, view } from "./looking_back.ts";
-import { gramsFigure } from "./numbers.ts";
+import type { Range } from "./api.ts";
+import { figure, gramsFigure } from "./numbers.ts";
 import { spokenTitle } from "./titles.ts";
-import { differences } from "./versions.ts";
 import { VersionTree } from "./version_tree.tsx";
 import { capital } from "./words.ts";
 
-const grams = (value: number | null): string => value === null ? "none" : `${gramsFigure(value)} g`;
+const amount = (of: { grams: number } | null): string => of === null ? "none" : `${gramsFigure(of.grams)} g`;
+const said = (of: Range | null): string => of === null ? "–" : figure(of.p50, Math.abs(of.p50) < 10 ? 1 : 0);
 
-function Compared({ sides: { before, after } }: { sides: SideBySide }) {
-  const rows = differences(before.recipe, after.recipe);
+function Sides({ heading, places, rows }: { heading: string; places: [number, number]; rows: [string, string, string][] }) {
+  return rows.length === 0 ? null : (
+    <table class="effect">
+      <Heads of={[heading, ...places]} />
+      <tbody>
+        {rows.map(([name, had, has]) => <tr key={name}><th scope="row">{name}</th><td>{had}</td><td><strong>{has}</strong></td></tr>)}
+      </tbody>
+    </table>
+  );
+}
+
+function Compared({ sides: { before, after, found } }: { sides: SideBySide }) {
+  const places: [number, number] = [before.place, after.place];
   return (
     <section class="compared" aria-label="Two versions side by side">
-      <h2>{before.entry.place} beside {after.entry.place}</h2>
-      {rows.length === 0 ? <p class="quiet">Their amounts are the same.</p> : (
-        <table class="effect">
-          <Heads of={["Amounts", before.entry.place, after.entry.place]} />
-          <tbody>
-            {rows.map(({ part, name, before: from, after: to }) => (
-              <tr key={`${part} ${name}`}>
-                <th scope="row">{capital(name)}</th><td>{grams(from)}</td><td><strong>{grams(to)}</strong></td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      )}
-      {before.forecast && after.forecast && (
-        <EffectTable heading="In this kitchen" before={String(before.entry.place)} after={String(after.entry.place)}
-          now={before.forecast} then={after.forecast} />
-      )}
+      <h2>{before.place} beside {after.place}</h2>
+      {found.lines.length === 0 && <p class="quiet">Their amounts are the same.</p>}
+      <Sides heading="Amounts" places={places} rows={found.lines.map((line) => [capital(line.name), amount(line.before), amount(line.after)])} />
+      <Sides heading="In this kitchen" places={places}
+        rows={found.outcome.map((row): [string, string, string] => [`${capital(row.words)}${row.unit && `, ${row.unit}`}`, said(row.before), said(row.after)])
+          .filter(([, had, has]) => had !== has)} />
     </section>
   );
 }

@@ -1,9 +1,7 @@
 // Looking back: what is kept, the course of one recipe, two versions side by side.
 
 import { signal } from "@preact/signals";
-import { askForecast, type Forecast, type Recipe } from "./api.ts";
-import { quickDraws } from "./forecast_runner.ts";
-import { type Course, courseOf, type CourseEntry, type Diagnosis, diagnosisOf, keepRecipe, type KeptRecipe, type Lesson, lessonsOf, listKept, type TrialSeen, trialOf, versionOf, wordsOf } from "./library.ts";
+import { compared, type Comparison, type Course, courseOf, type CourseEntry, type Diagnosis, diagnosisOf, keepRecipe, type KeptRecipe, type Lesson, lessonsOf, listKept, type TrialSeen, trialOf, versionOf, wordsOf } from "./library.ts";
 import { onEvent } from "./live.ts";
 import { bench, layKept, recipeNow, sentenceOf } from "./store.ts";
 
@@ -13,8 +11,9 @@ export const course = signal<Course | null>(null);
 export const backProblem = signal("");
 
 export interface SideBySide {
-  before: { entry: CourseEntry; recipe: Recipe; forecast: Forecast | null };
-  after: { entry: CourseEntry; recipe: Recipe; forecast: Forecast | null };
+  before: CourseEntry;
+  after: CourseEntry;
+  found: Comparison;
 }
 export const sideBySide = signal<SideBySide | null>(null);
 export const trials = signal<TrialSeen[]>([]);
@@ -69,16 +68,8 @@ export const lookBack = (name?: string): Promise<void> => asking(async () => {
 
 /** Two versions beside each other: what changed, and what that does. */
 export const compare = (before: CourseEntry, after: CourseEntry): Promise<void> => asking(async () => {
-  const [one, other] = await Promise.all([versionOf(before.version), versionOf(after.version)]);
-  const sides = (first: Forecast | null, second: Forecast | null): SideBySide => ({
-    before: { entry: before, recipe: one, forecast: first },
-    after: { entry: after, recipe: other, forecast: second },
-  });
-  sideBySide.value = sides(null, null);
-  const kitchen = bench.value.kitchen;
-  const [first, second] = await Promise.all(
-    [one, other].map((recipe) => askForecast({ recipe, kitchen, draws: quickDraws }).catch(() => null)));
-  sideBySide.value = sides(first ?? null, second ?? null);
+  const found = await compared(before.version, after.version, bench.value.kitchen);
+  sideBySide.value = { before, after, found };
 });
 
 export const layVersion = (name: string, { version, place }: CourseEntry): Promise<void> => asking(async () => {

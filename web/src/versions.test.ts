@@ -1,8 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import type { Recipe } from "./api.ts";
 import type { CourseEntry } from "./library.ts";
-import { differences, versionTree } from "./versions.ts";
+import { versionTree } from "./versions.ts";
 
 const entry = (place: number, ...parents: number[]): CourseEntry => ({
   place, version: `v${place}`, title: "", saved_at: "", why: "", parents: parents.map((p) => `v${p}`), trials: [],
@@ -21,19 +20,4 @@ test("a second child takes a rail of its own, and its children go on there", () 
 
 test("a version whose parent is not in the course is a beginning", () => {
   assert.equal(versionTree([entry(1, 9)])[0]?.parent, null);
-});
-
-const recipe = (...lines: [string, number][]): Recipe => ({
-  parts: [{ kind: "dough", name: "dough", lines: lines.map(([ingredient, grams]) => ({
-    text: ingredient, ingredient, grams: { p10: grams, p50: grams, p90: grams } })) }],
-});
-
-test("what differs is said, what is the same is not", () => {
-  assert.deepEqual(
-    differences(recipe(["flour", 500], ["milk", 120], ["egg", 50]), recipe(["flour", 500.2], ["milk", 150], ["salt", 9])),
-    [
-      { part: "dough", name: "milk", before: 120, after: 150 },
-      { part: "dough", name: "egg", before: 50, after: null },
-      { part: "dough", name: "salt", before: null, after: 9 },
-    ]);
 });

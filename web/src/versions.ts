@@ -1,6 +1,5 @@
-// Versions as a tree, and what differs between two of them.
+// Versions as a tree.
 
-import type { Line, Recipe } from "./api.ts";
 import type { CourseEntry } from "./library.ts";
 
 export interface TreeRow {
@@ -34,35 +33,4 @@ export function versionTree(history: readonly CourseEntry[]): TreeRow[] {
     rail: rails.get(entry.version) ?? 0,
     parent: entry.parents.map((one) => at.get(one)).find((row) => row !== undefined) ?? null,
   }));
-}
-
-export interface LineDifference {
-  part: string;
-  name: string;
-  /** Middle grams; null where the line is not there. */
-  before: number | null;
-  after: number | null;
-}
-
-const nameOf = (line: Line): string => line.part ?? (line.ingredient || line.text);
-
-/** Lines whose weight differs by a division of the scale, or that one of the two lacks. */
-export function differences(before: Recipe, after: Recipe): LineDifference[] {
-  const parts = [...new Set([...before.parts, ...after.parts].map(({ name }) => name))];
-  return parts.flatMap((part) => {
-    const gather = (recipe: Recipe): Map<string, number> => {
-      const grams = new Map<string, number>();
-      for (const line of recipe.parts.filter(({ name }) => name === part).flatMap(({ lines }) => lines)) {
-        grams.set(nameOf(line), (grams.get(nameOf(line)) ?? 0) + (line.grams?.p50 ?? 0));
-      }
-      return grams;
-    };
-    const [had, has] = [gather(before), gather(after)];
-    return [...new Set([...had.keys(), ...has.keys()])].flatMap((name) => {
-      const [from, to] = [had.get(name) ?? null, has.get(name) ?? null];
-      const division = Math.max(from ?? 0, to ?? 0) >= 20 ? 0.5 : 0.05;
-      return from !== null && to !== null && Math.abs(from - to) < division
-        ? [] : [{ part, name, before: from, after: to }];
-    });
-  });
 }
