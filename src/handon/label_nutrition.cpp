@@ -253,7 +253,9 @@ LabelNutrient line_of(const LabelContents& contents, const LabelTables& tables, 
   }
   double within = 0.0;
   for (const double value : hundred) {
-    within += within_tolerance(row.tolerance, declared_by(steps, low), value) ? 1.0 : 0.0;
+    // A sample that would be declared alike agrees: "0" stands for all below its first step.
+    const bool alike = declared_by(steps, value) == declared_by(steps, low);
+    within += alike || within_tolerance(row.tolerance, declared_by(steps, low), value) ? 1.0 : 0.0;
   }
   one.chance_within_tolerance =
       within / static_cast<double>(std::max<std::size_t>(hundred.size(), 1));
