@@ -35,7 +35,7 @@ bool is_electric(OvenKind kind) {
 
 std::optional<std::string> power_note(const Kitchen& kitchen, int loads, double bake_minutes,
                                       const CardWords& words) {
-  const double hours = mains_hours(kitchen);
+  const double hours = kitchen.power_hours.value_or(k_whole_day_hours);
   const OvenKind kind = kitchen.oven.value_or(OvenKind::conventional);
   if (hours >= k_whole_day_hours || !is_electric(kind) || !(bake_minutes > 0.0)) {
     return std::nullopt;

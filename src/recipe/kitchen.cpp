@@ -1,6 +1,5 @@
 #include "recipe/kitchen.h"
 
-#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -58,18 +57,6 @@ std::optional<DailyHours> daily_hours_from(std::string_view text) {
 
 std::string daily_hours_text(const DailyHours& hours) {
   return hour_text(hours.from_minutes) + "-" + hour_text(hours.to_minutes);
-}
-
-double mains_hours(const Kitchen& kitchen) {
-  if (kitchen.power_hours || kitchen.power.empty()) {
-    return kitchen.power_hours.value_or(24.0);
-  }
-  double minutes = 0.0;
-  for (const DailyHours& on : kitchen.power) {
-    const double length = on.to_minutes - on.from_minutes;
-    minutes += length > 0.0 ? length : length + k_day_minutes;
-  }
-  return std::min(minutes, k_day_minutes) / 60.0;
 }
 
 std::string_view oven_kind_name(OvenKind kind) {

@@ -81,16 +81,13 @@ struct Kitchen {
   std::optional<double> yeast_age_months;
   std::vector<std::string> at_hand;
   std::optional<bool> fridge;
+  std::optional<double> power_hours;   // a day that the mains are on; unknown = always
   std::vector<std::string> equipment;  // what else there is: steamer, lidded_pan
   std::optional<DailyHours> awake;     // when there are hands
-  std::vector<DailyHours> power;       // when the mains are on; empty: always, or see power_hours
-  std::optional<double> power_hours;   // a day that the mains are on, if the hours are not known
+  std::vector<DailyHours> power;       // which hours those are, where it is known
   PriceList prices;
   KitchenLessons learnt;
   bool operator==(const Kitchen&) const = default;
 };
-
-/// Hours a day that the mains are on: told, else those of `power`, else 24.
-double mains_hours(const Kitchen& kitchen);
 
 }  // namespace maslin

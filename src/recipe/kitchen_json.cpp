@@ -37,6 +37,16 @@ KitchenLessons lessons_from(const Json& document) {
   return count <= k_most && out.covariance.size() == count * count ? out : KitchenLessons{};
 }
 
+/// Of a day, where the stretches do not overlap.
+double hours_in_all(const std::vector<DailyHours>& all) {
+  double minutes = 0.0;
+  for (const DailyHours& one : all) {
+    const double length = one.to_minutes - one.from_minutes;
+    minutes += length > 0.0 ? length : length + 1440.0;
+  }
+  return std::min(minutes / 60.0, 24.0);
+}
+
 }  // namespace
 
 std::string lessons_to_json(const KitchenLessons& lessons) {
@@ -214,6 +224,9 @@ KitchenDocument kitchen_from_json(std::string_view text) {
     if (const auto hours = hours_in(said, "power")) {
       kitchen.power.push_back(*hours);
     }
+  }
+  if (!kitchen.power_hours && !kitchen.power.empty()) {
+    kitchen.power_hours = hours_in_all(kitchen.power);
   }
   if (const Json* prices = member(*document, "prices")) {
     PriceReading read = prices_from(*prices);

@@ -111,6 +111,7 @@ TEST_CASE("a kitchen comes back from JSON as it was") {
   kitchen.yeast_age_months = 3;
   kitchen.at_hand = {"lard"};
   kitchen.awake = daily_hours_from("6-22:30");
+  kitchen.power_hours = 6.0;
   kitchen.power = {{18 * 60.0, 22 * 60.0}, {23 * 60.0, 60.0}};
   kitchen.prices.currency = "EUR";
   kitchen.prices.packs = {{"plain flour", 1.0, "kg", 0.89}, {"butter", 250.0, "g", 2.49}};

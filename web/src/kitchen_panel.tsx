@@ -80,23 +80,6 @@ export function ChoiceField({ id, label, value, choices, onSet }: Choice) {
   );
 }
 
-/** A pack a line: what is in it, how much, its unit, its price. */
-const pricesText = (prices: Kitchen["prices"] = ""): string =>
-  typeof prices === "string" ? prices : prices.packs.map((pack) => Object.values(pack).join(" ")).join("\n");
-
-/** A field of the kitchen in words, by its name. */
-function WordsField({ id, label, hint, value, onSet }: {
-  id: string; label: string; hint: string; value: string | undefined; onSet: (said: string | undefined) => void;
-}) {
-  return (
-    <p class="field">
-      <label for={id}>{label}</label>
-      <textarea id={id} rows={1} placeholder={hint} value={value}
-        onChange={(event) => onSet(event.currentTarget.value || undefined)} />
-    </p>
-  );
-}
-
 /** A field changed; undefined takes it out, so that it is unknown again. */
 export const changed = (kitchen: Kitchen, field: keyof Kitchen, value: unknown): Kitchen => {
   const { [field]: _, ...rest } = kitchen;
@@ -147,15 +130,30 @@ export function KitchenFields({ id, kitchen, onSet }: { id: string; kitchen: Kit
       ))}
       <TinFields id={id} tin={kitchen.tins?.[0]}
         onSet={(tin) => set("tins")(tin === undefined ? undefined : [tin, ...(kitchen.tins ?? []).slice(1)])} />
-      <WordsField id={`${id}awake`} label="Somebody is up" hint="6-23" value={kitchen.awake} onSet={set("awake")} />
-      <WordsField id={`${id}prices`} label="Packs and prices" hint="plain flour 1 kg 0.89" value={pricesText(kitchen.prices)} onSet={set("prices")} />
     </>
+  );
+}
+
+/** A pack a line: what is in it, how much, its unit, its price. */
+const pricesText = (prices: Kitchen["prices"] = ""): string =>
+  typeof prices === "string" ? prices : prices.packs.map((pack) => Object.values(pack).join(" ")).join("\n");
+
+/** A field of the kitchen in words, by its name. */
+function WordsField({ id, label, hint, value }: { id: "awake" | "prices"; label: string; hint: string; value: string | undefined }) {
+  return (
+    <p class="field">
+      <label for={id}>{label}</label>
+      <textarea id={id} rows={1} placeholder={hint} value={value}
+        onChange={(event) => setKitchen(changed(bench.value.kitchen, id, event.currentTarget.value || undefined))} />
+    </p>
   );
 }
 
 export const KitchenPanel = () => (
   <section id="kitchen" class="kitchen" aria-label="Kitchen" hidden={!kitchenOpen.value}>
     <KitchenFields id="" kitchen={bench.value.kitchen} onSet={setKitchen} />
+    <WordsField id="awake" label="Somebody is up" hint="6-23" value={bench.value.kitchen.awake} />
+    <WordsField id="prices" label="Packs and prices" hint="plain flour 1 kg 0.89" value={pricesText(bench.value.kitchen.prices)} />
     <p class="field close">
       <button type="button" class="plain" onClick={() => (kitchenOpen.value = false)}>Done</button>
     </p>
