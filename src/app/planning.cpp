@@ -4,8 +4,8 @@
 #include <cmath>
 #include <utility>
 
-#include "handon/power.h"
 #include "forecast/observe.h"
+#include "handon/power.h"
 #include "plan/alternatives.h"
 #include "plan/clock_text.h"
 
@@ -106,8 +106,7 @@ Result<DayPlan> plan_recipe(const Tools& tools, const Recipe& recipe, const DayQ
   const std::vector<Observation>& seen = question.forecast.seen;
   ForecastOptions options = followed(question.forecast.options, seen);
   options.prove_minutes_at_least = std::max(options.prove_minutes_at_least, k_followed_minutes);
-  ForecastSetup setup =
-      set_up_forecast(recipe, question.forecast.kitchen, tools.pantry, options);
+  ForecastSetup setup = set_up_forecast(recipe, question.forecast.kitchen, tools.pantry, options);
   if (!setup.problem.empty()) {
     return {std::nullopt, setup.problem};
   }

@@ -20,8 +20,8 @@ Result<DayQuestion> day_asked(const Tools& tools, const PlanQuestion& question) 
     }
     day.forecast.seen = std::move(seen.observations);
   }
-  Result<PlanRequest> request =
-      plan_request_from({question.ready_at, question.now, question.chance, question.awake, question.done});
+  Result<PlanRequest> request = plan_request_from(
+      {question.ready_at, question.now, question.chance, question.awake, question.done});
   if (!request.value) {
     return {std::nullopt, std::move(request.problem)};
   }

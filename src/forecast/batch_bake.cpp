@@ -66,7 +66,8 @@ DoneRule BatchRun::done_rule() const {
   const Lanes rich = dough_.sugar_pct_flour + dough_.fat_pct_flour;
   // A fifth of sugar and fat makes a crumb that is wanted soft; common practice.
   const bool enriched = all(rich >= Lanes(20.0));
-  return done_rule_of(plan, select(rich > 10.0, 363.15, 367.15) + models_.kitchen.done_core_k, enriched);
+  return done_rule_of(plan, select(rich > 10.0, 363.15, 367.15) + models_.kitchen.done_core_k,
+                      enriched);
 }
 
 void BatchRun::bake(const Piece& one) {

@@ -9,8 +9,9 @@ namespace {
 constexpr std::size_t k_most_done = 100;
 
 HttpResponse answer_plan(const PlanHandler& plan, const HttpRequest& request) {
-  Asked asked = asked_with(request, {"recipe", "text", "kitchen", "observations", "trial", "ready_at",
-                                     "now", "done", "chance", "awake", "seed", "draws"});
+  Asked asked =
+      asked_with(request, {"recipe", "text", "kitchen", "observations", "trial", "ready_at", "now",
+                           "done", "chance", "awake", "seed", "draws"});
   if (asked.refused) {
     return *asked.refused;
   }
