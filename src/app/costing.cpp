@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "recipe/price_list.h"
+
 namespace maslin {
 
 Result<handon::CostSheet> cost_recipe(const Tools& tools, const Recipe& recipe,
@@ -26,8 +28,8 @@ Result<handon::CostSheet> cost_recipe(const Tools& tools, const Recipe& recipe,
   return {std::move(sheet), ""};
 }
 
-Result<handon::PriceList> price_list_of(const std::string& text) {
-  handon::PriceReading reading = handon::read_prices(text);
+Result<PriceList> price_list_of(const std::string& text) {
+  PriceReading reading = read_prices(text);
   if (reading.problems.empty()) {
     return {std::move(reading.list), ""};
   }

@@ -9,7 +9,7 @@
 namespace maslin {
 
 struct CostQuestion {
-  handon::PriceList prices;
+  PriceList prices;
   ForecastRequest forecast;  // kitchen, draws, progress
   int loads = 1;             // of the oven
 };
@@ -17,6 +17,6 @@ Result<handon::CostSheet> cost_recipe(const Tools& tools, const Recipe& recipe,
                                       const CostQuestion& question);
 
 /// Prices from a person's table or document, or the sentences about it.
-Result<handon::PriceList> price_list_of(const std::string& text);
+Result<PriceList> price_list_of(const std::string& text);
 
 }  // namespace maslin

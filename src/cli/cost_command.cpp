@@ -19,15 +19,11 @@ int cost_command(const std::vector<std::string>& files, const std::string& price
   question.forecast.options = {options.seed, options.draws};
   question.forecast.progress = show_progress;
   if (!prices.empty()) {
-    const auto text = text_of(prices);
-    if (!text) {
-      return complain(prices, "cannot be read; give your prices as a table or JSON.");
+    auto list = prices_of(prices);
+    if (!list) {
+      return k_input_at_fault;
     }
-    const Result<handon::PriceList> list = price_list_of(*text);
-    if (!list.value) {
-      return complain(prices, list.problem);
-    }
-    question.prices = *list.value;
+    question.prices = std::move(*list);
   }
   const Tools tools;
   return for_each_recipe(tools, files, options, [&](const Recipe& recipe, const std::string& file) {

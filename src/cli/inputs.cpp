@@ -5,6 +5,7 @@
 #include <fstream>
 #include <iostream>
 
+#include "app/costing.h"
 #include "app/library.h"
 
 namespace maslin {
@@ -80,6 +81,19 @@ std::optional<Recipe> recipe_of(const Tools& tools, const std::string& file,
     complain(name_of(file), recipe.problem);
   }
   return std::move(recipe.value);
+}
+
+std::optional<PriceList> prices_of(const std::string& file) {
+  const auto text = text_of(file);
+  if (!text) {
+    complain(file, "cannot be read; give your prices as a table or JSON.");
+    return std::nullopt;
+  }
+  Result<PriceList> list = price_list_of(*text);
+  if (!list.value) {
+    complain(file, list.problem);
+  }
+  return std::move(list.value);
 }
 
 std::optional<Kitchen> kitchen_of(const CommonOptions& options) {

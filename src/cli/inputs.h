@@ -28,6 +28,9 @@ std::optional<Recipe> recipe_of(const Tools& tools, const std::string& file,
 /// The same for --kitchen; without it a kitchen of which nothing is known.
 std::optional<Kitchen> kitchen_of(const CommonOptions& options);
 
+/// The prices in a file; complains of what is wrong in it.
+std::optional<PriceList> prices_of(const std::string& file);
+
 /// Reads each file as a recipe and hands it on; the worst status of all.
 template <typename Use>
 int for_each_recipe(const Tools& tools, const std::vector<std::string>& files,

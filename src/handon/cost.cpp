@@ -8,12 +8,11 @@
 #include "numerics/draws.h"
 #include "quantity/number_text.h"
 #include "quantity/table.h"
+#include "recipe/price_list.h"
 
 namespace maslin::handon {
 namespace {
 
-/// What stays on bowl, bench and hands: common practice, no source.
-constexpr double k_usual_waste_pct = 2.0;
 /// A preheating time stands for the rise from a room of 20 °C to 180 °C.
 constexpr double k_preheat_rise = 160.0;
 constexpr double k_room_celsius = 20.0;
@@ -55,19 +54,23 @@ std::optional<PricedPack> usual_pack(const Ingredient& food, const std::string& 
 class Costing {
  public:
   Costing(const Recipe& recipe, const Pantry& pantry, const CostRequest& request)
-      : recipe_(recipe), pantry_(pantry), request_(request) {}
+      : recipe_(recipe),
+        pantry_(pantry),
+        request_(request),
+        list_(request.prices.empty() ? request.kitchen.prices : request.prices) {}
 
   CostSheet cost() {
     const ForecastSetup setup = set_up_forecast(recipe_, request_.kitchen, pantry_, request_.draws);
     out_.title = recipe_.title;
-    out_.currency = request_.prices.currency;
+    out_.currency = list_.currency;
     out_.problem = setup.problem;
     if (!out_.problem.empty()) {
       return std::move(out_);
     }
     out_.pieces = std::max(1.0, setup.schedule.bake.pieces);
     weigh(setup);
-    name_prices();
+    prices_ = food_prices(list_, pantry_, request_.kitchen.country);
+    out_.notes = prices_.notes;
     for (const Needed& needed : needed_) {
       out_.lines.push_back(line_of(needed));
     }
@@ -86,7 +89,7 @@ class Costing {
 
  private:
   void weigh(const ForecastSetup& setup) {
-    const double waste = request_.prices.waste_pct.value_or(k_usual_waste_pct) / 100.0;
+    const double waste = list_.waste_share();
     draws_ = batch_count(setup) * k_lane_count;
     total_.assign(draws_, 0.0);
     for (std::size_t batch = 0; batch < batch_count(setup); ++batch) {
@@ -127,45 +130,11 @@ class Costing {
     }
   }
 
-  /// Which food each priced pack is.
-  void name_prices() {
-    for (const PricedPack& pack : request_.prices.packs) {
-      const Ingredient* food = pantry_.find(pack.item);
-      food = food != nullptr ? food : pantry_.named(pack.item);
-      food = food != nullptr ? food : pantry_.best_match(pack.item);
-      priced_.push_back(food);
-      if (food == nullptr) {
-        out_.notes.push_back("\"" + pack.item + "\" is not in the pantry: its price is not used");
-      }
-    }
-  }
-
   std::optional<double> grams_of(const PricedPack& pack, const Ingredient& food) const {
     // Imperial pints and ounces are the kitchen's own.
     const auto weight =
         pantry_.weigh(food, point(pack.amount), pack.unit, "", "", request_.kitchen.country);
     return weight ? std::optional(weight->p50()) : std::nullopt;
-  }
-
-  /// The cheapest pack a gram that was priced for the food, else the usual one.
-  std::optional<PricedPack> pack_for(const Ingredient& food) {
-    std::optional<PricedPack> best;
-    double best_price = 0.0;
-    for (std::size_t i = 0; i < priced_.size(); ++i) {
-      const PricedPack& pack = request_.prices.packs[i];
-      if (priced_[i] == nullptr || priced_[i]->id != food.id) {
-        continue;
-      }
-      const auto grams = grams_of(pack, food);
-      if (!grams || !(*grams > 0.0)) {
-        out_.notes.push_back("\"" + pack.item + "\" cannot be weighed by \"" + pack.unit +
-                             "\": give its pack in grams or litres");
-      } else if (!best || pack.price / *grams < best_price) {
-        best = pack;
-        best_price = pack.price / *grams;
-      }
-    }
-    return best;
   }
 
   CostLine line_of(const Needed& needed) {
@@ -174,10 +143,12 @@ class Costing {
     out.id = needed.food->id;
     out.name = needed.food->name;
     out.grams = band_of(needed.grams, weight);
-    const std::optional<PricedPack> priced = pack_for(*needed.food);
-    const std::optional<PricedPack> pack =
-        priced ? priced : usual_pack(*needed.food, request_.kitchen.country);
-    if (!priced) {
+    const auto known = prices_.by_id.find(needed.food->id);
+    const FoodPrice* priced = known != prices_.by_id.end() ? &known->second : nullptr;
+    const std::optional<PricedPack> pack = priced != nullptr
+                                               ? std::optional(priced->pack)
+                                               : usual_pack(*needed.food, request_.kitchen.country);
+    if (priced == nullptr) {
       unpriced_ += (unpriced_.empty() ? "" : ", ") + out.name;
       out.usual_pack = true;
     }
@@ -189,10 +160,10 @@ class Costing {
     out.pack = number_text(pack->amount, 2) +
                (pack->unit.empty() || pack->unit == "piece" ? "" : " " + pack->unit);
     out.packs = static_cast<int>(std::ceil(out.grams.p90 / *grams - 1e-9));
-    if (priced) {
-      const double a_gram = priced->price / *grams;
+    if (priced != nullptr) {
+      const double a_gram = priced->per_gram();
       out.cost = {out.grams.p10 * a_gram, out.grams.p50 * a_gram, out.grams.p90 * a_gram};
-      out.bought = out.packs * priced->price;
+      out.bought = out.packs * priced->pack.price;
       for (std::size_t d = 0; d < draws_; ++d) {
         total_[d] += needed.grams[d] * a_gram;
       }
@@ -225,8 +196,8 @@ class Costing {
     const auto between = [&](const char* low, const char* high) {
       return uniform(table.number(row, low), table.number(row, high));
     };
-    const Distribution power = request_.prices.oven_kw ? point(*request_.prices.oven_kw)
-                                                       : between("power_low", "power_high");
+    const Distribution power =
+        list_.oven_kw ? point(*list_.oven_kw) : between("power_low", "power_high");
     const double rise = std::max(0.0, request_.setting_celsius -
                                           request_.kitchen.room_celsius.value_or(k_room_celsius)) /
                         k_preheat_rise;
@@ -244,7 +215,7 @@ class Costing {
     }
     const std::vector<double> weight(draws_, 1.0);
     EnergyCost out{band_of(heating, weight), bake, band_of(kwh, weight), std::nullopt};
-    if (const auto price = request_.prices.energy_per_kwh) {
+    if (const auto price = list_.energy_per_kwh) {
       out.cost = {out.kwh.p10 * *price, out.kwh.p50 * *price, out.kwh.p90 * *price};
       for (std::size_t d = 0; d < draws_; ++d) {
         total_[d] += kwh[d] * *price;
@@ -253,7 +224,7 @@ class Costing {
     } else {
       out_.asks.push_back("what a kWh costs");
     }
-    if (!request_.prices.oven_kw) {
+    if (!list_.oven_kw) {
       out_.asks.push_back("the oven's power, kW, from its plate");
     }
     out_.energy = out;
@@ -284,12 +255,13 @@ class Costing {
   const Recipe& recipe_;
   const Pantry& pantry_;
   const CostRequest& request_;
+  const PriceList& list_;
   CostSheet out_;
   std::size_t draws_ = 0;
   std::vector<Needed> needed_;
-  std::vector<const Ingredient*> priced_;  // of each pack; null when not known
-  std::vector<double> total_;              // by draw
-  std::string unpriced_;                   // names, by commas
+  FoodPrices prices_;
+  std::vector<double> total_;  // by draw
+  std::string unpriced_;       // names, by commas
   bool any_price_ = false;
 };
 

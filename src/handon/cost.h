@@ -12,35 +12,10 @@
 #include "forecast/forecast.h"
 #include "pantry/pantry.h"
 #include "recipe/kitchen.h"
+#include "recipe/prices.h"
 #include "recipe/recipe.h"
-#include "recipe/recipe_json.h"
 
 namespace maslin::handon {
-
-/// A pack as a shop sells it.
-struct PricedPack {
-  std::string item;  // as the person calls it
-  double amount = 0.0;
-  std::string unit;  // g, kg, l, piece, packet, ...
-  double price = 0.0;
-};
-
-/// A person's own table.
-struct PriceList {
-  std::string currency;  // written behind every sum; may be empty
-  std::vector<PricedPack> packs;
-  std::optional<double> energy_per_kwh;
-  std::optional<double> oven_kw;    // of the elements, as on its plate
-  std::optional<double> waste_pct;  // of what is put in; left out: 2 %, on bowl, bench and hands
-};
-
-struct PriceReading {
-  PriceList list;
-  std::vector<Problem> problems;
-};
-/// A TSV of "item amount unit price" with a head line (rows "energy 1 kWh 0.30", "oven 2.4 kW",
-/// "waste 3 %", "currency EUR" say the rest), or the JSON of docs/schema/prices.schema.json.
-PriceReading read_prices(std::string_view text);
 
 struct CostLine {
   std::string id;
@@ -64,7 +39,7 @@ struct EnergyCost {
 struct CostRequest {
   Kitchen kitchen;
   ForecastOptions draws{1, 256};
-  PriceList prices;
+  PriceList prices;                  // without packs and energy the kitchen's own
   std::optional<Band> bake_minutes;  // of one load, by the forecast
   double setting_celsius = 190.0;
   int loads = 1;  // of the oven

@@ -1,4 +1,4 @@
-// What recipe and kitchen documents share: tins, and the list of what is wrong.
+// What recipe and kitchen documents share: tins, prices, and the list of what is wrong.
 // Private to the folder.
 #pragma once
 
@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "recipe/json.h"
+#include "recipe/price_list.h"
 #include "recipe/recipe_json.h"
 
 namespace maslin {
@@ -22,5 +23,8 @@ class Complaints {
 Json tin_json(const Tin& tin);
 /// A side that is not between 0 and 10 m is complained of and left out.
 Tin tin_from(const Json& value, const std::string& where, Complaints& complaints);
+
+Json prices_json(const PriceList& list);
+PriceReading prices_from(const Json& document);
 
 }  // namespace maslin

@@ -2,8 +2,10 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
+#include "recipe/prices.h"
 #include "recipe/recipe.h"
 
 namespace maslin {
@@ -49,6 +51,18 @@ struct KitchenLessons {
   bool operator==(const KitchenLessons&) const = default;
 };
 
+/// Hours of every day, minutes since midnight; past midnight where `to` is the smaller.
+struct DailyHours {
+  double from_minutes = 0.0;
+  double to_minutes = 1440.0;
+  bool operator==(const DailyHours&) const = default;
+};
+
+/// "6-23", "06:00-23:00", "22:30 to 6": nothing when it is no such thing.
+std::optional<DailyHours> daily_hours_from(std::string_view text);
+/// "06:00-23:00".
+std::string daily_hours_text(const DailyHours& hours);
+
 /// Where the recipe is baked. Every field may be unknown; an unknown is drawn from a
 /// wide distribution by forecast/.
 struct Kitchen {
@@ -69,6 +83,9 @@ struct Kitchen {
   std::optional<bool> fridge;
   std::optional<double> power_hours;   // a day that the mains are on; unknown = always
   std::vector<std::string> equipment;  // what else there is: steamer, lidded_pan
+  std::optional<DailyHours> awake;     // when there are hands
+  std::vector<DailyHours> power;       // which hours those are, where it is known
+  PriceList prices;
   KitchenLessons learnt;
   bool operator==(const Kitchen&) const = default;
 };

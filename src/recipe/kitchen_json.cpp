@@ -37,6 +37,16 @@ KitchenLessons lessons_from(const Json& document) {
   return count <= k_most && out.covariance.size() == count * count ? out : KitchenLessons{};
 }
 
+/// Of a day, where the stretches do not overlap.
+double hours_in_all(const std::vector<DailyHours>& all) {
+  double minutes = 0.0;
+  for (const DailyHours& one : all) {
+    const double length = one.to_minutes - one.from_minutes;
+    minutes += length > 0.0 ? length : length + 1440.0;
+  }
+  return std::min(minutes / 60.0, 24.0);
+}
+
 }  // namespace
 
 std::string lessons_to_json(const KitchenLessons& lessons) {
@@ -108,6 +118,15 @@ std::string kitchen_to_json(const Kitchen& kitchen) {
   add("power_hours", kitchen.power_hours);
   if (!kitchen.equipment.empty()) {
     out["equipment"] = kitchen.equipment;
+  }
+  if (kitchen.awake) {
+    out["awake"] = daily_hours_text(*kitchen.awake);
+  }
+  for (const DailyHours& hours : kitchen.power) {
+    out["power"].push_back(daily_hours_text(hours));
+  }
+  if (!kitchen.prices.empty()) {
+    out["prices"] = prices_json(kitchen.prices);
   }
   if (!kitchen.learnt.unknowns.empty()) {
     out["learnt"] = lessons_json(kitchen.learnt);
@@ -189,6 +208,32 @@ KitchenDocument kitchen_from_json(std::string_view text) {
     kitchen.equipment.erase(toaster);
     kitchen.oven =
         kitchen.oven && *kitchen.oven != OvenKind::none ? kitchen.oven : OvenKind::toaster;
+  }
+  const auto hours_in = [&complaints](const std::string& said, const char* where) {
+    const auto hours = daily_hours_from(said);
+    if (!hours) {
+      complaints.complain(where, "\"" + said + "\" are no hours of a day",
+                          "write them as 06:00-23:00");
+    }
+    return hours;
+  };
+  if (member(*document, "awake") != nullptr) {
+    kitchen.awake = hours_in(text_at(*document, "awake"), "awake");
+  }
+  for (const std::string& said : words_at("power")) {
+    if (const auto hours = hours_in(said, "power")) {
+      kitchen.power.push_back(*hours);
+    }
+  }
+  if (!kitchen.power_hours && !kitchen.power.empty()) {
+    kitchen.power_hours = hours_in_all(kitchen.power);
+  }
+  if (const Json* prices = member(*document, "prices")) {
+    PriceReading read = prices_from(*prices);
+    kitchen.prices = std::move(read.list);
+    for (Problem& one : read.problems) {
+      complaints.complain("prices." + one.where, std::move(one.what), std::move(one.mend));
+    }
   }
   if (const Json* learnt = member(*document, "learnt")) {
     kitchen.learnt = lessons_from(*learnt);

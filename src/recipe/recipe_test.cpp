@@ -110,9 +110,28 @@ TEST_CASE("a kitchen comes back from JSON as it was") {
   kitchen.yeast_kind = "instant";
   kitchen.yeast_age_months = 3;
   kitchen.at_hand = {"lard"};
+  kitchen.awake = daily_hours_from("6-22:30");
+  kitchen.power_hours = 6.0;
+  kitchen.power = {{18 * 60.0, 22 * 60.0}, {23 * 60.0, 60.0}};
+  kitchen.prices.currency = "EUR";
+  kitchen.prices.packs = {{"plain flour", 1.0, "kg", 0.89}, {"butter", 250.0, "g", 2.49}};
+  kitchen.prices.energy_per_kwh = 0.31;
   const KitchenDocument back = kitchen_from_json(kitchen_to_json(kitchen));
   CHECK(back.problems.empty());
   CHECK(back.kitchen == kitchen);
+}
+
+TEST_CASE("prices typed a line a pack are those of the table") {
+  const KitchenDocument typed = kitchen_from_json(
+      R"({"prices": "plain flour 1 kg 0,89\nbutter 250g 2.49\ncurrency EUR\nenergy 1 kWh 0.3"})");
+  CHECK(typed.problems.empty());
+  const PriceList& list = typed.kitchen.prices;
+  REQUIRE(list.packs.size() == 2);
+  CHECK(list.packs[0] == PricedPack{"plain flour", 1.0, "kg", 0.89});
+  CHECK(list.packs[1] == PricedPack{"butter", 250.0, "g", 2.49});
+  CHECK(list.currency == "EUR");
+  CHECK(list.energy_per_kwh == 0.3);
+  CHECK(!kitchen_from_json(R"({"prices": "butter"})").problems.empty());
 }
 
 TEST_CASE("each bad document gets a sentence that says where") {
@@ -140,6 +159,9 @@ TEST_CASE("each bad document gets a sentence that says where") {
   }
   CHECK(!kitchen_from_json("{\"room_celsius\": 300}").problems.empty());
   CHECK(!kitchen_from_json("{\"oven\": {\"kind\": \"volcano\"}}").problems.empty());
+  CHECK(!kitchen_from_json("{\"awake\": \"25-3\"}").problems.empty());
+  CHECK(!kitchen_from_json("{\"power\": [\"evenings\"]}").problems.empty());
+  CHECK(!kitchen_from_json("{\"prices\": {\"packs\": [{\"item\": \"salt\"}]}}").problems.empty());
 }
 
 TEST_CASE("deep nesting is refused and broken UTF-8 survives writing") {

@@ -1,16 +1,18 @@
-// A person's prices, from a table or a document.
+#include "recipe/price_list.h"
+
 #include <algorithm>
 
-#include "handon/cost.h"
 #include "quantity/number_text.h"
 #include "quantity/table.h"
-#include "recipe/json.h"
+#include "recipe/json_shared.h"
 
-namespace maslin::handon {
+namespace maslin {
 namespace {
 
 constexpr std::size_t k_most_packs = 1000;
 constexpr double k_most_waste_pct = 90.0;
+/// What stays on bowl, bench and hands: common practice, no source.
+constexpr double k_usual_waste_pct = 2.0;
 
 std::string trimmed(std::string_view text) {
   const auto space = [](char c) { return c == ' ' || c == '\r' || c == '\n' || c == '\t'; };
@@ -29,6 +31,37 @@ std::optional<double> amount_in(std::string text) {
   return number_from(text);
 }
 
+/// The cells of a row: by tabs or, typed without any, its last three words and what is before.
+std::vector<std::string> cells_of(std::string_view row) {
+  std::vector<std::string> out;
+  if (row.find('\t') != std::string_view::npos) {
+    for (const std::string_view cell : split(row, '\t')) {
+      out.push_back(trimmed(cell));
+    }
+    return out;
+  }
+  std::vector<std::string> words;
+  for (const std::string_view cell : split(row, ' ')) {
+    const std::string word = trimmed(cell);
+    const std::size_t digits = word.find_first_not_of("0123456789.,");
+    // "500g" is 500 and g.
+    if (digits != 0 && digits != std::string::npos) {
+      words.push_back(word.substr(0, digits));
+      words.push_back(word.substr(digits));
+    } else if (!word.empty()) {
+      words.push_back(word);
+    }
+  }
+  if (words.size() < 4 || folded_name(words[0]) == "item") {
+    return words;
+  }
+  std::string item;
+  for (std::size_t i = 0; i + 3 < words.size(); ++i) {
+    item += (item.empty() ? "" : " ") + words[i];
+  }
+  return {item, words[words.size() - 3], words[words.size() - 2], words.back()};
+}
+
 class Reading {
  public:
   PriceReading table(std::string_view text) {
@@ -38,10 +71,7 @@ class Reading {
       if (trimmed(row).empty() || row.starts_with('#')) {
         continue;
       }
-      std::vector<std::string> cells;
-      for (const std::string_view cell : split(row, '\t')) {
-        cells.push_back(trimmed(cell));
-      }
+      std::vector<std::string> cells = cells_of(row);
       cells.resize(std::max<std::size_t>(cells.size(), 4));
       if (folded_name(cells[0]) != "item") {
         take(cells, "line " + std::to_string(number));
@@ -129,12 +159,46 @@ class Reading {
 
 }  // namespace
 
+double PriceList::waste_share() const {
+  return waste_pct.value_or(k_usual_waste_pct) / 100.0;
+}
+
+PriceReading prices_from(const Json& document) {
+  if (document.is_string()) {
+    return Reading().table(document.get<std::string>());
+  }
+  return Reading().document(document);
+}
+
+Json prices_json(const PriceList& list) {
+  Json out = Json::object();
+  if (!list.currency.empty()) {
+    out["currency"] = list.currency;
+  }
+  out["packs"] = Json::array();
+  for (const PricedPack& pack : list.packs) {
+    out["packs"].push_back({{"item", pack.item},
+                            {"amount", rounded(pack.amount)},
+                            {"unit", pack.unit},
+                            {"price", rounded(pack.price)}});
+  }
+  const auto add = [&out](const char* key, const std::optional<double>& value) {
+    if (value) {
+      out[key] = rounded(*value);
+    }
+  };
+  add("energy_per_kwh", list.energy_per_kwh);
+  add("oven_kw", list.oven_kw);
+  add("waste_pct", list.waste_pct);
+  return out;
+}
+
 PriceReading read_prices(std::string_view text) {
   const std::size_t first = text.find_first_not_of(" \t\r\n\xef\xbb\xbf");
   if (first != std::string_view::npos && text[first] == '{') {
     const auto json = parse_json(text);
     if (json) {
-      return Reading().document(*json);
+      return prices_from(*json);
     }
     PriceReading out;
     out.problems.push_back({"prices", "it is no JSON", "check its brackets, or write a table"});
@@ -146,4 +210,29 @@ PriceReading read_prices(std::string_view text) {
   return Reading().table(text);
 }
 
-}  // namespace maslin::handon
+FoodPrices food_prices(const PriceList& list, const Pantry& pantry, const std::string& country) {
+  FoodPrices out;
+  for (const PricedPack& pack : list.packs) {
+    const Ingredient* food = pantry.find(pack.item);
+    food = food != nullptr ? food : pantry.named(pack.item);
+    food = food != nullptr ? food : pantry.best_match(pack.item);
+    if (food == nullptr) {
+      out.notes.push_back("\"" + pack.item + "\" is not in the pantry: its price is not used");
+      continue;
+    }
+    const auto weight = pantry.weigh(*food, point(pack.amount), pack.unit, "", "", country);
+    if (!weight || !(weight->p50() > 0.0)) {
+      out.notes.push_back("\"" + pack.item + "\" cannot be weighed by \"" + pack.unit +
+                          "\": give its pack in grams or litres");
+      continue;
+    }
+    const FoodPrice price{pack, weight->p50()};
+    const auto at = out.by_id.find(food->id);
+    if (at == out.by_id.end() || price.per_gram() < at->second.per_gram()) {
+      out.by_id[food->id] = price;
+    }
+  }
+  return out;
+}
+
+}  // namespace maslin
