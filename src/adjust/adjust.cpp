@@ -44,6 +44,13 @@ double scale_of(const Setting& setting, const std::vector<Want>& wants, double f
 
 /// "pieces=12" with "piece_grams=75" is "total_grams=900"; one alone takes the other from
 /// the recipe.
+double pieces_wanted(const Recipe& recipe, const std::vector<Want>& wants) {
+  const Want* pieces = find(wants, WantKind::pieces);
+  return pieces != nullptr ? pieces->low
+         : recipe.pieces   ? std::max(recipe.pieces->middle(), 1.0)
+                           : 1.0;
+}
+
 std::vector<Want> with_mass(const Recipe& recipe, std::vector<Want> wants, double total_g) {
   const Want* pieces = find(wants, WantKind::pieces);
   const Want* each = find(wants, WantKind::piece_grams);
@@ -51,7 +58,7 @@ std::vector<Want> with_mass(const Recipe& recipe, std::vector<Want> wants, doubl
     return wants;
   }
   const double found_pieces = recipe.pieces ? recipe.pieces->middle() : 1.0;
-  const double count = pieces != nullptr ? pieces->low : found_pieces;
+  const double count = pieces_wanted(recipe, wants);
   const double grams = each != nullptr ? each->low : total_g / std::max(found_pieces, 1.0);
   Want mass;
   mass.kind = WantKind::total_grams;
@@ -201,6 +208,16 @@ void leave_feel_that_is_there(std::vector<Want>& wants, const Balance& balance,
   }
 }
 
+/// A cost of one piece is so many times that of all.
+void cost_of_all(std::vector<Want>& wants, double pieces) {
+  for (Want& want : wants) {
+    if (want.each && want.times == 0.0) {
+      want.low *= pieces;
+      want.high *= want.high < k_want_no_limit ? pieces : 1.0;
+    }
+  }
+}
+
 /// "A fifth less sugar", "a class softer": bounds from the dough as it stands.
 void resolve_relative(std::vector<Want>& wants, const Balance& balance,
                       const std::vector<double>& now) {
@@ -220,6 +237,17 @@ Adjustment refused(const Recipe& recipe, const std::string& problem) {
   out.recipe = recipe;
   out.problem = problem;
   return out;
+}
+
+/// What a wanted cost counts, and what it has to leave out.
+std::string cost_note(const Setting& setting, const PriceList& prices) {
+  std::string out = "the cost is of what goes in" +
+                    std::string(prices.currency.empty() ? "" : ", in ") + prices.currency +
+                    ", without the oven's energy";
+  for (std::size_t i = 0; i < setting.unpriced.size(); ++i) {
+    out += (i == 0 ? "; no price is known of " : ", ") + setting.unpriced[i];
+  }
+  return out + (setting.unpriced.empty() ? "" : ": not counted, and not used more than now");
 }
 
 Tin tin_of(const Recipe& recipe, const Kitchen& kitchen) {
@@ -247,16 +275,21 @@ Adjustment adjust_recipe(const Recipe& recipe, const Pantry& pantry, const Adjus
   if (request.wants.empty()) {
     return out;
   }
-  if (has(request.wants, WantKind::cost) && request.price_per_kg.empty()) {
-    return refused(recipe,
-                   "No prices are known, so a cost cannot be wanted; give prices per kilogram.");
-  }
   const KeptFigures kept = kept_figures(setting_of(recipe, pantry, request, 1.0)->balance);
   out.problem = make_swaps(out, pantry, request);
   std::unique_ptr<Setting> setting = setting_of(out.recipe, pantry, request, 1.0);
   out.problem = out.problem.empty() ? setting->problem : out.problem;
   if (!out.problem.empty()) {
     return refused(recipe, out.problem);
+  }
+  if (has(request.wants, WantKind::cost)) {
+    if (!setting->any_price) {
+      return refused(
+          recipe,
+          "No price of anything in this recipe is known, so a cost cannot be wanted; give "
+          "the kitchen its pack prices, or a table of them with --prices.");
+    }
+    out.notes.push_back(cost_note(*setting, request.kitchen.prices));
   }
   std::vector<double> now;
   double total = 0.0;
@@ -265,6 +298,7 @@ Adjustment adjust_recipe(const Recipe& recipe, const Pantry& pantry, const Adjus
     total += line.grams_before;
   }
   std::vector<Want> wants = with_mass(recipe, request.wants, total);
+  cost_of_all(wants, pieces_wanted(recipe, request.wants));
   leave_feel_that_is_there(wants, setting->balance, now);
   resolve_relative(wants, setting->balance, now);
   TinFill fill;

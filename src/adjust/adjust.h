@@ -6,7 +6,6 @@
 // wants that exclude each other are named, the smallest set of them.
 #pragma once
 
-#include <map>
 #include <string>
 #include <vector>
 
@@ -20,8 +19,7 @@ namespace maslin {
 struct AdjustRequest {
   std::vector<Want> wants;
   std::vector<Hold> holds;
-  Kitchen kitchen;
-  std::map<std::string, double> price_per_kg;  // by ingredient id; for the want "cost"
+  Kitchen kitchen;  // with its prices, for the want "cost"
 };
 
 struct LineChange {

@@ -2,8 +2,8 @@
 
 #include <doctest/doctest.h>
 
-#include <chrono>
 #include <cmath>
+#include <ctime>
 #include <string>
 #include <vector>
 
@@ -231,6 +231,7 @@ TEST_CASE("four hundred random problems are each met or explained, quickly") {
   // Half have bounds drawn around what the recipe can be, half demand the impossible.
   int met = 0;
   double slowest_ms = 0.0;
+  double all_ms = 0.0;
   for (std::uint32_t i = 0; i < 400; ++i) {
     const auto u = [&](const char* name) { return draw(name_key(name), 11, i); };
     const bool possible = i % 2 == 0;
@@ -244,11 +245,12 @@ TEST_CASE("four hundred random problems are each met or explained, quickly") {
       wants.push_back(u("kind") < 0.5 ? "sugar_pct_flour>=" + std::to_string(sugar + 5)
                                       : "water_pct_flour>=" + std::to_string(hydration + 60));
     }
-    const auto start = std::chrono::steady_clock::now();
+    // Time of the processor: a busy machine is no fault of the solver.
+    const std::clock_t start = std::clock();
     const Adjustment out = adjust_recipe(bun_recipe(), pantry(), asking(wants));
-    slowest_ms = std::fmax(slowest_ms, std::chrono::duration<double, std::milli>(
-                                           std::chrono::steady_clock::now() - start)
-                                           .count());
+    const double took_ms = 1e3 * static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
+    slowest_ms = std::fmax(slowest_ms, took_ms);
+    all_ms += took_ms;
     CHECK(out.met == possible);
     met += out.met ? 1 : 0;
     if (possible) {
@@ -257,8 +259,8 @@ TEST_CASE("four hundred random problems are each met or explained, quickly") {
       CHECK_FALSE(out.conflict.empty());
     }
   }
-  MESSAGE(met << " of 400 met, the slowest in " << slowest_ms << " ms");
+  MESSAGE(met << " of 400 met, the slowest in " << slowest_ms << " ms, the mean "
+              << all_ms / 400.0);
   CHECK(met == 200);
-  // A warning only: a busy machine is no fault of the solver.
-  WARN(slowest_ms < 50.0);
+  CHECK(slowest_ms < 50.0);
 }

@@ -10,6 +10,9 @@ namespace {
 constexpr double k_elastic_cost = 1000.0;  // per unit of the elastic want: before all else
 constexpr double k_feel_tolerance = 0.05;
 constexpr double k_relative_tolerance = 0.005;
+constexpr int k_most_rounds = 4;
+/// Moves the water that the dough feels by less than a tenth of what counts as met.
+constexpr double k_same_factor = 3e-4;
 
 using Form = double LineForms::*;
 
@@ -92,11 +95,7 @@ class Programme {
     } else if (want.kind == WantKind::fill) {
       mass(balance_.fill_low_g, balance_.fill_high_g, elastic);
     } else if (want.kind == WantKind::cost) {
-      LinearProgram::Row row{{}, want.low, want.high};
-      for (std::size_t i = 0; i < balance_.lines.size(); ++i) {
-        row.terms.emplace_back(amount_[i], balance_.lines[i].forms.cost);
-      }
-      push(std::move(row), elastic ? k_elastic_cost : 0.0);
+      cost(want.low, want.high, elastic);
     }
   }
 
@@ -201,6 +200,20 @@ class Programme {
     push(std::move(row), elastic ? k_elastic_cost / flour_g_ : 0.0);
   }
 
+  /// In hundredths of what it costs now, whatever the currency.
+  void cost(double low, double high, bool elastic) {
+    const double now = total(balance_, reference_of(balance_), &LineForms::cost);
+    const double scale = 100.0 / std::max(now, 1e-9);
+    LinearProgram::Row row{
+        {},
+        scale * (low - balance_.other_cost),
+        high < k_want_no_limit ? scale * (high - balance_.other_cost) : k_unbounded};
+    for (std::size_t i = 0; i < balance_.lines.size(); ++i) {
+      row.terms.emplace_back(amount_[i], scale * balance_.lines[i].forms.cost);
+    }
+    push(std::move(row), elastic ? k_elastic_cost : 0.0);
+  }
+
   void push_pair(LinearProgram::Row below, LinearProgram::Row above, double low, double high,
                  double soft_cost) {
     if (low > -1e6) {
@@ -274,7 +287,7 @@ double figure_of(const Balance& balance, const Want& want, const std::vector<dou
     return state_of(balance, grams).effective_hydration_pct[0];
   }
   if (want.kind == WantKind::cost) {
-    return total(balance, grams, &LineForms::cost);
+    return total(balance, grams, &LineForms::cost) + balance.other_cost;
   }
   double sum_g = 0.0;
   for (const double g : grams) {
@@ -314,24 +327,31 @@ KeptFigures kept_figures(const Balance& balance) {
 BalanceSolution solve_balance(const Balance& balance, const std::vector<Want>& wants,
                               const Want* elastic, WholeItems whole_items) {
   std::vector<double> at = reference_of(balance);
-  double factor = 0.0;
   BalanceSolution out;
-  // The stiffness factor of sugar is the one thing not linear: taken at the last answer.
-  for (int round = 0; round < 4; ++round) {
-    Programme programme(balance, at, whole_items);
-    if (std::fabs(programme.sugar_factor() - factor) < 1e-6) {
-      break;
+  const auto answer = [&](WholeItems items) {
+    // The stiffness factor of sugar is the one thing not linear: taken at the last answer.
+    double factor = 0.0;
+    for (int round = 0; round < k_most_rounds; ++round) {
+      Programme programme(balance, at, items);
+      if (std::fabs(programme.sugar_factor() - factor) < k_same_factor) {
+        return;
+      }
+      factor = programme.sugar_factor();
+      for (const Want& want : wants) {
+        programme.want(want, elastic != nullptr && want.text == elastic->text);
+      }
+      programme.keep(wants);
+      out = programme.solved();
+      if (out.status != SolveStatus::optimal) {
+        return;
+      }
+      at = out.grams;
     }
-    factor = programme.sugar_factor();
-    for (const Want& want : wants) {
-      programme.want(want, elastic != nullptr && want.text == elastic->text);
-    }
-    programme.keep(wants);
-    out = programme.solved();
-    if (out.status != SolveStatus::optimal) {
-      return out;
-    }
-    at = out.grams;
+  };
+  // Where the factor comes to rest is found in parts, which is quick; whole items take the rest.
+  answer(WholeItems::divisible);
+  if (out.status == SolveStatus::optimal && whole_items != WholeItems::divisible) {
+    answer(whole_items);
   }
   return out;
 }

@@ -24,7 +24,7 @@ struct LineForms {
   double effective = 0.0;  // water equivalent, the sugars' apart
   double sugar_water = 0.0;
   double absorbed = 0.0;  // absorption times flour
-  double cost = 0.0;
+  double cost = 0.0;      // with what is left on bowl and hands; 0 where no price is known
 };
 
 /// One line of the dough as the programme sees it.
@@ -56,6 +56,7 @@ struct Balance {
   KeptFigures kept;
   double fill_low_g = 0.0;  // what the tin takes
   double fill_high_g = 0.0;
+  double other_cost = 0.0;  // of what no line of the dough is: the glaze
 };
 
 /// Fills `forms` of a line from its portions.

@@ -35,7 +35,7 @@ struct FigureName {
   std::string_view name;
   std::string_view unit;
 };
-constexpr std::array<FigureName, 10> k_figures{{
+constexpr std::array<FigureName, 11> k_figures{{
     {WantKind::feel, "feel", ""},
     {WantKind::effective_hydration, "water the dough feels", " % of the flour"},
     {WantKind::water_pct_flour, "water", " % of the flour"},
@@ -46,6 +46,7 @@ constexpr std::array<FigureName, 10> k_figures{{
     {WantKind::yeast_pct_flour, "yeast", " % of the flour"},
     {WantKind::total_grams, "dough", " g"},
     {WantKind::fill, "dough", " g"},
+    {WantKind::cost, "cost", ""},
 }};
 
 FigureName figure_name(const Want& want) {
@@ -54,7 +55,7 @@ FigureName figure_name(const Want& want) {
       return one;
     }
   }
-  return {want.kind, want.kind == WantKind::cost ? "cost" : want.text, ""};
+  return {want.kind, want.text, ""};
 }
 
 std::string value_text(const Want& want, double value) {

@@ -9,9 +9,9 @@ namespace maslin {
 namespace {
 
 // Words that say nothing of what is wanted.
-constexpr std::array<std::string_view, 22> k_filling{
+constexpr std::array<std::string_view, 21> k_filling{
     {"a",  "an",   "the",  "please", "dough", "it", "i",  "want",  "make", "should", "be",
-     "is", "with", "this", "that",   "my",    "me", "us", "would", "like", "than",   "now"}};
+     "is", "with", "this", "that",   "my",    "me", "us", "would", "like", "now"}};
 constexpr std::array<std::string_view, 13> k_numbers{{"zero", "one", "two", "three", "four", "five",
                                                       "six", "seven", "eight", "nine", "ten",
                                                       "eleven", "twelve"}};

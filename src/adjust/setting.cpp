@@ -5,6 +5,7 @@
 
 #include "adjust/substitution.h"
 #include "forecast/bowl.h"
+#include "recipe/price_list.h"
 
 namespace maslin {
 namespace {
@@ -125,6 +126,54 @@ double most_of(const Ingredient* ingredient, double grams) {
   }
 }
 
+/// What a gram costs by the kitchen's prices, with what is left on bowl and hands; nothing when
+/// no price is known. Water is taken as free.
+std::optional<double> price_of(const Ingredient& ingredient, const FoodPrices& prices,
+                               double waste) {
+  if (ingredient.kind == IngredientKind::water) {
+    return 0.0;
+  }
+  const auto at = prices.by_id.find(ingredient.id);
+  return at == prices.by_id.end() ? std::nullopt
+                                  : std::optional(at->second.per_gram() / (1.0 - waste));
+}
+
+/// Prices the dough's lines, and what else the recipe has as a sum.
+void price_lines(Setting& out, const Bowls& bowls, const std::vector<FilledBowl>& filled,
+                 const Pantry& pantry, const Kitchen& kitchen, double scale) {
+  const FoodPrices prices = food_prices(kitchen.prices, pantry, kitchen.country);
+  const double waste = kitchen.prices.waste_share();
+  double all = 0.0;
+  for (std::size_t b = 0; b < bowls.bowls.size(); ++b) {
+    for (std::size_t i = 0; i < bowls.bowls[b].lines.size(); ++i) {
+      const Ingredient* food = bowls.bowls[b].lines[i].ingredient;
+      if (food == nullptr) {
+        continue;
+      }
+      const auto price = price_of(*food, prices, waste);
+      all += price.value_or(0.0) * filled[b].line_grams[i][0];
+      out.any_price = out.any_price || price.value_or(0.0) > 0.0;
+      if (!price &&
+          std::find(out.unpriced.begin(), out.unpriced.end(), food->name) == out.unpriced.end()) {
+        out.unpriced.push_back(food->name);
+      }
+    }
+  }
+  double of_lines = 0.0;
+  for (BalanceLine& line : out.balance.lines) {
+    bool known = true;
+    for (const Portions::Item& item : line.per_gram.items) {
+      const auto price = price_of(*item.ingredient, prices, waste);
+      known = known && price.has_value();
+      line.forms.cost += price.value_or(0.0) * item.grams[0];
+    }
+    of_lines += line.forms.cost * line.grams_before;
+    // What has no price is not used more to seem cheaper.
+    line.most_grams = known ? line.most_grams : std::min(line.most_grams, line.grams);
+  }
+  out.balance.other_cost = scale * std::max(all - of_lines, 0.0);
+}
+
 }  // namespace
 
 bool has(const std::vector<Want>& wants, WantKind kind) {
@@ -175,11 +224,12 @@ std::unique_ptr<Setting> setting_of(const Recipe& recipe, const Pantry& pantry,
           !line.held &&
           ((has(request.wants, WantKind::no_egg) && bears_allergen(*amount.ingredient, "egg")) ||
            (has(request.wants, WantKind::no_dairy) && bears_allergen(*amount.ingredient, "milk")));
-      const auto price = request.price_per_kg.find(amount.ingredient->id);
-      line.forms.cost = price == request.price_per_kg.end() ? 0.0 : price->second / 1000.0;
     }
     out->balance.lines.push_back(std::move(line));
     out->recipe_line.push_back(own ? std::optional(amount.line) : std::nullopt);
+  }
+  if (has(request.wants, WantKind::cost)) {
+    price_lines(*out, bowls, filled, pantry, request.kitchen, scale);
   }
   double flour = 0.0;
   for (const BalanceLine& line : out->balance.lines) {

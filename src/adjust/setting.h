@@ -24,6 +24,8 @@ struct Setting {
   std::vector<std::optional<std::size_t>> recipe_line;  // none: a part poured in whole
   /// The kitchen's own flours, which lines point at.
   std::shared_ptr<const std::deque<Ingredient>> own_ingredients;
+  std::vector<std::string> unpriced;  // foods of the recipe that have no price
+  bool any_price = false;
   std::string problem;
 };
 

@@ -3,6 +3,7 @@
 #include <coin/Cbc_C_Interface.h>
 #include <coin/Clp_C_Interface.h>
 
+#include <cmath>
 #include <memory>
 
 namespace maslin {
@@ -113,6 +114,16 @@ LinearSolution solve_whole(const LinearProgram& program, const Arrays& arrays) {
   return out;
 }
 
+bool is_whole(const LinearProgram& program, const std::vector<double>& x) {
+  constexpr double k_whole = 1e-7;
+  for (std::size_t i = 0; i < x.size(); ++i) {
+    if (program.columns[i].whole && std::fabs(x[i] - std::round(x[i])) > k_whole) {
+      return false;
+    }
+  }
+  return true;
+}
+
 }  // namespace
 
 std::size_t LinearProgram::add_column(const Column& column) {
@@ -126,7 +137,11 @@ LinearSolution solve(const LinearProgram& program) {
   for (const LinearProgram::Column& column : program.columns) {
     whole = whole || column.whole;
   }
-  return whole ? solve_whole(program, arrays) : solve_continuous(program, arrays);
+  LinearSolution relaxed = solve_continuous(program, arrays);
+  // What cannot be had in parts cannot be had whole; and parts that come out whole are the answer.
+  const bool settled = !whole || relaxed.status == SolveStatus::infeasible ||
+                       (relaxed.status == SolveStatus::optimal && is_whole(program, relaxed.x));
+  return settled ? relaxed : solve_whole(program, arrays);
 }
 
 }  // namespace maslin

@@ -1,6 +1,8 @@
 #include "adjust/substitution.h"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 
 #include "adjust/embedded_table.h"
 #include "quantity/number_text.h"
@@ -23,14 +25,81 @@ void replace(Line& line, const Ingredient& to, double ratio) {
   line.text = number_text(line.grams.p50(), 1) + " g " + to.name;
 }
 
-std::string note_of(const Line& before, const Ingredient& to, double ratio,
-                    std::string_view changes) {
-  std::string out =
-      before.text + " becomes " + number_text(before.grams.p50() * ratio, 0) + " g of " + to.name;
-  if (!changes.empty()) {
-    out += ": " + std::string(changes);
+double sugar_in(const Ingredient& one) {
+  double out = 0.0;
+  for (const Component c : {Component::sucrose, Component::glucose, Component::fructose,
+                            Component::lactose, Component::maltose}) {
+    out += one.composition[c];
   }
   return out;
+}
+double fat_in(const Ingredient& one) {
+  return one.composition[Component::fat];
+}
+double water_in(const Ingredient& one) {
+  return one.composition[Component::water];
+}
+double protein_in(const Ingredient& one) {
+  return one.composition[Component::protein];
+}
+
+/// What a food is put in for, and how much of that is in a gram of it.
+struct Work {
+  std::string_view name;
+  std::string_view keeps;
+  double (*of)(const Ingredient&);
+};
+constexpr std::array<Work, 3> k_works{
+    {{"fat", "fat", &fat_in}, {"sugar", "sweetness", &sugar_in}, {"water", "water", &water_in}}};
+
+/// "12 g less fat, 8 g more water": of what the grams bring.
+std::string balance_text(const Ingredient& from, const Ingredient& to, double grams, double ratio) {
+  constexpr std::array<Work, 4> k_all{{{"water", "", &water_in},
+                                       {"fat", "", &fat_in},
+                                       {"sugar", "", &sugar_in},
+                                       {"protein", "", &protein_in}}};
+  std::string out;
+  for (const Work& one : k_all) {
+    const double more = grams * (ratio * one.of(to) - one.of(from));
+    if (std::fabs(more) >= 1.0) {
+      out += (out.empty() ? "" : ", ") + number_text(std::fabs(more), 0) + " g " +
+             (more > 0.0 ? "more " : "less ") + std::string(one.name);
+    }
+  }
+  return out;
+}
+
+/// "keeps water and colour".
+std::string keeps_text(const std::string& keeps) {
+  std::string out = keeps;
+  const std::size_t last = out.rfind(' ');
+  if (last != std::string::npos) {
+    out.replace(last, 1, " and ");
+  }
+  return out.empty() ? "" : "keeps the " + out;
+}
+
+std::string note_of(const Line& before, const Ingredient& from, const Ingredient& to,
+                    const Substitution& row) {
+  const double grams = before.grams.p50();
+  std::string out = before.text + " becomes " +
+                    number_text(grams * row.ratio, grams * row.ratio < 20.0 ? 1 : 0) + " g of " +
+                    to.name;
+  const char* before_it = ": ";
+  for (const std::string& said :
+       {keeps_text(row.keeps), row.changes, balance_text(from, to, grams, row.ratio)}) {
+    if (!said.empty()) {
+      out += before_it + said;
+      before_it = "; ";
+    }
+  }
+  return out;
+}
+
+/// Whether the stand-in does in that kind of part.
+bool does_in(const Substitution& row, const Part& part) {
+  const auto words = split(row.not_in, ' ');
+  return std::find(words.begin(), words.end(), part_kind_name(part.kind)) == words.end();
 }
 
 void swap_line(Swapped& out, const SwappedLine& swap, const Ingredient& to, double ratio) {
@@ -48,10 +117,27 @@ Substitution swap_of(const std::vector<Substitution>& table, const Ingredient& f
     }
   }
   if (from.yeast.activity > 0.0 && to.yeast.activity > 0.0) {
-    return {from.id, to.id, from.yeast.activity / to.yeast.activity,
-            "the same lift by the activity of the two yeasts"};
+    return {from.id,
+            to.id,
+            from.yeast.activity / to.yeast.activity,
+            "the same lift by the activity of the two yeasts",
+            "lift",
+            ""};
   }
-  return {from.id, to.id, 1.0, "weight for weight; nothing is known of this swap"};
+  constexpr double k_much = 0.3;  // of its weight, for what it is used for
+  for (const Work& work : k_works) {
+    const double had = work.of(from);
+    const double has = work.of(to);
+    if (had > k_much && has > k_much) {
+      return {from.id,
+              to.id,
+              had / has,
+              "as much " + std::string(work.name) + " as before",
+              std::string(work.keeps),
+              ""};
+    }
+  }
+  return {from.id, to.id, 1.0, "weight for weight; nothing is known of this swap", "", ""};
 }
 
 const Ingredient* stand_in(const std::vector<Substitution>& table, const Pantry& pantry,
@@ -83,7 +169,8 @@ std::vector<Substitution> substitutions() {
   const Table table(adjust_data::embedded_table("substitutions.tsv"));
   for (std::size_t row = 0; row < table.size(); ++row) {
     out.push_back({std::string(table.cell(row, "from")), std::string(table.cell(row, "to")),
-                   table.number(row, "ratio", 1.0), std::string(table.cell(row, "changes"))});
+                   table.number(row, "ratio", 1.0), std::string(table.cell(row, "changes")),
+                   std::string(table.cell(row, "keeps")), std::string(table.cell(row, "not_in"))});
   }
   return out;
 }
@@ -105,15 +192,26 @@ Swapped swap_ingredient(const Recipe& recipe, const Pantry& pantry, std::string_
     return out;
   }
   const Substitution row = swap_of(table, *goes, *comes);
+  std::string kept;
   for (std::size_t p = 0; p < out.recipe.parts.size(); ++p) {
     for (std::size_t l = 0; l < out.recipe.parts[p].lines.size(); ++l) {
       const Line& line = out.recipe.parts[p].lines[l];
-      if (line.ingredient_id == goes->id && line.weighed) {
-        swap_line(out, {p, l, note_of(line, *comes, row.ratio, row.changes)}, *comes, row.ratio);
+      if (line.ingredient_id != goes->id || !line.weighed) {
+        continue;
+      }
+      if (does_in(row, out.recipe.parts[p])) {
+        swap_line(out, {p, l, note_of(line, *goes, *comes, row)}, *comes, row.ratio);
+      } else {
+        kept += line.text + " stays in the " + out.recipe.parts[p].name + ": " + comes->name +
+                " does not dissolve in so little water and leaves it gritty.";
       }
     }
   }
-  if (out.notes.empty()) {
+  if (out.notes.empty() && !kept.empty()) {
+    out.problem = kept;
+  } else if (!kept.empty()) {
+    out.notes.push_back(kept);
+  } else if (out.notes.empty()) {
     out.problem = "The recipe has no weighed " + goes->name + " to swap.";
   }
   return out;
@@ -137,7 +235,7 @@ Swapped avoid_allergen(const Recipe& recipe, const Pantry& pantry, std::string_v
         continue;
       }
       const Substitution row = swap_of(table, *goes, *comes);
-      swap_line(out, {p, l, note_of(line, *comes, row.ratio, row.changes)}, *comes, row.ratio);
+      swap_line(out, {p, l, note_of(line, *goes, *comes, row)}, *comes, row.ratio);
     }
   }
   return out;

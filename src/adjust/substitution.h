@@ -19,6 +19,8 @@ struct Substitution {
   std::string to;
   double ratio = 1.0;
   std::string changes;
+  std::string keeps;   // what it goes on doing: "water colour"
+  std::string not_in;  // kinds of part in which it does not do: "glaze"
 };
 std::vector<Substitution> substitutions();
 
@@ -31,8 +33,9 @@ struct Swapped {
 };
 
 /// Replaces `from` (id or name) by `to`; empty `to` takes the first stand-in of the table,
-/// one at hand before others. Yeasts are swapped by their activity, anything the table does
-/// not know weight for weight and said so.
+/// one at hand before others. Yeasts are swapped by their activity; of what the table does not
+/// know fats by their fat, sugars by their sugar, liquids by their water, all else weight for
+/// weight. Each note says what the swap brings and takes away, in grams.
 Swapped swap_ingredient(const Recipe& recipe, const Pantry& pantry, std::string_view from,
                         std::string_view to, const std::vector<std::string>& at_hand);
 

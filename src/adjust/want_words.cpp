@@ -15,7 +15,7 @@ struct FigureWord {
   std::string_view word;
   WantKind kind;
 };
-constexpr std::array<FigureWord, 17> k_figure_words{{
+constexpr std::array<FigureWord, 19> k_figure_words{{
     {"sugar", WantKind::sugar_pct_flour},
     {"sugary", WantKind::sugar_pct_flour},
     {"sweet", WantKind::sugar_pct_flour},
@@ -33,6 +33,8 @@ constexpr std::array<FigureWord, 17> k_figure_words{{
     {"hydration", WantKind::effective_hydration},
     {"cost", WantKind::cost},
     {"costs", WantKind::cost},
+    {"price", WantKind::cost},
+    {"costing", WantKind::cost},
 }};
 
 std::optional<WantKind> figure_in(const Phrase& phrase) {
@@ -62,10 +64,20 @@ double step_times(const Phrase& phrase, bool less) {
   if (phrase.has({"little", "slightly", "bit", "touch"})) {
     return less ? 0.9 : 1.1;
   }
+  if (const auto number = phrase.number(); number && phrase.has({"%", "percent"})) {
+    return less ? 1.0 - std::min(*number, 100.0) / 100.0 : 1.0 + *number / 100.0;
+  }
   if (phrase.has({"much", "lot", "far", "lots"})) {
     return less ? 0.6 : 1.6;
   }
   return less ? 0.8 : 1.25;
+}
+
+/// "10 % less sugar", "cut the sugar by 10 %": and not "no more than 10 %", "less than 10 %".
+bool by_a_share(const Phrase& phrase) {
+  return phrase.has({"%", "percent"}) && !phrase.has({"no", "than", "most", "least", "to"}) &&
+         phrase.has({"less", "fewer", "lower", "reduce", "cut", "more", "higher", "extra", "raise",
+                     "cheaper"});
 }
 
 std::optional<Want> feel_said(const Phrase& phrase) {
@@ -105,7 +117,7 @@ std::optional<Want> relative_figure(const Phrase& phrase) {
     return relative(phrase, WantKind::cost, step_times(phrase, true));
   }
   const std::optional<WantKind> kind = figure_in(phrase);
-  if (!kind || phrase.number()) {
+  if (!kind || (phrase.number() && !by_a_share(phrase))) {
     return std::nullopt;
   }
   if (phrase.has({"half", "halve"})) {
@@ -134,6 +146,7 @@ std::optional<Want> figure_said(const Phrase& phrase) {
   Want out = want_of(phrase, *kind);
   out.low = most && !least ? 0.0 : *number;
   out.high = least ? k_want_no_limit : *number;
+  out.each = *kind == WantKind::cost && (phrase.has({"each", "apiece"}) || phrase.has_piece_word());
   return out;
 }
 

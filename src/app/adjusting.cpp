@@ -10,7 +10,6 @@ Result<Adjustment> adjust_as_wanted(const Tools& tools, const Recipe& recipe,
                                     const AdjustWords& words) {
   AdjustRequest request;
   request.kitchen = words.kitchen;
-  request.price_per_kg = words.price_per_kg;
   for (const std::string& text : words.wants) {
     SaidWants said = wants_from_words(text);
     if (!said.problem.empty()) {

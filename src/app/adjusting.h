@@ -1,7 +1,6 @@
 // adjusting: a recipe changed to what a person wants of it.
 #pragma once
 
-#include <map>
 #include <string>
 #include <vector>
 
@@ -15,8 +14,7 @@ namespace maslin {
 struct AdjustWords {
   std::vector<std::string> wants;
   std::vector<std::string> holds;
-  Kitchen kitchen;
-  std::map<std::string, double> price_per_kg;  // by ingredient id
+  Kitchen kitchen;  // with its prices, for a wanted cost
 };
 
 /// The adjustment, or the sentence about a want or a recipe that cannot be worked with.

@@ -73,12 +73,20 @@ int forecast_command(const std::vector<std::string>& files, const ForecastArgume
 }
 
 int adjust_command(const std::vector<std::string>& files, const std::vector<std::string>& wants,
-                   const std::vector<std::string>& holds, const CommonOptions& options) {
-  const auto kitchen = kitchen_of(options);
+                   const std::vector<std::string>& holds, const std::string& prices,
+                   const CommonOptions& options) {
+  auto kitchen = kitchen_of(options);
+  if (kitchen && !prices.empty()) {
+    auto list = prices_of(prices);
+    if (!list) {
+      return k_input_at_fault;
+    }
+    kitchen->prices = std::move(*list);
+  }
   if (!kitchen) {
     return k_input_at_fault;
   }
-  const AdjustWords words{wants, holds, *kitchen, {}};
+  const AdjustWords words{wants, holds, *kitchen};
   const Tools tools;
   return for_each_recipe(tools, files, options, [&](const Recipe& recipe, const std::string& file) {
     const Result<Adjustment> adjustment = adjust_as_wanted(tools, recipe, words);

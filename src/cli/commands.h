@@ -34,7 +34,8 @@ int forecast_command(const std::vector<std::string>& files, const ForecastArgume
 /// Wants and holds as in adjust/want.h. Status 0 also when wants exclude each other: that is
 /// an answer.
 int adjust_command(const std::vector<std::string>& files, const std::vector<std::string>& wants,
-                   const std::vector<std::string>& holds, const CommonOptions& options);
+                   const std::vector<std::string>& holds, const std::string& prices,
+                   const CommonOptions& options);
 int pantry_command(const std::string& word, const CommonOptions& options);
 /// A kitchen file as it is read, or what a kept kitchen has learnt; `unlearn` > 0 takes that
 /// trial's lesson back first.

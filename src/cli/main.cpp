@@ -75,15 +75,20 @@ int run(int argc, char** argv) {
   adjust
       ->add_option(
           "--want", wants,
-          "In words (softer, less sugar, 12 pieces of 80 g, no egg, fits the tin) or short "
+          "In words (softer, less sugar, 12 pieces of 80 g, no egg, fits the tin, cheaper by 10 %) "
+          "or short "
           "(feel=soft, sugar_pct_flour<=20, scale=2, swap butter=vegetable_oil); may be repeated")
       ->expected(1)
       ->take_all();
   adjust->add_option("--hold", holds, "What stays: eggs, flour, orange=3; may be repeated")
       ->expected(1)
       ->take_all();
+  std::string prices;
+  const char* priced =
+      "Your prices: a table of item, amount, unit, price; or JSON. Else the kitchen's";
+  adjust->add_option("--prices", prices, priced);
   common(adjust);
-  adjust->callback([&] { status = adjust_command(files, wants, holds, options); });
+  adjust->callback([&] { status = adjust_command(files, wants, holds, prices, options); });
 
   std::string rules = "eu";
   CLI::App* label =
@@ -97,13 +102,11 @@ int run(int argc, char** argv) {
     status = plan_command(of, asked, options);
   });
 
-  std::string prices;
   int loads = 1;
   CLI::App* cost = app.add_subcommand("cost", "What to buy by packs, and what a batch costs");
   cost->add_option("RECIPE", files, "Recipe texts or read documents; - is standard input")
       ->required();
-  cost->add_option("--prices", prices,
-                   "Your prices: a table of item, amount, unit, price; or JSON");
+  cost->add_option("--prices", prices, priced);
   cost->add_option("--loads", loads, "How often the oven is filled")->check(CLI::Range(1, 100));
   common(cost);
   cost->callback([&] { status = cost_command(files, prices, loads, options); });
