@@ -109,7 +109,7 @@ Result<std::string> card_as_calendar(const Tools& tools, const handon::Card& car
     return {std::nullopt,
             "A calendar needs the hour it is wanted: give --ready-at 2026-05-01T16:00."};
   }
-  const Result<PlanRequest> asked = plan_request_from({request.ready_at, "", std::nullopt, {}});
+  const Result<PlanRequest> asked = plan_request_from({request.ready_at, "", std::nullopt, "", {}});
   if (!asked.value) {
     return {std::nullopt, asked.problem};
   }

@@ -1,5 +1,6 @@
 #include "app/planning.h"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -10,6 +11,21 @@ namespace maslin {
 namespace {
 
 constexpr double k_day_minutes = 1440.0;
+
+/// So long a risen dough is followed where it waits: through a night.
+constexpr double k_followed_minutes = 480.0;
+
+/// The hours of the kitchen, where the question says none: when someone is up, and when an
+/// oven by wire has the mains.
+void take_hours(PlanRequest& request, const Kitchen& kitchen) {
+  if (!request.awake) {
+    request.awake = kitchen.awake.value_or(k_usual_waking);
+  }
+  const OvenKind oven = kitchen.oven.value_or(OvenKind::conventional);
+  if (oven == OvenKind::conventional || oven == OvenKind::fan) {
+    request.power = kitchen.power;
+  }
+}
 
 /// A full moment, or an hour of the day: the last such that is not after `now`.
 ReadClock moment_before(std::string_view text, double now) {
@@ -53,6 +69,11 @@ Result<DoneStep> done_step_from(std::string_view text, double now) {
 Result<PlanRequest> plan_request_from(const DayWords& words) {
   PlanRequest out;
   out.chance = words.chance.value_or(out.chance);
+  out.awake = daily_hours_from(words.awake);
+  if (!words.awake.empty() && !out.awake) {
+    return {std::nullopt, "\"" + words.awake.substr(0, 60) +
+                              "\" are no hours of a day; write them as 6-23 or 06:30-22:00."};
+  }
   for (const auto& [text, to] :
        {std::pair{&words.ready_at, &out.ready_at}, std::pair{&words.now, &out.now}}) {
     if (text->empty()) {
@@ -81,8 +102,10 @@ Result<DayPlan> plan_recipe(const Tools& tools, const Recipe& recipe, const DayQ
   if (!question.plan.ready_at && !question.plan.now) {
     return {std::nullopt, "Say by when it is wanted, or from when you can begin."};
   }
+  ForecastOptions options = question.forecast.options;
+  options.prove_minutes_at_least = std::max(options.prove_minutes_at_least, k_followed_minutes);
   const ForecastSetup setup =
-      set_up_forecast(recipe, question.forecast.kitchen, tools.pantry, question.forecast.options);
+      set_up_forecast(recipe, question.forecast.kitchen, tools.pantry, options);
   if (!setup.problem.empty()) {
     return {std::nullopt, setup.problem};
   }
@@ -94,13 +117,15 @@ Result<DayPlan> plan_recipe(const Tools& tools, const Recipe& recipe, const DayQ
   if (question.weight.size() == ensemble.draws()) {
     ensemble.weight = question.weight;
   }
-  DayPlan plan = plan_day(day_of(setup, ensemble), question.plan);
+  PlanRequest request = question.plan;
+  take_hours(request, question.forecast.kitchen);
+  DayPlan plan = plan_day(day_of(setup, ensemble), request);
   if (!plan.problem.empty()) {
     return {std::nullopt, plan.problem};
   }
   plan.title = recipe.title;
   plan.seed = setup.options.seed;
-  plan.alternatives = plan_alternatives({setup, ensemble, tools.pantry}, question.plan, plan);
+  plan.alternatives = plan_alternatives({setup, ensemble, tools.pantry}, request, plan);
   return {std::move(plan), ""};
 }
 

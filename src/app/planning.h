@@ -11,6 +11,10 @@
 
 namespace maslin {
 
+/// When there are hands, where neither the question nor the kitchen says: common practice, no
+/// source.
+inline constexpr DailyHours k_usual_waking{6.0 * 60.0, 23.0 * 60.0};
+
 struct DayQuestion {
   ForecastRequest forecast;
   PlanRequest plan;  // without an hour, `now` must be given
@@ -29,6 +33,7 @@ struct DayWords {
   std::string ready_at;
   std::string now;
   std::optional<double> chance;
+  std::string awake;  // "6-23", "06:00-23:00"; empty: as the kitchen says
   std::vector<std::string> done;
 };
 Result<PlanRequest> plan_request_from(const DayWords& words);

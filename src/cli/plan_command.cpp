@@ -25,7 +25,7 @@ double minutes_here() {
 
 /// The request, or nothing once the sentence why is said.
 std::optional<PlanRequest> request_of(const PlanOptions& plan) {
-  DayWords words{plan.ready_at, plan.now, plan.chance, plan.done};
+  DayWords words{plan.ready_at, plan.now, plan.chance, plan.awake, plan.done};
   if (words.now.empty() && (words.ready_at.empty() || !words.done.empty())) {
     words.now = clock_text(minutes_here());
   }
@@ -62,6 +62,9 @@ void add_plan_command(
                       "When it is wanted, on the kitchen's clock: 2026-05-01T16:00");
   command->add_option("--now", plan.now,
                       "Nothing begins before; the machine's clock without --ready-at");
+  command->add_option(
+      "--awake", plan.awake,
+      "Hours with hands, every day: 6-23; 0-24 for all. Else the kitchen's, or 6-23");
   command->add_option("--chance", plan.chance, "Wanted chance of being ready in time")
       ->check(CLI::Range(0.5, 0.99));
   command

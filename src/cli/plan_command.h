@@ -16,6 +16,7 @@ namespace maslin {
 struct PlanOptions {
   std::string ready_at;           // a time on the kitchen's clock; empty: from `now` on
   std::string now;                // the same; empty: any time will do, or the machine's clock
+  std::string awake;              // hours of the day with hands; empty: the kitchen's, or 6-23
   double chance = 0.9;            // wanted, of being ready in time
   std::vector<std::string> done;  // "first prove=14:10", "knead=13:00-13:12", "first prove=14:10-"
   std::string as = "text";        // text or ics

@@ -22,7 +22,7 @@ namespace {
 ApiAnswer adjust_asked(const Tools& tools, const AdjustQuestion& question) {
   return of_recipe(tools, question, [&](const Recipe& recipe, Kitchen kitchen) {
     const Result<Adjustment> adjustment =
-        adjust_as_wanted(tools, recipe, {question.wants, question.holds, std::move(kitchen), {}});
+        adjust_as_wanted(tools, recipe, {question.wants, question.holds, std::move(kitchen)});
     return adjustment.value ? answer_of(adjustment_to_json(*adjustment.value))
                             : problem_of(adjustment.problem);
   });
@@ -83,9 +83,8 @@ ApiAnswer label_asked(const Tools& tools, const LabelAsked& question) {
 ApiAnswer cost_asked(const Tools& tools, const LabelAsked& question) {
   const Result<Recipe> recipe = recipe_asked(tools, question.recipe_json, question.text);
   Result<ForecastRequest> forecast = forecast_asked(question);
-  Result<handon::PriceList> prices = question.prices_json.empty()
-                                         ? Result<handon::PriceList>{handon::PriceList(), ""}
-                                         : price_list_of(question.prices_json);
+  Result<PriceList> prices = question.prices_json.empty() ? Result<PriceList>{PriceList(), ""}
+                                                          : price_list_of(question.prices_json);
   for (const std::string& problem : {recipe.problem, forecast.problem, prices.problem}) {
     if (!problem.empty()) {
       return problem_of(problem);
@@ -104,8 +103,8 @@ ApiAnswer plan_asked(const Tools& tools, const PlanQuestion& question) {
     day.forecast.options.seed = question.seed.value_or(day.forecast.options.seed);
     day.forecast.options.draws = question.draws.value_or(day.forecast.options.draws);
     day.forecast.stop = question.gone;
-    Result<PlanRequest> request =
-        plan_request_from({question.ready_at, question.now, question.chance, question.done});
+    Result<PlanRequest> request = plan_request_from(
+        {question.ready_at, question.now, question.chance, question.awake, question.done});
     if (!request.value) {
       return problem_of(request.problem);
     }

@@ -175,6 +175,7 @@ void DayBuilder::stand(const Step& step) {
   }
   mix();
   handle();
+  apart_.clear();
   const std::string name = step.kind == StepKind::soak ? "soak" : "rest";
   last_ = {add_wait(name, TaskKind::stand, work_.by_itself("stated", stated_minutes(step), name),
                     next())};
@@ -190,7 +191,7 @@ void DayBuilder::handle() {
     return;
   }
   const auto parts = handling_.fills ? take_parts(Joins::filling) : std::vector<std::size_t>();
-  last_ = {add_hands(handling_.name(), TaskKind::work, "shape", handling_.minutes, next(parts))};
+  handle_pieces(handling_.name(), "shape", handling_.minutes, parts);
   handling_ = {};
 }
 
@@ -237,21 +238,77 @@ void DayBuilder::prove_if_any() {
   if (proves_ >= proves.size()) {
     return;
   }
-  handle();
   const std::size_t index = proves_++;
-  ProveTimes times = prove_times(index);
+  const ProveTimes times = prove_times(index);
   if (!times.assumed.empty()) {
     out_.assumed.push_back({proves[index].name, times.assumed});
   }
+  const bool last = index + 1 == proves.size();
+  if (last && loads() > 1 && proves[index].in_pieces && !times.minutes.empty() &&
+      !handling_.empty()) {
+    prove_in_loads(index, times);
+    return;
+  }
+  handle();
   if (times.minutes.empty()) {
     return;
   }
+  last_ = {add_prove(index, times, "", next())};
+  last_prove_ = last_.front();
+}
+
+std::size_t DayBuilder::add_prove(std::size_t index, const ProveTimes& times,
+                                  const std::string& of_load, std::vector<std::size_t> after) {
+  const PlannedProve& planned = setup_.schedule.proves[index];
   const std::size_t at =
-      add_wait(proves[index].name, TaskKind::prove, std::move(times.minutes), next());
-  out_.tasks[at].prove = index;
-  out_.tasks[at].note = times.until;
-  last_ = {at};
-  last_prove_ = at;
+      add_wait(planned.name + of_load, TaskKind::prove, times.minutes, std::move(after));
+  DayTask& task = out_.tasks[at];
+  task.prove = index;
+  task.note = times.until;
+  task.wanted_ratio = planned.volume_ratio;
+  const std::string name = "prove/" + std::to_string(index) + "/volume_ratio";
+  if (growth_.size() <= index) {
+    growth_.resize(index + 1);
+  }
+  for (const Trace& trace : ensemble_.traces) {
+    if (trace.name == name && !growth_[index]) {
+      growth_[index] = std::make_shared<const Trace>(trace);
+    }
+  }
+  task.growth = growth_[index];
+  return at;
+}
+
+void DayBuilder::prove_in_loads(std::size_t index, const ProveTimes& times) {
+  const std::vector<double>& heat = heat_minutes();
+  const double between = quantile_of(heat, ensemble_.weight, 0.5) + oven_.reload_minutes;
+  const auto parts = handling_.fills ? take_parts(Joins::filling) : std::vector<std::size_t>();
+  const std::vector<std::size_t> from = next(parts);
+  const double minutes = handling_.minutes / loads();
+  std::size_t first = 0;
+  for (int load = 0; load < loads(); ++load) {
+    std::vector<std::size_t> after = from;
+    if (load > 0) {
+      after.push_back(first);
+    }
+    const std::size_t shaped = add_hands(handling_.name() + of_load(load), TaskKind::work, "shape",
+                                         minutes, std::move(after));
+    if (load == 0) {
+      first = shaped;
+    } else {
+      out_.tasks[shaped].follows = first;
+      out_.tasks[shaped].follows_minutes = load * between;
+      out_.tasks[shaped].note =
+          "so much later that they come to the oven when it is free; until then the dough is "
+          "left covered in a cool place";
+    }
+    proved_loads_.push_back(add_prove(index, times, of_load(load), {shaped}));
+  }
+  handling_ = {};
+  works_in_ = false;
+  apart_ = proved_loads_;
+  last_ = apart_;
+  last_prove_ = proved_loads_.front();
 }
 
 }  // namespace maslin

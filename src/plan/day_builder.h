@@ -2,6 +2,7 @@
 // needs. Included by day*.cpp alone.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -98,17 +99,28 @@ class DayBuilder {
   };
   ProveTimes prove_times(std::size_t index) const;
   void prove_if_any();
+  /// The pieces of each load shaped and proved apart, the later ones so much later that they
+  /// come to the oven when it is free.
+  void prove_in_loads(std::size_t index, const ProveTimes& times);
+  std::size_t add_prove(std::size_t index, const ProveTimes& times, const std::string& of_load,
+                        std::vector<std::size_t> after);
 
   // ---- the oven
 
+  int loads() const;
+  /// ", load 2 of 3"; nothing where all goes in at once.
+  std::string of_load(int load) const;
+  /// Work on all pieces, or on each load's where they are apart; after these parts.
+  void handle_pieces(const std::string& name, std::string_view work, double minutes,
+                     const std::vector<std::size_t>& parts);
+
   double stated_heat() const;
   std::string oven_verb() const;
-  std::vector<double> heat_minutes();
+  const std::vector<double>& heat_minutes();
   void heat_oven(const std::string& verb);
   void bake();
   void begin_shaping();
-  void bake_load(const std::string& verb, int load, int loads, const std::vector<double>& minutes,
-                 const std::vector<std::size_t>& after);
+  void bake_load(const std::string& verb, int load, const std::vector<std::size_t>& after);
   void top();
 
   // ---- after the oven
@@ -143,6 +155,10 @@ class DayBuilder {
   std::size_t proves_ = 0;
   std::optional<std::size_t> last_prove_;
   std::size_t oven_task_ = 0;
+  std::vector<std::shared_ptr<const Trace>> growth_;  // of each prove
+  std::vector<double> heat_;
+  std::vector<std::size_t> apart_;         // the last task of each load, while they are apart
+  std::vector<std::size_t> proved_loads_;  // the prove of each load
   std::vector<std::size_t> baked_loads_;
   Handling finishing_;
   bool finish_hot_ = false;

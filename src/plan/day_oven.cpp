@@ -41,10 +41,23 @@ std::string DayBuilder::oven_verb() const {
   }
 }
 
-std::vector<double> DayBuilder::heat_minutes() {
-  std::vector<double> minutes = column("bake/minutes");
-  if (minutes.size() == work_.draws()) {
-    return minutes;
+int DayBuilder::loads() const {
+  const double loads = std::ceil(setup_.schedule.bake.pieces / std::max(oven_.pieces_at_once, 1.0));
+  return static_cast<int>(std::clamp(loads, 1.0, k_most_batches));
+}
+
+std::string DayBuilder::of_load(int load) const {
+  return loads() == 1 ? ""
+                      : ", load " + std::to_string(load + 1) + " of " + std::to_string(loads());
+}
+
+const std::vector<double>& DayBuilder::heat_minutes() {
+  if (!heat_.empty()) {
+    return heat_;
+  }
+  heat_ = column("bake/minutes");
+  if (heat_.size() == work_.draws()) {
+    return heat_;
   }
   // Steaming, frying, or a bake the model has nothing to say of.
   double middle = stated_heat();
@@ -53,11 +66,11 @@ std::vector<double> DayBuilder::heat_minutes() {
     out_.assumed.push_back(
         {oven_verb(), "no time is given; taken as " + number_text(middle, 0) + " minutes"});
   }
-  minutes = work_.spread(0.12, "heat");
-  for (double& one : minutes) {
+  heat_ = work_.spread(0.12, "heat");
+  for (double& one : heat_) {
     one *= middle;
   }
-  return minutes;
+  return heat_;
 }
 
 void DayBuilder::heat_oven(const std::string& verb) {
@@ -99,16 +112,31 @@ void DayBuilder::bake() {
   baked_ = true;
   const std::string verb = oven_verb();
   heat_oven(verb);
-  const double pieces = setup_.schedule.bake.pieces;
-  const double loads =
-      std::clamp(std::ceil(pieces / std::max(oven_.pieces_at_once, 1.0)), 1.0, k_most_batches);
-  const std::vector<double> minutes = heat_minutes();
   std::vector<std::size_t> before = next({oven_task_});
-  for (int load = 0; load < static_cast<int>(loads); ++load) {
-    bake_load(verb, load, static_cast<int>(loads), minutes, before);
+  for (int load = 0; load < loads(); ++load) {
+    if (!apart_.empty()) {
+      before = {load == 0 ? oven_task_ : baked_loads_.back(),
+                apart_[static_cast<std::size_t>(load)]};
+    }
+    bake_load(verb, load, before);
     before = {baked_loads_.back()};
   }
   last_ = baked_loads_;
+}
+
+void DayBuilder::handle_pieces(const std::string& name, std::string_view work, double minutes,
+                               const std::vector<std::size_t>& parts) {
+  if (apart_.empty()) {
+    last_ = {add_hands(name, TaskKind::work, work, minutes, next(parts))};
+    return;
+  }
+  for (int load = 0; load < loads(); ++load) {
+    std::size_t& at = apart_[static_cast<std::size_t>(load)];
+    std::vector<std::size_t> after = parts;
+    after.push_back(at);
+    at = add_hands(name + of_load(load), TaskKind::work, work, minutes / loads(), std::move(after));
+  }
+  last_ = apart_;
 }
 
 void DayBuilder::begin_shaping() {
@@ -117,36 +145,40 @@ void DayBuilder::begin_shaping() {
   }
 }
 
-void DayBuilder::bake_load(const std::string& verb, int load, int loads,
-                           const std::vector<double>& minutes,
+void DayBuilder::bake_load(const std::string& verb, int load,
                            const std::vector<std::size_t>& after) {
   DayTask task;
-  task.name = loads == 1
-                  ? verb
-                  : verb + ", load " + std::to_string(load + 1) + " of " + std::to_string(loads);
+  task.name = verb + of_load(load);
   task.kind = TaskKind::bake;
   task.oven = true;
   task.after = after;
-  task.minutes = minutes;
+  task.minutes = heat_minutes();
+  task.lead_minutes = load == 0 ? oven_.preheat_minutes : 0.0;
   for (double& one : task.minutes) {
     one += load > 0 ? oven_.reload_minutes : 0.0;
   }
-  if (load > 0) {
+  if (load > 0 && apart_.empty()) {
     task.note = "waits for the one before: keep these pieces cool, or shape them later";
   }
   baked_loads_.push_back(add(std::move(task)));
+  // A load that was not kept apart waits with all the others: the last prove is the longest.
+  const std::size_t own = static_cast<std::size_t>(load);
+  if (own < proved_loads_.size()) {
+    out_.tasks[proved_loads_[own]].grows_until = baked_loads_.back();
+  } else if (last_prove_ && out_.tasks[*last_prove_].prove) {
+    out_.tasks[*last_prove_].grows_until = baked_loads_.back();
+  }
 }
 
 void DayBuilder::top() {
-  const auto parts = take_parts(Joins::before_oven);
+  auto parts = take_parts(Joins::before_oven);
   const auto late = take_parts(Joins::filling);
   if (parts.empty() && late.empty() && !topping_) {
     return;
   }
-  std::vector<std::size_t> after = next(parts);
-  after.insert(after.end(), late.begin(), late.end());
-  last_ = {add_hands(late.empty() ? "brush or top the pieces" : "fill and top the pieces",
-                     TaskKind::work, "top", work_.median("top"), std::move(after))};
+  parts.insert(parts.end(), late.begin(), late.end());
+  handle_pieces(late.empty() ? "brush or top the pieces" : "fill and top the pieces", "top",
+                work_.median("top"), parts);
 }
 
 std::vector<double> DayBuilder::glaze_column(std::string_view figure) const {

@@ -32,6 +32,8 @@ struct PlanRequest {
   std::optional<double> now;       // nothing begins before; none: any time will do
   double chance = 0.9;             // wanted, of being ready in time; 0.5 to 0.99
   std::vector<DoneStep> done;
+  std::optional<DailyHours> awake;  // when there are hands; none: always
+  std::vector<DailyHours> power;    // when the oven has what heats it; none: always
 };
 
 enum class StepState : std::uint8_t { to_do, under_way, done };
@@ -47,6 +49,7 @@ struct PlannedStep {
   Band minutes;    // how long it takes
   Band starts_at;  // when it begins, in the draws
   Band ends_at;
+  std::optional<Band> grown;       // of a prove: the ratio by the time it goes on
   double slack_minutes = 0.0;      // of end - start, beyond the middle length
   std::vector<std::string> after;  // what must be over
   std::string note;

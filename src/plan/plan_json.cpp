@@ -42,6 +42,9 @@ Json step_json(const PlannedStep& step) {
   if (!step.part.empty()) {
     out["part"] = step.part;
   }
+  if (step.grown) {
+    out["grown"] = band_json(*step.grown);
+  }
   if (!step.note.empty()) {
     out["note"] = step.note;
   }

@@ -11,8 +11,12 @@ constexpr double k_long_ago = -1e12;
 class Layout {
  public:
   Layout(const std::vector<DayTask>& tasks, std::span<const double> minutes,
-         const DayOrders& orders)
-      : tasks_(tasks), minutes_(minutes), orders_(orders), out_(tasks.size()) {
+         const DayOrders& orders, bool backwards = false)
+      : tasks_(tasks),
+        minutes_(minutes),
+        orders_(orders),
+        backwards_(backwards),
+        out_(tasks.size()) {
     placed_.assign(tasks.size(), false);
   }
 
@@ -57,7 +61,7 @@ class Layout {
     const DayTask& task = tasks_[i];
     return std::all_of(task.after.begin(), task.after.end(),
                        [this](std::size_t one) { return placed_[one]; }) &&
-           (!task.during || placed_[*task.during]);
+           (!task.during || placed_[*task.during]) && (!task.follows || placed_[*task.follows]);
   }
 
   double can_begin(std::size_t i) const {
@@ -70,8 +74,20 @@ class Layout {
     if (task.during) {
       start = std::max(start, out_[*task.during].start + orders_.lag[i]);
     }
-    start = task.hands ? std::max(start, hands_free_) : start;
-    return task.oven ? std::max(start, oven_free_) : start;
+    if (task.follows) {
+      start = std::max(start, out_[*task.follows].start + task.follows_minutes);
+    }
+    if (task.hands) {
+      start = std::max(start, hands_free_);
+      return orders_.hours.awake.fit(start, 0.0, minutes_[i], 0.0);
+    }
+    if (task.oven) {
+      start = std::max(start, oven_free_);
+      const double lead = task.lead_minutes;
+      return orders_.hours.oven.fit(start, backwards_ ? 0.0 : lead, minutes_[i],
+                                    backwards_ ? lead : 0.0);
+    }
+    return start;
   }
 
   /// Whatever is placed later begins no earlier, so that no gap is left that would do.
@@ -96,6 +112,7 @@ class Layout {
   const std::vector<DayTask>& tasks_;
   std::span<const double> minutes_;
   const DayOrders& orders_;
+  bool backwards_ = false;
   std::vector<TaskTimes> out_;
   std::vector<bool> placed_;
   double hands_free_ = k_long_ago;
@@ -111,7 +128,8 @@ std::vector<TaskTimes> run_day(const std::vector<DayTask>& tasks, std::span<cons
 
 std::vector<TaskTimes> latest_day(const std::vector<DayTask>& tasks,
                                   std::span<const double> minutes,
-                                  const std::vector<TaskProgress>& progress, double end) {
+                                  const std::vector<TaskProgress>& progress, const DayHours& hours,
+                                  double end) {
   // The day in a mirror: what needs a task comes before it, and time runs from the end.
   const std::size_t n = tasks.size();
   std::vector<DayTask> mirror(n);
@@ -119,9 +137,11 @@ std::vector<TaskTimes> latest_day(const std::vector<DayTask>& tasks,
   orders.not_before.assign(n, 0.0);
   orders.lag.assign(n, 0.0);
   orders.progress.assign(n, {});
+  orders.hours = {hours.awake.mirrored(end), hours.oven.mirrored(end)};
   for (std::size_t i = 0; i < n; ++i) {
     mirror[i].hands = tasks[i].hands;
     mirror[i].oven = tasks[i].oven;
+    mirror[i].lead_minutes = tasks[i].lead_minutes;
     // The dough's own way keeps the place next to the end; what is beside it gives way.
     orders.rank.push_back((tasks[i].beside ? 0.0 : -1.0) - static_cast<double>(i) * 1e-6);
     if (progress[i].started || progress[i].ended) {
@@ -131,9 +151,37 @@ std::vector<TaskTimes> latest_day(const std::vector<DayTask>& tasks,
       mirror[before].after.push_back(i);
     }
   }
-  std::vector<TaskTimes> out = run_day(mirror, minutes, orders);
+  std::vector<TaskTimes> out = Layout(mirror, minutes, orders, true).run();
   for (TaskTimes& one : out) {
     one = {end - one.end, end - one.start};
+  }
+  return out;
+}
+
+double last_end(const std::vector<TaskTimes>& times) {
+  double out = times.front().end;
+  for (const TaskTimes& one : times) {
+    out = std::max(out, one.end);
+  }
+  return out;
+}
+
+DrawnTimes drawn_times(const Day& day, const DayOrders& orders) {
+  DrawnTimes out;
+  const std::size_t n = day.tasks.size();
+  out.start.assign(n, {});
+  out.end.assign(n, {});
+  std::vector<double> minutes(n);
+  for (std::size_t draw = 0; draw < day.weight.size(); ++draw) {
+    for (std::size_t i = 0; i < n; ++i) {
+      minutes[i] = day.tasks[i].minutes[draw];
+    }
+    const std::vector<TaskTimes> times = run_day(day.tasks, minutes, orders);
+    for (std::size_t i = 0; i < n; ++i) {
+      out.start[i].push_back(times[i].start);
+      out.end[i].push_back(times[i].end);
+    }
+    out.ready.push_back(last_end(times));
   }
   return out;
 }

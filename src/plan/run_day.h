@@ -6,6 +6,7 @@
 #include <span>
 #include <vector>
 
+#include "plan/open_hours.h"
 #include "plan/task.h"
 
 namespace maslin {
@@ -22,6 +23,12 @@ struct TaskProgress {
   std::optional<double> ended;
 };
 
+/// When there are hands, and when the oven can be used: it takes someone who is up as well.
+struct DayHours {
+  OpenHours awake;
+  OpenHours oven;
+};
+
 /// What the baker goes by, one entry for each task.
 struct DayOrders {
   /// Tasks that need nothing before them begin at this time; the others as soon as they can.
@@ -31,6 +38,7 @@ struct DayOrders {
   /// Minutes after the beginning of the prove at which the oven is put on, for such tasks.
   std::vector<double> lag;
   std::vector<TaskProgress> progress;
+  DayHours hours;
   double now = 0.0;  // nothing begins before; tasks under way end at the earliest now
 };
 
@@ -41,6 +49,18 @@ std::vector<TaskTimes> run_day(const std::vector<DayTask>& tasks, std::span<cons
 /// The latest beginnings with which everything not yet done is over at `end`.
 std::vector<TaskTimes> latest_day(const std::vector<DayTask>& tasks,
                                   std::span<const double> minutes,
-                                  const std::vector<TaskProgress>& progress, double end);
+                                  const std::vector<TaskProgress>& progress, const DayHours& hours,
+                                  double end);
+
+/// The end of the task that is over last.
+double last_end(const std::vector<TaskTimes>& times);
+
+/// Start and end of every task in every draw: [task][draw].
+struct DrawnTimes {
+  std::vector<std::vector<double>> start;
+  std::vector<std::vector<double>> end;
+  std::vector<double> ready;
+};
+DrawnTimes drawn_times(const Day& day, const DayOrders& orders);
 
 }  // namespace maslin

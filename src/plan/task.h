@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <limits>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -40,7 +41,16 @@ struct DayTask {
   /// Of heating the oven: the prove during which it begins, once the middle of the quicker
   /// draws leaves just time enough.
   std::optional<std::size_t> during;
+  /// Begins at the earliest so many minutes after that task does: a later load's shaping.
+  std::optional<std::size_t> follows;
+  double follows_minutes = 0.0;
+  double lead_minutes = 0.0;         // of baking: what the oven needs ahead of it, in one go
   std::optional<std::size_t> prove;  // index in the schedule's proves
+  /// Of a prove: how it grows, the ratio it is to reach, and the task up to which it goes on
+  /// growing; without one, up to the first that comes after it.
+  std::shared_ptr<const Trace> growth;
+  double wanted_ratio = 0.0;
+  std::optional<std::size_t> grows_until;
   std::string note;
 };
 

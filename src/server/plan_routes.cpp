@@ -9,8 +9,8 @@ namespace {
 constexpr std::size_t k_most_done = 100;
 
 HttpResponse answer_plan(const PlanHandler& plan, const HttpRequest& request) {
-  Asked asked = asked_with(
-      request, {"recipe", "text", "kitchen", "ready_at", "now", "done", "chance", "seed", "draws"});
+  Asked asked = asked_with(request, {"recipe", "text", "kitchen", "ready_at", "now", "done",
+                                     "chance", "awake", "seed", "draws"});
   if (asked.refused) {
     return *asked.refused;
   }
@@ -20,6 +20,7 @@ HttpResponse answer_plan(const PlanHandler& plan, const HttpRequest& request) {
   question.kitchen_json = object_of(asked, "kitchen");
   question.ready_at = text_of(asked, "ready_at");
   question.now = text_of(asked, "now");
+  question.awake = text_of(asked, "awake");
   question.done = texts_of(asked, "done", k_most_done);
   question.chance = number_of(asked, "chance", 0.5, 0.99);
   take_draws(asked, question);

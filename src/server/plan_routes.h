@@ -21,6 +21,7 @@ struct PlanQuestion {
   std::string kitchen_json;       // may be empty
   std::string ready_at;           // empty: as soon as can be
   std::string now;                // nothing begins before; empty: any time will do
+  std::string awake;              // "06:00-23:00"; empty: the kitchen's
   std::vector<std::string> done;  // "knead=13:00/13:12", "first prove=13:15/"
   std::optional<double> chance;   // wanted, of being ready in time: 0.5 to 0.99
   std::optional<std::uint64_t> seed;

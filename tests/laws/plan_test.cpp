@@ -19,8 +19,8 @@ namespace {
 
 constexpr std::uint32_t k_cases = 500;
 /// Every so many cases the bake is drawn too; the others plan a steamed or a stated bake
-/// of the same shape, which takes a tenth of the time to draw.
-constexpr std::uint32_t k_whole_every = 20;
+/// of the same shape, which takes a tenth of the time to draw. The slow check draws them all.
+constexpr std::uint32_t k_whole_every = 10;
 constexpr std::uint32_t k_draws = 1024;
 
 const Pantry& pantry() {
@@ -178,12 +178,12 @@ struct Case {
 };
 
 /// Hours through a week; a third of the plans forwards from now, a third held by it.
-Case random_case(std::uint32_t index) {
+Case random_case(std::uint32_t index, std::uint32_t whole_every = k_whole_every) {
   const Chance c{index};
   Case out;
   out.recipe = random_recipe(c);
   out.kitchen = random_kitchen(c);
-  out.reach = index % k_whole_every == 0 ? ForecastReach::whole : ForecastReach::rise;
+  out.reach = index % whole_every == 0 ? ForecastReach::whole : ForecastReach::rise;
   const double midnight = 29626560.0;  // 2026-05-01
   const double ready = midnight + std::round(c.between("hour", 0.0, 7.0 * 1440.0));
   const double way = c.between("way", 0.0, 3.0);
@@ -193,6 +193,15 @@ Case random_case(std::uint32_t index) {
   }
   if (way >= 1.0) {
     out.request.now = ready - std::round(c.between("before", 60.0, 900.0));
+  }
+  // Half of the kitchens sleep, a few have the mains for some hours of the day.
+  if (c.one_in("sleeps", 2.0)) {
+    out.request.awake = DailyHours{60.0 * std::round(c.between("up", 5.0, 8.0)),
+                                   60.0 * std::round(c.between("to bed", 21.0, 24.0))};
+  }
+  if (c.one_in("cuts", 8.0)) {
+    const double on = 60.0 * std::round(c.between("on", 9.0, 16.0));
+    out.request.power = {{on, on + 240.0}};
   }
   return out;
 }
@@ -239,6 +248,40 @@ double share_by(const std::vector<double>& ready, double hour) {
   return in_time / static_cast<double>(ready.size());
 }
 
+/// Whether the step lies in one stretch of these hours.
+bool within(const DailyHours& hours, const PlannedStep& step) {
+  const double from = std::floor(step.start / 1440.0) * 1440.0 + hours.from_minutes;
+  return step.start >= from - 0.01 &&
+         step.end <= from + hours.to_minutes - hours.from_minutes + 0.01;
+}
+
+void chance_holds(std::uint32_t whole_every) {
+  double worst = 0.0;
+  double sum = 0.0;
+  std::uint32_t met = 0;
+  for (std::uint32_t i = 0; i < k_cases; ++i) {
+    const Case one = random_case(i, whole_every);
+    const PlannedDay planned = plan_day_by_rule(day_in(one, 1000 + i), one.request);
+    const std::vector<double> ready = ready_times(day_in(one, 5000 + i), planned.orders);
+    const double hour = one.request.ready_at.value_or(planned.plan.ready);
+    const double seen = share_by(ready, hour);
+    CAPTURE(i);
+    CAPTURE(planned.plan.chance_in_time);
+    CHECK(std::fabs(seen - planned.plan.chance_in_time) < 0.05);
+    worst = std::max(worst, std::fabs(seen - planned.plan.chance_in_time));
+    sum += seen - planned.plan.chance_in_time;
+    if (planned.plan.met && one.request.ready_at) {
+      ++met;
+      CHECK(planned.plan.chance_in_time > one.request.chance - 0.005);
+    } else if (planned.plan.nearest) {
+      // The nearest hour said instead has the wanted chance.
+      CHECK(std::fabs(share_by(ready, *planned.plan.nearest) - one.request.chance) < 0.05);
+    }
+  }
+  MESSAGE("worst " << 100.0 * worst << " points, mean " << 100.0 * sum / k_cases << ", " << met
+                   << " wanted hours met");
+}
+
 }  // namespace
 
 TEST_CASE("hands and oven do one thing at a time, and nothing begins before what it needs") {
@@ -253,6 +296,13 @@ TEST_CASE("hands and oven do one thing at a time, and nothing begins before what
     CHECK(one_after_another(plan.steps, &PlannedStep::hands));
     CHECK(one_after_another(plan.steps, &PlannedStep::oven));
     CHECK(all_after_what_they_need(plan.steps));
+    for (const PlannedStep& step : plan.steps) {
+      // A cut too short for the bake is said instead.
+      const bool asks = step.hands || (step.oven && step.kind != TaskKind::heat_oven);
+      CHECK_MESSAGE((!asks || !one.request.awake || !plan.why_not.empty() ||
+                     within(*one.request.awake, step)),
+                    step.name);
+    }
     CHECK((!one.request.now || plan.begin >= *one.request.now - 0.01));
     CHECK((plan.met || plan.nearest || !plan.why_not.empty()));
     if (plan.met && one.request.ready_at) {
@@ -289,28 +339,9 @@ TEST_CASE("so does every draw of a day") {
 }
 
 TEST_CASE("the stated chance to be ready in time holds within 5 points in draws not seen") {
-  double worst = 0.0;
-  double sum = 0.0;
-  std::uint32_t met = 0;
-  for (std::uint32_t i = 0; i < k_cases; ++i) {
-    const Case one = random_case(i);
-    const PlannedDay planned = plan_day_by_rule(day_in(one, 1000 + i), one.request);
-    const std::vector<double> ready = ready_times(day_in(one, 5000 + i), planned.orders);
-    const double hour = one.request.ready_at.value_or(planned.plan.ready);
-    const double seen = share_by(ready, hour);
-    CAPTURE(i);
-    CAPTURE(planned.plan.chance_in_time);
-    CHECK(std::fabs(seen - planned.plan.chance_in_time) < 0.05);
-    worst = std::max(worst, std::fabs(seen - planned.plan.chance_in_time));
-    sum += seen - planned.plan.chance_in_time;
-    if (planned.plan.met && one.request.ready_at) {
-      ++met;
-      CHECK(planned.plan.chance_in_time > one.request.chance - 0.005);
-    } else if (planned.plan.nearest) {
-      // The nearest hour said instead has the wanted chance.
-      CHECK(std::fabs(share_by(ready, *planned.plan.nearest) - one.request.chance) < 0.05);
-    }
-  }
-  MESSAGE("worst " << 100.0 * worst << " points, mean " << 100.0 * sum / k_cases << ", " << met
-                   << " wanted hours met");
+  chance_holds(k_whole_every);
+}
+
+TEST_CASE("so it does with every case drawn through the bake" * doctest::skip()) {
+  chance_holds(1);
 }
