@@ -1,11 +1,18 @@
-// A bulk prove to double and a final prove to double, 1 024 draws, one thread and two.
+// A bulk prove to double and a final prove to double, 1 024 draws, one thread and two; and five
+// hours of one prove beside SUNDIALS CVODE, the same draws on the same core.
 #include <benchmark/benchmark.h>
 
+#include <cmath>
 #include <thread>
 #include <vector>
 
 #include "numerics/draws.h"
 #include "rise/rise.h"
+#ifdef MASLIN_HAS_SUNDIALS
+#include <chrono>
+
+#include "oracles/cvode_rise.h"
+#endif
 
 using namespace maslin;
 
@@ -101,7 +108,51 @@ void rise_steps(benchmark::State& state) {
       static_cast<double>(steps), benchmark::Counter::kIsRate | benchmark::Counter::kInvert);
 }
 
+#ifdef MASLIN_HAS_SUNDIALS
+/// Tolerance 10^-range(0). Counters: microseconds a draw by either, and the one over the other.
+void rise_beside_cvode(benchmark::State& state) {
+  const Scene scene;
+  const RiseConstants constants;
+  const RiseSettings settings;
+  const double tolerance = std::pow(10.0, -static_cast<double>(state.range(0)));
+  std::vector<Prove> proves = {scene.proves[0]};
+  proves[0].target = ProveTarget::minutes;
+  proves[0].value = 300.0;
+  const auto samples = static_cast<std::size_t>(proves[0].value * 60.0 / settings.sample_s);
+  const auto seconds_since = [](std::chrono::steady_clock::time_point from) {
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - from).count();
+  };
+  double ours_s = 0.0;
+  double cvode_s = 0.0;
+  double draws = 0.0;
+  for (auto _ : state) {
+    for (std::uint32_t first = 0; first < 32; first += k_lane_count) {
+      const RiseUnknowns u = draw_unknowns(first);
+      const RiseState start = start_of_rise(scene.dough, 299.15, u);
+      auto from = std::chrono::steady_clock::now();
+      benchmark::DoNotOptimize(run_proves(scene.dough, start, proves, u, settings, constants));
+      ours_s += seconds_since(from);
+      from = std::chrono::steady_clock::now();
+      const auto begin =
+          rise_model::begin_prove(scene.dough, start, proves[0], u, settings, constants);
+      for (std::size_t lane = 0; lane < k_lane_count; ++lane) {
+        benchmark::DoNotOptimize(
+            cvode_rise(begin, lane, 300.15, settings.sample_s, samples, tolerance, constants));
+      }
+      cvode_s += seconds_since(from);
+      draws += k_lane_count;
+    }
+  }
+  state.counters["ours_us_a_draw"] = 1e6 * ours_s / draws;
+  state.counters["cvode_us_a_draw"] = 1e6 * cvode_s / draws;
+  state.counters["times_as_fast"] = cvode_s / ours_s;
+}
+#endif
+
 }  // namespace
 
+#ifdef MASLIN_HAS_SUNDIALS
+BENCHMARK(rise_beside_cvode)->Arg(5)->Arg(9)->Unit(benchmark::kMillisecond);
+#endif
 BENCHMARK(rise_1024_draws)->Arg(1)->Arg(2)->Unit(benchmark::kMillisecond)->UseRealTime();
 BENCHMARK(rise_steps)->Unit(benchmark::kMicrosecond);
