@@ -22,6 +22,8 @@ await build({
   outdir: dist,
   bundle: true,
   minify: true,
+  // Scripts that are modules, and the style sheet, are read as UTF-8: a sign takes two bytes, not six.
+  charset: "utf8",
   format: "esm",
   target: "es2022",
   jsx: "automatic",

@@ -95,6 +95,8 @@ export interface Kitchen {
   at_hand?: string[];
   fridge?: boolean;
   power_hours?: number;
+  awake?: string;
+  prices?: string | { packs: object[] };
 }
 
 /** Curves over `minutes`, one array for each percentile. */

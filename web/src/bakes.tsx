@@ -1,6 +1,7 @@
 // The bakes of a recipe: what was noted, what may have gone wrong and what would mend it, and
 // what the kitchen has learnt.
 
+import { Heads } from "./heads.tsx";
 import type { Diagnosis, Lesson, TrialSeen } from "./library.ts";
 import { diagnose, diagnoses, lessons } from "./looking_back.ts";
 import { figure, rangeWords } from "./numbers.ts";
@@ -86,7 +87,7 @@ export function Learnt() {
         <section key={kitchen} aria-label={`What ${kitchen} has learnt`}>
           <h2>Learnt by {kitchen}</h2>
           <table class="effect">
-            <thead><tr><th scope="col">What</th><th scope="col">Before</th><th scope="col">Now</th></tr></thead>
+            <Heads of={["What", "Before", "Now"]} />
             <tbody>{learnt.map((lesson) => <LessonRow key={lesson.name} lesson={lesson} />)}</tbody>
           </table>
         </section>

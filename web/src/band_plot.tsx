@@ -2,6 +2,7 @@
 // it is likely reached. The words and the table beside it say the same.
 
 import type { Curves, Range } from "./api.ts";
+import { Heads } from "./heads.tsx";
 import { duration } from "./numbers.ts";
 import { lineThrough, placeOf, roundTicks, type Scale, surface, timeTicks, within } from "./plot_scale.ts";
 
@@ -112,9 +113,7 @@ export function BandTable({ minutes, curves, print, unit, until }: Band) {
   const step = Math.max(1, Math.ceil(rows.length / 8));
   return (
     <table>
-      <thead>
-        <tr><th scope="col">After</th><th scope="col">Likely {unit}</th><th scope="col">Eight in ten</th></tr>
-      </thead>
+      <Heads of={["After", `Likely ${unit}`, "Eight in ten"]} />
       <tbody>
         {rows.map((minute, i) => i % step !== 0 ? null : (
           <tr key={i}>

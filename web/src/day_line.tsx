@@ -4,6 +4,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { type Day, dayWords, hourWords, type DayStep, laneOf, lanesIn, minutesOf, wallClock } from "./day.ts";
+import { Heads } from "./heads.tsx";
 import { duration } from "./numbers.ts";
 import { carried, carryBy, moveReady, readyAt, readyFrom } from "./planning.ts";
 import { placeOf, type Scale, timeTicks, within } from "./plot_scale.ts";
@@ -135,7 +136,7 @@ export function DayLine({ day }: { day: Day }) {
 export function DayTable({ steps }: { steps: readonly DayStep[] }) {
   return (
     <table>
-      <thead><tr><th scope="col">Step</th><th scope="col">From</th><th scope="col">To</th><th scope="col">Takes</th></tr></thead>
+      <Heads of={["Step", "From", "To", "Takes"]} />
       <tbody>
         {steps.map((step) => {
           const [start, end] = [minutesOf(step.start), minutesOf(step.end)];

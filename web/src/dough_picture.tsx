@@ -5,6 +5,7 @@
 import type { DoughForecast } from "./api.ts";
 import { Figures } from "./figures.tsx";
 import { feelAt, feels, grainsOf, lump, lumpHalf } from "./grains.ts";
+import { Heads } from "./heads.tsx";
 import { figure, rangeWords } from "./numbers.ts";
 import { plain } from "./words.ts";
 
@@ -71,7 +72,7 @@ function DoughFigures({ dough }: { dough: DoughForecast }) {
   return (
     <Figures title="The dough">
       <table>
-        <thead><tr><th scope="col">What</th><th scope="col">Likely</th><th scope="col">Eight in ten</th></tr></thead>
+        <Heads of={["What", "Likely", "Eight in ten"]} />
         <tbody>
           {figures.map(([field, name]) => {
             const range = dough[field];

@@ -1,6 +1,7 @@
 // Two forecasts beside each other: only what differs.
 
 import type { Forecast, Range } from "./api.ts";
+import { Heads } from "./heads.tsx";
 import { figure, gramsFigure, saidDuration } from "./numbers.ts";
 import { plain } from "./words.ts";
 
@@ -43,7 +44,7 @@ export function EffectTable({ heading, before, after, now, then }: Sides) {
     .filter(({ had, has }) => had !== has);
   return rows.length === 0 ? null : (
     <table class="effect">
-      <thead><tr><th scope="col">{heading}</th><th scope="col">{before}</th><th scope="col">{after}</th></tr></thead>
+      <Heads of={[heading, before, after]} />
       <tbody>
         {rows.map(({ name, had, has }) => (
           <tr key={name}><th scope="row">{name}</th><td>{had}</td><td><strong>{has}</strong></td></tr>

@@ -134,9 +134,26 @@ export function KitchenFields({ id, kitchen, onSet }: { id: string; kitchen: Kit
   );
 }
 
+/** A pack a line: what is in it, how much, its unit, its price. */
+const pricesText = (prices: Kitchen["prices"] = ""): string =>
+  typeof prices === "string" ? prices : prices.packs.map((pack) => Object.values(pack).join(" ")).join("\n");
+
+/** A field of the kitchen in words, by its name. */
+function WordsField({ id, label, hint, value }: { id: "awake" | "prices"; label: string; hint: string; value: string | undefined }) {
+  return (
+    <p class="field">
+      <label for={id}>{label}</label>
+      <textarea id={id} rows={1} placeholder={hint} value={value}
+        onChange={(event) => setKitchen(changed(bench.value.kitchen, id, event.currentTarget.value || undefined))} />
+    </p>
+  );
+}
+
 export const KitchenPanel = () => (
   <section id="kitchen" class="kitchen" aria-label="Kitchen" hidden={!kitchenOpen.value}>
     <KitchenFields id="" kitchen={bench.value.kitchen} onSet={setKitchen} />
+    <WordsField id="awake" label="Somebody is up" hint="6-23" value={bench.value.kitchen.awake} />
+    <WordsField id="prices" label="Packs and prices" hint="plain flour 1 kg 0.89" value={pricesText(bench.value.kitchen.prices)} />
     <p class="field close">
       <button type="button" class="plain" onClick={() => (kitchenOpen.value = false)}>Done</button>
     </p>

@@ -3,6 +3,7 @@
 
 import { Bakes, Learnt } from "./bakes.tsx";
 import { EffectTable } from "./effect_table.tsx";
+import { Heads } from "./heads.tsx";
 import { backProblem, course, kept, openCourse, sideBySide, type SideBySide, trials, view } from "./looking_back.ts";
 import { gramsFigure } from "./numbers.ts";
 import { spokenTitle } from "./titles.ts";
@@ -19,7 +20,7 @@ function Compared({ sides: { before, after } }: { sides: SideBySide }) {
       <h2>{before.entry.place} beside {after.entry.place}</h2>
       {rows.length === 0 ? <p class="quiet">Their amounts are the same.</p> : (
         <table class="effect">
-          <thead><tr><th scope="col">Amounts</th><th scope="col">{before.entry.place}</th><th scope="col">{after.entry.place}</th></tr></thead>
+          <Heads of={["Amounts", before.entry.place, after.entry.place]} />
           <tbody>
             {rows.map(({ part, name, before: from, after: to }) => (
               <tr key={`${part} ${name}`}>

@@ -12,7 +12,7 @@ import {
 } from "./wanting.ts";
 import { capital, plain } from "./words.ts";
 
-const offers = ["softer", "stiffer", "less sugar", "less salt", "no egg", "no dairy", "half as much", "risen within 1 hour", "fits the tin"];
+const offers = ["softer", "stiffer", "less sugar", "less salt", "no egg", "no dairy", "half as much", "risen within 1 hour", "fits the tin", "cheaper"];
 
 function Say() {
   const draft = useSignal("");
