@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <string>
 
+#include "recipe/price_list.h"
 #include "support/larder.h"
 
 using namespace maslin;
@@ -81,6 +82,16 @@ TEST_CASE("the same prices as a document give the same sums") {
 TEST_CASE("enough is bought for nine batches in ten") {
   const CostSheet sheet = cost("item\tamount\tunit\tprice\nstrong white flour\t999\tg\t1\n");
   CHECK(of(sheet, "strong_white_flour").packs == 2);
+}
+
+TEST_CASE("a kitchen's own prices do where none are given, and give way where they are") {
+  CostRequest request;
+  request.kitchen.prices = read_prices(k_prices).list;
+  const CostSheet own = cost_of(loaf(), whole_pantry(), request);
+  REQUIRE(own.batch.has_value());
+  CHECK(own.batch->p50 == doctest::Approx(cost(k_prices).batch->p50));
+  request.prices = read_prices("strong white flour 1 kg 9.99").list;
+  CHECK(cost_of(loaf(), whole_pantry(), request).batch->p50 > own.batch->p50);
 }
 
 TEST_CASE("without prices the list says the packs and asks") {

@@ -142,7 +142,7 @@ export function DayTable({ steps }: { steps: readonly DayStep[] }) {
           const [start, end] = [minutesOf(step.start), minutesOf(step.end)];
           return (
             <tr key={step.name} class={step.hands ? "hands" : ""}>
-              <th scope="row">{step.name}</th>
+              <th scope="row">{step.name}{step.note && <p>{step.note}</p>}</th>
               <td>{start === null ? "never" : hourWords(start)}</td>
               <td>{end === null ? "never" : hourWords(end)}</td>
               <td>{step.minutes ? duration(step.minutes.p50) : ""}</td>
