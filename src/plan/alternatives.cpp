@@ -16,6 +16,7 @@ constexpr double k_day_minutes = 1440.0;
 constexpr double k_evening_minutes = 21.5 * 60.0;
 constexpr double k_shortest_night_minutes = 8.0 * 60.0;
 constexpr double k_longest_night_minutes = 16.0 * 60.0;
+constexpr double k_too_soon_minutes = 4.0 * 60.0;
 constexpr double k_warm_place_celsius = 30.0;
 
 std::string hours(double minutes) {
@@ -83,11 +84,19 @@ class Alternatives {
         column.values = other->values;
       }
     }
+    for (Trace& trace : ensemble.traces) {
+      const auto other = std::find_if(rise.ensemble.traces.begin(), rise.ensemble.traces.end(),
+                                      [&](const Trace& one) { return one.name == trace.name; });
+      if (trace.name.starts_with("prove/") && other != rise.ensemble.traces.end()) {
+        trace = *other;
+      }
+    }
     return plan_day(day_of(setup, ensemble), request);
   }
 
   void add(std::string name, const std::string& how, const DayPlan& day, const RiseChange& change) {
-    if (!day.problem.empty()) {
+    // What spoils the dough, or may never rise, is no other way.
+    if (!day.problem.empty() || !day.why_not.empty()) {
       return;
     }
     PlanAlternative out;
@@ -132,9 +141,6 @@ class Alternatives {
 
   /// What it does to the hours, against the plan.
   std::string outcome(const DayPlan& day) const {
-    if (!day.why_not.empty()) {
-      return day.why_not;
-    }
     const double longer = (day.ready - day.begin) - (plan_.ready - plan_.begin);
     const std::string by =
         std::fabs(longer) < 1.0
@@ -176,7 +182,11 @@ class Alternatives {
       how += ", with " + grams_text(rise.yeast_grams) + " of yeast instead of " +
              grams_text(rise.yeast_grams / change.yeast_factor);
     }
-    add(name, how, day_with(rise, request_), change);
+    const DayPlan day = day_with(rise, request_);
+    // A night in the fridge that is over long before the hour goes round no night.
+    if (!request_.ready_at || day.ready > *request_.ready_at - k_too_soon_minutes) {
+      add(name, how, day, change);
+    }
   }
 
   static double end_of_prove(const DayPlan& day, std::size_t prove) {

@@ -20,12 +20,12 @@ struct Tried {
   std::string spoils;
 };
 
-Tried tried(const Day& day, const DayPlanner& planner, double ready) {
+Tried tried(const Day& day, const DayPlanner& planner, double ready, double chance) {
   Tried out;
   out.times = planner.timetable(ready);
   out.drawn = drawn_times(day, planner.orders());
   out.waits = waiting_of(day, out.drawn);
-  out.spoils = spoiling_wait(day, out.waits, planner.orders().hours);
+  out.spoils = spoiling_wait(day, out.waits, planner.orders().hours, chance);
   return out;
 }
 
@@ -41,7 +41,7 @@ Tried around_the_night(const Day& day, const PlanRequest& request, DayPlanner& p
       if (!planner.fit(bed - sooner)) {
         continue;
       }
-      Tried evening = tried(day, planner, bed - sooner);
+      Tried evening = tried(day, planner, bed - sooner, request.chance);
       if (evening.spoils.empty()) {
         plan.ready = bed - sooner;
         plan.assumed.push_back({"the night",
@@ -56,7 +56,7 @@ Tried around_the_night(const Day& day, const PlanRequest& request, DayPlanner& p
     later.now = awake.next_open(*request.now);
     DayPlanner morning(&day, later);
     const double ready = morning.soonest();
-    Tried next = tried(day, morning, ready);
+    Tried next = tried(day, morning, ready, request.chance);
     if (next.spoils.empty()) {
       planner = morning;
       plan.ready = ready;
@@ -185,7 +185,7 @@ PlannedDay plan_day_by_rule(const Day& day, const PlanRequest& request) {
   if (!plan.met && !request.now) {
     plan.why_not = "No day was found that has it ready then, in the hours when it can be made.";
   }
-  Tried made = tried(day, planner, plan.ready);
+  Tried made = tried(day, planner, plan.ready, request.chance);
   if (!made.spoils.empty()) {
     made = around_the_night(day, request, planner, plan, std::move(made));
   }

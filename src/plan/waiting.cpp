@@ -72,6 +72,17 @@ std::vector<Waiting> waiting_of(const Day& day, const DrawnTimes& drawn) {
     out[i].ratio = band_of(ratio, day.weight);
     out[i].too_far = out[i].minutes->p50 > k_short_minutes &&
                      out[i].ratio->p50 - 1.0 > k_too_far * (task.wanted_ratio - 1.0);
+    std::vector<double> spoilt(draws, 0.0);
+    for (std::size_t draw = 0; draw < draws; ++draw) {
+      const bool bad = minutes[draw] > k_long_minutes &&
+                       ratio[draw] - 1.0 > k_too_far * (task.wanted_ratio - 1.0);
+      spoilt[draw] = bad ? day.weight[draw] : 0.0;
+      out[i].share_spoilt += spoilt[draw];
+    }
+    if (out[i].share_spoilt > 0.0) {
+      out[i].spoilt_minutes = band_of(minutes, spoilt);
+      out[i].spoilt_ratio = band_of(ratio, spoilt);
+    }
   }
   return out;
 }
@@ -89,8 +100,8 @@ void say_waiting(PlannedStep& step, const DayTask& task, const Waiting& waiting)
        "down and let it rise again");
 }
 
-std::string spoiling_wait(const Day& day, const std::vector<Waiting>& waits,
-                          const DayHours& hours) {
+std::string spoiling_wait(const Day& day, const std::vector<Waiting>& waits, const DayHours& hours,
+                          double chance) {
   if (hours.awake.always() && hours.oven.always()) {
     return {};
   }
@@ -103,12 +114,13 @@ std::string spoiling_wait(const Day& day, const std::vector<Waiting>& waits,
     }
   }
   for (std::size_t i = 0; i < waits.size(); ++i) {
-    if (waits[i].too_far && waits[i].minutes->p50 > k_long_minutes) {
+    if (waits[i].share_spoilt > std::max(1.0 - chance, 0.1) + 0.01) {
       return "After the " + day.tasks[i].name + " the dough would wait " +
-             number_text(waits[i].minutes->p50 / 60.0, 1) +
+             number_text(waits[i].spoilt_minutes->p50 / 60.0, 1) +
              " hours, for someone to be up or for the oven's power, and grow to " +
-             ratio_text(waits[i].ratio->p50) + " where " + ratio_text(day.tasks[i].wanted_ratio) +
-             " is wanted.";
+             ratio_text(waits[i].spoilt_ratio->p50) + " where " +
+             ratio_text(day.tasks[i].wanted_ratio) + " is wanted: so in " +
+             number_text(std::round(100.0 * waits[i].share_spoilt), 0) + " of 100 draws.";
     }
   }
   return {};

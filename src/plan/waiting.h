@@ -16,6 +16,9 @@ struct Waiting {
   std::optional<Band> minutes;
   std::optional<Band> ratio;
   bool too_far = false;
+  double share_spoilt = 0.0;           // of the draws: hours of waiting, and too far grown
+  std::optional<Band> spoilt_minutes;  // of those
+  std::optional<Band> spoilt_ratio;
 };
 
 /// One entry a task.
@@ -24,8 +27,9 @@ std::vector<Waiting> waiting_of(const Day& day, const DrawnTimes& drawn);
 /// Puts the ratio, and what to do where it is too much, into the prove's step.
 void say_waiting(PlannedStep& step, const DayTask& task, const Waiting& waiting);
 
-/// The sentence where a wait of hours through a night or a cut makes a dough of no use, or where
-/// the oven is never on so long; else empty.
-std::string spoiling_wait(const Day& day, const std::vector<Waiting>& waits, const DayHours& hours);
+/// The sentence where a wait of hours through a night or a cut makes a dough of no use in more
+/// draws than may fail at that chance, or where the oven is never on so long; else empty.
+std::string spoiling_wait(const Day& day, const std::vector<Waiting>& waits, const DayHours& hours,
+                          double chance);
 
 }  // namespace maslin
