@@ -22,7 +22,7 @@ void take_hours(PlanRequest& request, const Kitchen& kitchen) {
     request.awake = kitchen.awake.value_or(k_usual_waking);
   }
   const OvenKind oven = kitchen.oven.value_or(OvenKind::conventional);
-  if (oven == OvenKind::conventional || oven == OvenKind::fan) {
+  if (oven == OvenKind::conventional || oven == OvenKind::fan || oven == OvenKind::toaster) {
     request.power = kitchen.power;
   }
 }
