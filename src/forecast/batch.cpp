@@ -5,7 +5,7 @@
 namespace maslin {
 
 BatchRun::BatchRun(const ForecastSetup& setup, std::size_t batch, BatchOutcome& out)
-    : setup_(setup), out_(out), columns_(out.columns), first_batch_(batch == 0) {
+    : setup_(setup), out_(out), columns_(out), first_batch_(batch == 0) {
   DrawnBatch drawn = draw_batch(setup.unknowns, setup.scores, setup.aim,
                                 {setup.options.seed, batch, batch_count(setup)});
   draws_ = std::move(drawn.values);

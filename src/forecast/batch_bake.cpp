@@ -122,10 +122,11 @@ void BatchRun::bake(const Piece& one) {
   columns_.outcome("bake/height_mm", "mm", 1000.0 * size.height_m * upward);
   const auto trace = [&](const char* name, const char* unit, const auto& of) {
     std::vector<Lanes> samples;
+    samples.reserve(run.trace.size());
     for (const BakeMoment& at : run.trace) {
       samples.push_back(of(at));
     }
-    columns_.trace(name, unit, options.sample_minutes, samples);
+    columns_.trace(name, unit, options.sample_minutes, std::move(samples));
   };
   trace("bake/core_celsius", "celsius",
         [](const BakeMoment& at) { return at.core_k - k_zero_celsius_k; });

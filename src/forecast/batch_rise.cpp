@@ -110,7 +110,7 @@ void BatchRun::rise() {
     for (const Lanes& kelvin : prove.temperature_k) {
       celsius.push_back(kelvin - k_zero_celsius_k);
     }
-    columns_.trace(key + "/celsius", "celsius", prove.sample_s / 60.0, celsius);
+    columns_.trace(key + "/celsius", "celsius", prove.sample_s / 60.0, std::move(celsius));
   }
   if (!run.proves.empty()) {
     const ProveRun& last = run.proves.back();

@@ -17,32 +17,20 @@ namespace maslin {
 /// Collects eight draws as columns.
 class BatchColumns {
  public:
-  explicit BatchColumns(Ensemble& out) : out_(out) {}
+  explicit BatchColumns(BatchOutcome& out) : out_(out) {}
 
   void unknown(const Unknown& one, const Lanes& values) {
-    out_.unknowns.push_back({one.name, one.unit, eight(values)});
+    out_.unknowns.push_back({one.name, one.unit, values});
   }
   void outcome(std::string name, std::string unit, const Lanes& values) {
-    out_.outcomes.push_back({std::move(name), std::move(unit), eight(values)});
+    out_.outcomes.push_back({std::move(name), std::move(unit), values});
   }
-  void trace(std::string name, std::string unit, double step_minutes,
-             const std::vector<Lanes>& samples) {
-    Trace trace{std::move(name), std::move(unit), step_minutes, {}};
-    for (const Lanes& sample : samples) {
-      trace.samples.push_back(eight(sample));
-    }
-    out_.traces.push_back(std::move(trace));
+  void trace(std::string name, std::string unit, double step_minutes, std::vector<Lanes> samples) {
+    out_.traces.push_back({std::move(name), std::move(unit), step_minutes, std::move(samples)});
   }
 
  private:
-  static std::vector<double> eight(const Lanes& values) {
-    std::vector<double> out(k_lane_count);
-    for (std::size_t i = 0; i < k_lane_count; ++i) {
-      out[i] = values[i];
-    }
-    return out;
-  }
-  Ensemble& out_;
+  BatchOutcome& out_;
 };
 
 /// One batch as it goes through the physics.

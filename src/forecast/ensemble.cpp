@@ -40,25 +40,41 @@ double quantile_of(const std::vector<double>& values, const std::vector<double>&
   return last_value;
 }
 
-/// The same where all draws weigh alike, as they do until something is observed: only the
-/// draws on either side of the level are put in their places, not all of them in order.
-double level_of(std::vector<double>& values, double weight, double u, double total) {
-  double before = 0.0;
-  double last_at = 0.0;
-  for (std::size_t i = 0; i < values.size(); ++i) {
-    const double at = (before + 0.5 * weight) / total;
-    if (at >= u) {
-      const auto place = values.begin() + static_cast<std::ptrdiff_t>(i);
-      std::nth_element(values.begin(), place, values.end());
-      const double value = *place;
-      const double last = i == 0 ? value : *std::max_element(values.begin(), place);
-      const bool straight = at > last_at && std::isfinite(value) && std::isfinite(last);
-      return straight ? last + (value - last) * (u - last_at) / (at - last_at) : value;
-    }
-    before += weight;
-    last_at = at;
+/// A level among draws that weigh alike: the draw at or above it and how far it lies from
+/// the one before. Draw i stands at (i + 1/2) / count.
+struct Place {
+  Place(double u, std::size_t count) {
+    const double exact = u * static_cast<double>(count) - 0.5;
+    const double above = std::clamp(std::ceil(exact), 0.0, static_cast<double>(count - 1));
+    at = static_cast<std::ptrdiff_t>(above);
+    share = std::min(exact - (above - 1.0), 1.0);
   }
-  return *std::max_element(values.begin(), values.end());
+  std::ptrdiff_t at;
+  double share;
+};
+
+/// p10, p50 and p90 where all draws weigh alike, as they do until something is observed: only
+/// the draws on either side of a level are put in their places, not all of them in order.
+Band equal_band(std::vector<double>& values) {
+  const Place low(0.1, values.size()), middle(0.5, values.size()), high(0.9, values.size());
+  const auto begin = values.begin();
+  std::nth_element(begin, begin + middle.at, values.end());
+  std::nth_element(begin, begin + low.at, begin + middle.at);
+  if (high.at > middle.at) {
+    std::nth_element(begin + middle.at + 1, begin + high.at, values.end());
+  }
+  // Between `from`, which is in its place, and the level lies the draw before it.
+  const auto level = [begin](const Place& place, std::ptrdiff_t from) {
+    const double value = begin[place.at];
+    if (place.at == 0) {
+      return value;
+    }
+    const double last = *std::max_element(begin + std::min(from, place.at - 1), begin + place.at);
+    // Never (an infinite time) has no value between it and a number.
+    const bool straight = std::isfinite(value) && std::isfinite(last);
+    return straight ? last + (value - last) * place.share : value;
+  };
+  return {level(low, 0), level(middle, low.at), level(high, middle.at)};
 }
 
 bool alike(const std::vector<double>& weight) {
@@ -84,9 +100,7 @@ Band band_of(const std::vector<double>& values, const std::vector<double>& weigh
   }
   if (alike(weight)) {
     std::vector<double> placed = values;
-    return {level_of(placed, weight.front(), 0.1, total),
-            level_of(placed, weight.front(), 0.5, total),
-            level_of(placed, weight.front(), 0.9, total)};
+    return equal_band(placed);
   }
   const std::vector<std::size_t> order = order_of(values);
   return {quantile_of(values, weight, order, 0.1, total),
@@ -135,29 +149,48 @@ double Ensemble::mean(const Column& one) const {
   return total;
 }
 
-Narrowing narrowing(const Ensemble& ensemble, const Column& unknown, const Column& outcome) {
+Slices slices_of(const Ensemble& ensemble, const Column& unknown) {
   // A width read off few draws comes out too small: slices keep at least 64.
-  const std::size_t slices = std::clamp<std::size_t>(ensemble.draws() / 64, 1, 8);
-  const std::vector<std::size_t> order = order_of(unknown.values);
-  Narrowing out;
-  out.from = ensemble.band(outcome).width();
+  const std::size_t count = std::clamp<std::size_t>(ensemble.draws() / 64, 1, 8);
+  std::vector<std::pair<double, std::size_t>> order;
+  for (std::size_t i = 0; i < unknown.values.size(); ++i) {
+    order.emplace_back(unknown.values[i], i);
+  }
+  Slices out;
+  for (std::size_t slice = 0; slice <= count; ++slice) {
+    out.from.push_back(order.size() * slice / count);
+  }
+  // Which draws a slice holds matters, not their order in it.
+  for (std::size_t slice = 1; slice < count; ++slice) {
+    const auto at = [&](std::size_t edge) {
+      return order.begin() + static_cast<std::ptrdiff_t>(out.from[edge]);
+    };
+    std::nth_element(at(slice - 1), at(slice), order.end());
+  }
+  for (const auto& [value, i] : order) {
+    out.draws.push_back(i);
+  }
+  return out;
+}
+
+double width_within(const Ensemble& ensemble, const Slices& slices, const Column& outcome) {
+  double width = 0.0;
   double total = 0.0;
-  for (std::size_t slice = 0; slice < slices; ++slice) {
-    const std::size_t from = order.size() * slice / slices;
-    const std::size_t to = order.size() * (slice + 1) / slices;
-    std::vector<double> values;
-    std::vector<double> weight;
+  std::vector<double> values;
+  std::vector<double> weight;
+  for (std::size_t slice = 0; slice + 1 < slices.from.size(); ++slice) {
+    values.clear();
+    weight.clear();
     double share = 0.0;
-    for (std::size_t i = from; i < to; ++i) {
-      values.push_back(outcome.values[order[i]]);
-      weight.push_back(ensemble.weight[order[i]]);
+    for (std::size_t i = slices.from[slice]; i < slices.from[slice + 1]; ++i) {
+      values.push_back(outcome.values[slices.draws[i]]);
+      weight.push_back(ensemble.weight[slices.draws[i]]);
       share += weight.back();
     }
-    out.to += share * band_of(values, weight).width();
+    width += share * band_of(values, weight).width();
     total += share;
   }
-  out.to = total > 0 ? out.to / total : out.from;
-  return out;
+  return total > 0 ? width / total : ensemble.band(outcome).width();
 }
 
 }  // namespace maslin

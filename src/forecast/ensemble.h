@@ -77,13 +77,15 @@ double quantile_of(const std::vector<double>& values, const std::vector<double>&
 /// The weighted quantiles of any values, same length as the weights.
 Band band_of(const std::vector<double>& values, const std::vector<double>& weight);
 
-/// How much a measurement of `unknown` would narrow `outcome`: the mean p10..p90 width
-/// within (up to eight) equal slices of the unknown, beside the width over all draws. What is
-/// left after one knows the unknown to a slice: no model of the model, only sorting.
-struct Narrowing {
-  double from = 0.0;
-  double to = 0.0;
+/// The draws in (up to eight) equal slices of an unknown.
+struct Slices {
+  std::vector<std::size_t> draws;  // those of the lowest slice first
+  std::vector<std::size_t> from;   // where each begins, and the end
 };
-Narrowing narrowing(const Ensemble& ensemble, const Column& unknown, const Column& outcome);
+Slices slices_of(const Ensemble& ensemble, const Column& unknown);
+
+/// How wide an outcome still is once one knows an unknown to its slice: the mean p10..p90
+/// width within the slices. No model of the model, only sorting.
+double width_within(const Ensemble& ensemble, const Slices& slices, const Column& outcome);
 
 }  // namespace maslin

@@ -37,16 +37,89 @@ void add_formula_doubts(const Recipe& recipe, const Portions& dough, ForecastSet
   }
 }
 
-void append(std::vector<Column>& to, const std::vector<Column>& from) {
-  for (const Column& column : from) {
-    const auto same = std::find_if(to.begin(), to.end(),
-                                   [&](const Column& one) { return one.name == column.name; });
-    if (same == to.end()) {
-      to.push_back(column);
-    } else {
-      same->values.insert(same->values.end(), column.values.begin(), column.values.end());
+/// Puts a batch's columns into rows `before` on; a column that no batch gave yet starts with
+/// its name. `filled` counts the rows that each column has.
+void append(std::vector<Column>& to, std::vector<std::size_t>& filled,
+            const std::vector<BatchColumn>& from, std::size_t draws) {
+  for (std::size_t i = 0; i < from.size(); ++i) {
+    // Batches give the same columns in the same order, all but always.
+    std::size_t at = i;
+    if (at >= to.size() || to[at].name != from[i].name) {
+      at = static_cast<std::size_t>(
+          std::find_if(to.begin(), to.end(),
+                       [&](const Column& one) { return one.name == from[i].name; }) -
+          to.begin());
+    }
+    if (at == to.size()) {
+      to.push_back({from[i].name, from[i].unit, std::vector<double>(draws)});
+      filled.push_back(0);
+    }
+    for (std::size_t lane = 0; lane < k_lane_count; ++lane, ++filled[at]) {
+      if (filled[at] < draws) {
+        to[at].values[filled[at]] = from[i].values[lane];
+      }
     }
   }
+}
+
+/// A column that some batch could not give has no row for each draw: it is left out whole,
+/// and the model's sentence says why.
+void leave_out_short(std::vector<Column>& columns, const std::vector<std::size_t>& filled,
+                     std::size_t draws) {
+  std::size_t kept = 0;
+  for (std::size_t i = 0; i < columns.size(); ++i) {
+    if (filled[i] == draws) {
+      std::swap(columns[kept++], columns[i]);
+    }
+  }
+  columns.resize(kept);
+}
+
+/// The trace of that name in a batch, most likely at this place; null where it is none.
+const BatchTrace* trace_in(const BatchOutcome& batch, const std::string& name, std::size_t place) {
+  if (place < batch.traces.size() && batch.traces[place].name == name) {
+    return &batch.traces[place];
+  }
+  for (const BatchTrace& one : batch.traces) {
+    if (one.name == name) {
+      return &one;
+    }
+  }
+  return nullptr;
+}
+
+/// The traces that all batches gave. They may differ in length: the shorter goes on at its
+/// last value.
+std::vector<Trace> traces_of(std::span<const BatchOutcome> batches) {
+  std::vector<Trace> out;
+  for (std::size_t place = 0; !batches.empty() && place < batches[0].traces.size(); ++place) {
+    const BatchTrace& first = batches[0].traces[place];
+    std::vector<const BatchTrace*> parts;
+    std::size_t moments = 0;
+    for (const BatchOutcome& batch : batches) {
+      const BatchTrace* one = trace_in(batch, first.name, place);
+      if (one != nullptr && !one->samples.empty()) {
+        parts.push_back(one);
+        moments = std::max(moments, one->samples.size());
+      }
+    }
+    if (parts.size() != batches.size()) {
+      continue;
+    }
+    Trace& trace = out.emplace_back(Trace{first.name, first.unit, first.step_minutes, {}});
+    trace.samples.reserve(moments);
+    for (std::size_t m = 0; m < moments; ++m) {
+      std::vector<double>& row = trace.samples.emplace_back();
+      row.reserve(parts.size() * k_lane_count);
+      for (const BatchTrace* part : parts) {
+        const Lanes& here = part->samples[std::min(m, part->samples.size() - 1)];
+        for (std::size_t lane = 0; lane < k_lane_count; ++lane) {
+          row.push_back(here[lane]);
+        }
+      }
+    }
+  }
+  return out;
 }
 
 /// Equal, or as the aimed draws count; they sum to 1.
@@ -70,21 +143,6 @@ std::vector<double> weights_of(std::span<const BatchOutcome> batches) {
     one /= total;
   }
   return out;
-}
-
-/// Traces of batches may differ in length: the shorter goes on at its last value.
-void append(Trace& to, const Trace& from) {
-  const std::size_t before = to.samples.empty() ? 0 : to.samples.front().size();
-  const std::size_t moments = std::max(to.samples.size(), from.samples.size());
-  for (std::size_t m = 0; m < moments; ++m) {
-    if (m >= to.samples.size()) {
-      to.samples.push_back(
-          std::vector<double>(to.samples.back().begin(),
-                              to.samples.back().begin() + static_cast<std::ptrdiff_t>(before)));
-    }
-    const std::vector<double>& more = from.samples[std::min(m, from.samples.size() - 1)];
-    to.samples[m].insert(to.samples[m].end(), more.begin(), more.end());
-  }
 }
 
 /// A flour whose amount is left open is worked out later.
@@ -145,18 +203,10 @@ ForecastRun gather(std::span<const BatchOutcome> batches) {
   const std::size_t draws = batches.size() * k_lane_count;
   run.ensemble.weight = weights_of(batches);
   std::size_t before = 0;
+  std::vector<std::size_t> unknown_rows, outcome_rows;
   for (const BatchOutcome& batch : batches) {
-    append(run.ensemble.unknowns, batch.columns.unknowns);
-    append(run.ensemble.outcomes, batch.columns.outcomes);
-    for (const Trace& trace : batch.columns.traces) {
-      const auto same = std::find_if(run.ensemble.traces.begin(), run.ensemble.traces.end(),
-                                     [&](const Trace& one) { return one.name == trace.name; });
-      if (same == run.ensemble.traces.end()) {
-        run.ensemble.traces.push_back(trace);
-      } else if (!trace.samples.empty()) {
-        append(*same, trace);
-      }
-    }
+    append(run.ensemble.unknowns, unknown_rows, batch.unknowns, draws);
+    append(run.ensemble.outcomes, outcome_rows, batch.outcomes, draws);
     if (!batch.cuts.empty()) {
       run.cuts = batch.cuts;
     }
@@ -182,13 +232,8 @@ ForecastRun gather(std::span<const BatchOutcome> batches) {
     }
     before += k_lane_count;
   }
-  // A column some batch could not give has no row for each draw: it is left out whole,
-  // and the model's sentence says why.
-  std::erase_if(run.ensemble.outcomes,
-                [draws](const Column& one) { return one.values.size() != draws; });
-  std::erase_if(run.ensemble.traces, [draws](const Trace& one) {
-    return one.samples.empty() || one.samples.front().size() != draws;
-  });
+  leave_out_short(run.ensemble.outcomes, outcome_rows, draws);
+  run.ensemble.traces = traces_of(batches);
   return run;
 }
 

@@ -73,9 +73,22 @@ struct DrawnBake {
   Lanes minutes_to_done = 0.0;
 };
 
-/// What eight draws gave: the columns of an ensemble, eight values each.
+/// What eight draws gave: the columns and traces of an ensemble, as lanes.
+struct BatchColumn {
+  std::string name;
+  std::string unit;
+  Lanes values;
+};
+struct BatchTrace {
+  std::string name;
+  std::string unit;
+  double step_minutes = 0.0;
+  std::vector<Lanes> samples;
+};
 struct BatchOutcome {
-  Ensemble columns;
+  std::vector<BatchColumn> unknowns;
+  std::vector<BatchColumn> outcomes;
+  std::vector<BatchTrace> traces;
   Lanes log_weight = 0.0;             // of each draw, before anything was seen
   std::vector<Lanes> flour_needed_g;  // to the middle of the wanted feel
   std::vector<DrawnCaution> cautions;

@@ -213,22 +213,30 @@ std::vector<NarrowBy> narrow_by_of(const ForecastSetup& setup, const Ensemble& e
   // Less than a tenth narrower is not worth getting up for; and eight slices of a
   // thousand draws cannot tell it from chance.
   constexpr double k_worth_it = 0.9;
+  struct Measurable {
+    const std::string* measure;
+    Slices slices;
+  };
+  std::vector<Measurable> measurable;
+  for (std::size_t i = 1; i < setup.unknowns.size(); ++i) {
+    const Unknown& unknown = setup.unknowns[i];
+    const Column* drawn = e.column(unknown.name);
+    if (!unknown.measure.empty() && drawn != nullptr) {
+      measurable.push_back({&unknown.measure, slices_of(e, *drawn)});
+    }
+  }
   std::vector<NarrowBy> out;
   for (const Outcome& outcome : k_outcomes) {
     const Column* column = e.column(outcome.name);
-    if (column == nullptr || !(e.band(*column).width() > 0)) {
+    const double from = column == nullptr ? 0.0 : e.band(*column).width();
+    if (!(from > 0)) {
       continue;
     }
     std::vector<NarrowBy> found;
-    for (std::size_t i = 1; i < setup.unknowns.size(); ++i) {
-      const Unknown& unknown = setup.unknowns[i];
-      const Column* drawn = e.column(unknown.name);
-      if (unknown.measure.empty() || drawn == nullptr) {
-        continue;
-      }
-      const Narrowing n = narrowing(e, *drawn, *column);
-      if (n.to < k_worth_it * n.from) {
-        found.push_back({unknown.measure, outcome.words, outcome.unit, n.from, n.to});
+    for (const Measurable& one : measurable) {
+      const double to = width_within(e, one.slices, *column);
+      if (to < k_worth_it * from) {
+        found.push_back({*one.measure, outcome.words, outcome.unit, from, to});
       }
     }
     std::stable_sort(found.begin(), found.end(),
