@@ -1,9 +1,11 @@
 #include "app/app.h"
 
+#include <algorithm>
 #include <atomic>
 #include <thread>
 
 #include "app/embedded_table.h"
+#include "app/kept_draws.h"
 #include "app/pdf_text.h"
 #include "reading/found.h"
 #include "recipe/json.h"
@@ -84,9 +86,15 @@ Result<Recipe> read_recipe(const Tools& tools, const ReadRequest& request) {
 Result<ForecastRun> run_in_threads(const ForecastSetup& setup, const ForecastRequest& request) {
   // Batches are independent and gathered in their own order: the same figures come out
   // of any number of threads.
-  std::vector<BatchOutcome> batches(batch_count(setup));
-  std::atomic<std::size_t> next = 0;
-  std::atomic<std::size_t> done = 0;
+  KeptDraws* const kept = request.seen.empty() ? request.kept : nullptr;
+  std::vector<BatchOutcome> batches;
+  if (kept != nullptr) {
+    batches = kept->take(request.kept_key);
+  }
+  const std::size_t known = std::min(batches.size(), batch_count(setup));
+  batches.resize(batch_count(setup));
+  std::atomic<std::size_t> next = known;
+  std::atomic<std::size_t> done = known;
   const auto work = [&](bool reports) {
     for (std::size_t i = next++; i < batches.size() && !request.stop.stop_requested(); i = next++) {
       batches[i] = run_batch(setup, i);
@@ -106,7 +114,11 @@ Result<ForecastRun> run_in_threads(const ForecastSetup& setup, const ForecastReq
   if (request.stop.stop_requested()) {
     return {std::nullopt, "The forecast was stopped before it was done."};
   }
-  return {gather(batches), ""};
+  ForecastRun run = gather(batches);
+  if (kept != nullptr) {
+    kept->keep(request.kept_key, std::move(batches));
+  }
+  return {std::move(run), ""};
 }
 
 Result<ForecastSummary> forecast_recipe(const Tools& tools, const Recipe& recipe,

@@ -43,6 +43,8 @@ struct ReadRequest {
 /// A recipe from found text, or from the JSON document that reading printed.
 Result<Recipe> read_recipe(const Tools& tools, const ReadRequest& request);
 
+class KeptDraws;
+
 struct ForecastRequest {
   Kitchen kitchen;
   ForecastOptions options;
@@ -55,6 +57,10 @@ struct ForecastRequest {
   /// Also what the rise would do otherwise; for proves of so many minutes in all, where said.
   bool what_if = false;
   std::optional<double> rise_minutes;
+  /// Where draws are kept from a quick forecast to the full one, and under what: all that the
+  /// forecast depends on but the number of draws. Not used with anything seen; may be null.
+  KeptDraws* kept = nullptr;
+  std::string kept_key;
 };
 /// The draws of a forecast that was set up, on the request's threads.
 Result<ForecastRun> run_in_threads(const ForecastSetup& setup, const ForecastRequest& request);

@@ -1,3 +1,4 @@
+#include <memory>
 #include <utility>
 
 #include "app/adjusting.h"
@@ -6,6 +7,7 @@
 #include "app/baked.h"
 #include "app/costing.h"
 #include "app/hand_on.h"
+#include "app/kept_draws.h"
 #include "app/labelling.h"
 #include "app/library.h"
 #include "app/living_card.h"
@@ -183,7 +185,7 @@ ApiHandlers handlers_of(const Tools& tools) {
         read_recipe(tools, {question.text, question.name, question.locale});
     return recipe.value ? answer_of(recipe_to_json(*recipe.value)) : problem_of(recipe.problem);
   };
-  out.forecast = [&tools](const ForecastQuestion& question) {
+  out.forecast = [&tools, kept = std::make_shared<KeptDraws>()](const ForecastQuestion& question) {
     return of_recipe(tools, question, [&](const Recipe& recipe, Kitchen kitchen) {
       ForecastRequest request;
       request.kitchen = std::move(kitchen);
@@ -197,6 +199,9 @@ ApiHandlers handlers_of(const Tools& tools) {
       request.options.seed = question.seed.value_or(request.options.seed);
       request.options.draws = question.draws.value_or(request.options.draws);
       request.stop = question.gone;
+      request.kept = kept.get();
+      request.kept_key = std::to_string(request.options.seed) + '\n' + question.kitchen_json +
+                         '\n' + question.recipe_json + '\n' + question.text;
       const Result<ForecastSummary> summary = forecast_recipe(tools, recipe, request);
       return summary.value ? answer_of(summary_to_json(*summary.value))
                            : problem_of(summary.problem);
