@@ -129,6 +129,7 @@ struct Baking {
   ColumnState state;
   StepperRoom room;
   OvenState oven;
+  Surroundings around;  // at `now_s`
   Progress progress;
   Exchanged exchanged;
   BakeMoment moment;
@@ -178,10 +179,10 @@ bool advance(Baking& baking, double stop_s, double& step_s, BakeRun& run) {
   while (step_s >= k_shortest_step_s) {
     const double tried = std::min(step_s, std::max(limit - baking.now_s, k_shortest_step_s));
     const OvenState after = oven_after(baking.setup.course, baking.oven, baking.now_s, tried);
+    const Surroundings around = surroundings(baking.setup.course, after);
     const StepResult result = try_step(
-        baking.column, baking.setup.figures, surroundings(baking.setup.course, baking.oven),
-        surroundings(baking.setup.course, after), baking.progress.volume_ratio, tried,
-        baking.options.tolerance, baking.state, baking.exchanged, baking.room);
+        baking.column, baking.setup.figures, baking.around, around, baking.progress.volume_ratio,
+        tried, baking.options.tolerance, baking.state, baking.exchanged, baking.room);
     const bool sound = result.error <= 1.0;
     const double scale =
         result.error > 0.0 ? 0.75 / pow_same(result.error, 1.0 / 3.0) : 4.0;  // 0.75: few in vain
@@ -197,9 +198,10 @@ bool advance(Baking& baking, double stop_s, double& step_s, BakeRun& run) {
                  k_longest_step_s);
     baking.now_s += tried;
     baking.oven = after;
+    baking.around = around;
     ++run.steps;
-    follow(baking.column, baking.setup.figures, surroundings(baking.setup.course, after),
-           baking.state, tried, baking.options.detail, baking.progress, baking.moment);
+    follow(baking.column, baking.setup.figures, around, baking.state, tried, baking.options.detail,
+           baking.progress, baking.moment);
     baking.moment.minutes = baking.now_s / 60.0;
     baking.moment.weight_loss_pct = -100.0 * baking.exchanged.water_kg / baking.setup.mass_kg;
     return true;
@@ -290,13 +292,14 @@ BakeRun bake_piece(const Piece& piece, const Oven& oven, const DoneRule& rule,
                 setup.start,
                 stepper_room(setup.column),
                 oven_at_start(setup.course),
+                surroundings(setup.course, oven_at_start(setup.course)),
                 progress_at_start(setup.column),
                 {},
                 {},
                 0.0};
   const Exchanged first = column_totals(baking.column, setup.figures, baking.state);
-  follow(baking.column, setup.figures, surroundings(setup.course, baking.oven), baking.state, 0.0,
-         options.detail, baking.progress, baking.moment);
+  follow(baking.column, setup.figures, baking.around, baking.state, 0.0, options.detail,
+         baking.progress, baking.moment);
   record(baking, baking.moment, run);
   keep_cut(baking, run);
   const double last_s = 60.0 * std::max(options.at_most_minutes, options.at_least_minutes);
@@ -334,7 +337,7 @@ BakeMoment moment_at(const BakeRun& run, const Lanes& minutes) {
     const double share =
         span > 0.0 ? std::clamp((wanted - run.trace_minutes[low]) / span, 0.0, 1.0) : 0.0;
     Mask mine{};
-    mine.m[lane] = -1;
+    mine.m.set(lane, -1);
     out = chosen(mine, between(run.trace[low], run.trace[high], share), out);
   }
   return out;

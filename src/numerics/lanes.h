@@ -15,10 +15,88 @@ namespace maslin {
 
 inline constexpr std::size_t k_lane_count = 8;
 
-// Aligned alike whatever the target: a function compiled for wider registers loads the
-// same lanes whole.
-using DoubleVector = double __attribute__((vector_size(64), aligned(64)));
-using WordVector = std::int64_t __attribute__((vector_size(64), aligned(64)));
+/// Eight numbers as two halves of four: g++ keeps what is wider than the machine's vectors in
+/// memory and compares it one by one, halves it holds in registers. Aligned alike whatever the
+/// target: a function compiled for wider registers loads the same lanes whole.
+template <typename Number, typename Four>
+struct alignas(64) HalvesOf {
+  using Half = Four;
+  Half low, high;
+
+  static HalvesOf all(Number x) { return {Half{x, x, x, x}, Half{x, x, x, x}}; }
+  Number operator[](std::size_t i) const { return i < 4 ? low[i] : high[i - 4]; }
+  void set(std::size_t i, Number x) {
+    if (i < 4) {
+      low[i] = x;
+    } else {
+      high[i - 4] = x;
+    }
+  }
+
+  friend HalvesOf operator+(const HalvesOf& a, const HalvesOf& b) {
+    return {a.low + b.low, a.high + b.high};
+  }
+  friend HalvesOf operator-(const HalvesOf& a, const HalvesOf& b) {
+    return {a.low - b.low, a.high - b.high};
+  }
+};
+using FourDoubles = double __attribute__((vector_size(32)));
+using FourWords = std::int64_t __attribute__((vector_size(32)));
+using FourUnsigned = std::uint64_t __attribute__((vector_size(32)));
+using DoubleVector = HalvesOf<double, FourDoubles>;
+using WordVector = HalvesOf<std::int64_t, FourWords>;
+
+inline DoubleVector operator*(const DoubleVector& a, const DoubleVector& b) {
+  return {a.low * b.low, a.high * b.high};
+}
+inline DoubleVector operator/(const DoubleVector& a, const DoubleVector& b) {
+  return {a.low / b.low, a.high / b.high};
+}
+inline DoubleVector operator-(const DoubleVector& a) {
+  return {-a.low, -a.high};
+}
+inline WordVector operator<(const DoubleVector& a, const DoubleVector& b) {
+  return {a.low < b.low, a.high < b.high};
+}
+inline WordVector operator<=(const DoubleVector& a, const DoubleVector& b) {
+  return {a.low <= b.low, a.high <= b.high};
+}
+inline DoubleVector chosen(const WordVector& mask, const DoubleVector& a, const DoubleVector& b) {
+  return {mask.low ? a.low : b.low, mask.high ? a.high : b.high};
+}
+inline WordVector operator+(const WordVector& a, std::int64_t b) {
+  return {a.low + b, a.high + b};
+}
+inline WordVector operator-(const WordVector& a, std::int64_t b) {
+  return {a.low - b, a.high - b};
+}
+inline WordVector operator&(const WordVector& a, std::int64_t b) {
+  return {a.low & b, a.high & b};
+}
+inline WordVector operator&(const WordVector& a, const WordVector& b) {
+  return {a.low & b.low, a.high & b.high};
+}
+inline WordVector operator|(const WordVector& a, const WordVector& b) {
+  return {a.low | b.low, a.high | b.high};
+}
+inline WordVector operator~(const WordVector& a) {
+  return {~a.low, ~a.high};
+}
+inline WordVector operator<<(const WordVector& a, int by) {
+  return {a.low << by, a.high << by};
+}
+inline WordVector operator!=(const WordVector& a, std::int64_t b) {
+  return {a.low != b, a.high != b};
+}
+/// The exponent of doubles whose bits these are, for bits over -2^62: a shift that keeps the
+/// sign, which machines before AVX-512 lack for words of 64 bits.
+inline WordVector exponent_bits(const WordVector& a) {
+  using Unsigned = HalvesOf<std::uint64_t, FourUnsigned>;
+  constexpr std::int64_t k_up = std::int64_t{1} << 62;
+  const auto raised = std::bit_cast<Unsigned>(a + k_up);
+  const Unsigned shifted{raised.low >> 52, raised.high >> 52};
+  return std::bit_cast<WordVector>(shifted) - (k_up >> 52);
+}
 
 /// True or false for each lane (all bits set or none).
 struct Mask {
@@ -30,26 +108,26 @@ struct Lanes {
   DoubleVector v;
 
   Lanes() : v{} {}
-  Lanes(double x) : v{x, x, x, x, x, x, x, x} {}  // NOLINT: a number is eight equal lanes
+  Lanes(double x) : v(DoubleVector::all(x)) {}  // NOLINT: a number is eight equal lanes
   explicit Lanes(DoubleVector x) : v(x) {}
 
   double operator[](std::size_t lane) const { return v[lane]; }
-  void set(std::size_t lane, double x) { v[lane] = x; }
+  void set(std::size_t lane, double x) { v.set(lane, x); }
 
   Lanes& operator+=(const Lanes& o) {
-    v += o.v;
+    v = v + o.v;
     return *this;
   }
   Lanes& operator-=(const Lanes& o) {
-    v -= o.v;
+    v = v - o.v;
     return *this;
   }
   Lanes& operator*=(const Lanes& o) {
-    v *= o.v;
+    v = v * o.v;
     return *this;
   }
   Lanes& operator/=(const Lanes& o) {
-    v /= o.v;
+    v = v / o.v;
     return *this;
   }
 };
@@ -77,10 +155,10 @@ inline Mask operator<=(const Lanes& a, const Lanes& b) {
   return {a.v <= b.v};
 }
 inline Mask operator>(const Lanes& a, const Lanes& b) {
-  return {a.v > b.v};
+  return {b.v < a.v};
 }
 inline Mask operator>=(const Lanes& a, const Lanes& b) {
-  return {a.v >= b.v};
+  return {b.v <= a.v};
 }
 inline Mask operator&(const Mask& a, const Mask& b) {
   return {a.m & b.m};
@@ -94,7 +172,7 @@ inline Mask operator!(const Mask& a) {
 
 /// `a` in the lanes where the mask is true, `b` in the others.
 inline Lanes select(const Mask& mask, const Lanes& a, const Lanes& b) {
-  return Lanes(mask.m ? a.v : b.v);
+  return Lanes(chosen(mask.m, a.v, b.v));
 }
 inline bool any(const Mask& mask) {
   std::int64_t bits = 0;
@@ -122,7 +200,7 @@ inline Lanes abs(const Lanes& a) {
 inline Lanes sqrt(const Lanes& a) {
   Lanes out;
   for (std::size_t i = 0; i < k_lane_count; ++i) {
-    out.v[i] = __builtin_sqrt(a.v[i]);
+    out.set(i, __builtin_sqrt(a.v[i]));
   }
   return out;
 }
@@ -169,7 +247,7 @@ inline Lanes log(const Lanes& x_in) {
   const auto bits = std::bit_cast<WordVector>(x.v);
   // Mantissa in [1/sqrt2, sqrt2): shift the exponent boundary before splitting.
   const WordVector shifted = bits - 0x3fe6a09e667f3bcdLL;
-  const WordVector exponent = shifted >> 52;
+  const WordVector exponent = exponent_bits(shifted);
   const Lanes m(std::bit_cast<DoubleVector>(bits - (exponent << 52)));
   // int64 -> double without a conversion instruction older machines lack.
   constexpr double k_magic = 6755399441055744.0;
