@@ -6,6 +6,7 @@
 #include <thread>
 #include <vector>
 
+#include "app/thread_team.h"
 #include "bake/bake.h"
 #include "bake/section.h"
 #include "numerics/draws.h"
@@ -107,7 +108,8 @@ void one_section(benchmark::State& state) {
 }
 BENCHMARK(one_section)->Unit(benchmark::kMillisecond);
 
-/// A quarter of a free block of 92 g in three dimensions for 14 minutes: the reference.
+/// A quarter of a free block of 92 g in three dimensions for 14 minutes, on so many threads:
+/// the reference.
 void one_quarter(benchmark::State& state) {
   Piece piece = touching_bun();
   piece.mass_g = 92.0;
@@ -120,6 +122,8 @@ void one_quarter(benchmark::State& state) {
   options.across = static_cast<int>(state.range(0));
   options.along = static_cast<int>(state.range(1));
   options.up = static_cast<int>(state.range(2));
+  ThreadTeam team(static_cast<unsigned>(state.range(3)));
+  options.team = &team;
   SectionRun run;
   for (auto _ : state) {
     run = bake_section(piece, oven, {}, options);
@@ -129,10 +133,13 @@ void one_quarter(benchmark::State& state) {
   state.counters["iterations"] = run.iterations;
 }
 BENCHMARK(one_quarter)
-    ->Args({16, 12, 15})
-    ->Args({32, 32, 32})
-    ->Args({64, 64, 64})
+    ->Args({16, 12, 15, 1})
+    ->Args({32, 32, 32, 1})
+    ->Args({32, 32, 32, 2})
+    ->Args({64, 64, 64, 2})
     ->Iterations(1)
+    ->MeasureProcessCPUTime()
+    ->UseRealTime()
     ->Unit(benchmark::kMillisecond);
 
 }  // namespace

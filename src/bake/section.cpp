@@ -74,7 +74,9 @@ SectionFrame frame_of(const Sectioning& s) {
 }
 
 /// Steps to `until_s`; false when steps grow too short.
-bool run_to(Sectioning& s, double until_s, double tolerance, double& step_s, SectionRun& run) {
+bool run_to(Sectioning& s, double until_s, const SectionOptions& options, double& step_s,
+            SectionRun& run) {
+  const double tolerance = std::max(options.tolerance, 0.01);
   const auto& phases = s.setup.course.phases;
   while (s.now_s < until_s - 1e-6) {
     double limit = until_s;
@@ -86,7 +88,7 @@ bool run_to(Sectioning& s, double until_s, double tolerance, double& step_s, Sec
     const SolidStep step =
         try_solid_step(s.grid, s.setup.figures, surroundings(s.setup.course, s.oven),
                        surroundings(s.setup.course, after), scale_of(s), tried, tolerance, s.state,
-                       s.gained, s.room);
+                       s.gained, s.room, options.team);
     run.iterations += step.iterations;
     const double scale = step.error > 0.0 ? 0.65 / pow_same(step.error, 1.0 / 3.0) : 2.5;
     if (!(step.error <= 1.0)) {
@@ -148,8 +150,7 @@ SectionRun bake_section(const Piece& piece, const Oven& oven, const BakeUnknowns
   const SolidGain first = solid_totals(grid, setup.figures, s.state);
   double step_s = 1.0;
   for (const double minute : looks) {
-    if (!run_to(s, 60.0 * std::clamp(minute, 0.0, 600.0), std::max(options.tolerance, 0.01), step_s,
-                run)) {
+    if (!run_to(s, 60.0 * std::clamp(minute, 0.0, 600.0), options, step_s, run)) {
       run.problem = "The cut could not be followed past this minute: check the oven's temperature.";
       return run;
     }

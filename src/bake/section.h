@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "bake/bake.h"
+#include "numerics/team.h"
 
 namespace maslin {
 
@@ -18,6 +19,8 @@ struct SectionOptions {
   /// When to look, in order, minutes; the last ends the run. Empty: at 0, 5, 10 ... 40.
   std::vector<double> minutes;
   double tolerance = 4.0;  // times 1 K and 0.01 kg/kg a step
+  /// Hands that work on a large grid together; may be null. The answer is the same.
+  Team* team = nullptr;
 };
 
 /// One look at the cut. Cells row by row from the base, each row from the middle outward.

@@ -192,20 +192,16 @@ SolidGrid make_solid(const PieceSize& size, double solids_kg, const SolidCells& 
 }
 
 SolidRoom solid_room(const SolidGrid& grid) {
-  SolidRoom room;
+  SolidRoom room{{}, {}, {}, {}, {}, {}, {}, {}, {}, {}, 0.0, {}, SolidSolver(grid.shape())};
   const std::size_t count = grid.nodes();
   room.physics.resize(count);
-  for (std::vector<Block>* blocks :
-       {&room.diagonal, &room.z_low, &room.z_up, &room.x_low, &room.x_up, &room.y_low, &room.y_up,
-        &room.line_low, &room.line_diagonal}) {
-    blocks->resize(count);
-  }
+  static_cast<StencilShape&>(room.matrix) = grid.shape();
+  room.matrix.resize();
   for (std::vector<Pair>* pairs :
-       {&room.mass, &room.inner, &room.weight, &room.residual, &room.shadow, &room.direction,
-        &room.image, &room.half, &room.half_image, &room.guess}) {
+       {&room.mass, &room.inner, &room.weight, &room.right, &room.residual}) {
     pairs->resize(count);
   }
-  room.stage.assign(4, std::vector<Pair>(count));
+  room.stage.assign(4, std::vector<Pair>(count, Pair{0.0, 0.0}));
   room.surface.resize(count);
   room.first_surface.resize(count);
   room.trial.temperature.resize(count);

@@ -10,7 +10,7 @@
 #include "bake/column.h"
 #include "bake/column_flux.h"
 #include "bake/piece.h"
-#include "numerics/block_tridiagonal.h"
+#include "bake/solid_solver.h"
 
 namespace maslin {
 
@@ -43,6 +43,7 @@ struct SolidGrid {
   std::size_t nodes() const { return columns() * (up + 1); }
   std::size_t node(std::size_t column, std::size_t k) const { return column * (up + 1) + k; }
   std::size_t across() const { return groups * k_lane_count; }
+  StencilShape shape() const { return {groups, along, up}; }
 };
 
 struct SolidCells {
@@ -66,14 +67,15 @@ struct SolidScale {
 
 struct SolidRoom {
   std::vector<CellPhysics> physics;
-  std::vector<Block> diagonal, z_low, z_up, x_low, x_up, y_low, y_up;
-  std::vector<Block> line_low, line_diagonal;  // factors of the lines up
+  StencilOf<Lanes> matrix;
   std::vector<Pair> mass, inner;
   std::vector<Pair> weight;  // what a residual counts: 1 per K and per 0.01 kg/kg
   std::vector<FaceFlux> surface, first_surface;  // what enters each node from outside
   std::vector<std::vector<Pair>> stage;
-  std::vector<Pair> residual, shadow, direction, image, half, half_image, guess;
+  std::vector<Pair> right, residual;
+  double last_step_s = 0.0;  // whose stages are still in `stage`; 0: none
   SolidState trial;
+  SolidSolver solver;
 };
 SolidRoom solid_room(const SolidGrid& grid);
 
@@ -89,10 +91,11 @@ struct SolidStep {
   int iterations = 0;  // of the linear solver
 };
 
-/// One trial step, as the column's; advances only when `error` <= 1.
+/// One trial step, as the column's; advances only when `error` <= 1. The same with a team of
+/// any size or none.
 SolidStep try_solid_step(const SolidGrid& grid, const ColumnFigures& figures,
                          const Surroundings& before, const Surroundings& after,
                          const SolidScale& scale, double step_s, double tolerance,
-                         SolidState& state, SolidGain& gained, SolidRoom& room);
+                         SolidState& state, SolidGain& gained, SolidRoom& room, Team* team);
 
 }  // namespace maslin

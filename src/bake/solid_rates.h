@@ -7,21 +7,6 @@
 
 namespace maslin {
 
-/// Lane l gets lane l + 1; the last keeps its own.
-inline Lanes next_lane(const Lanes& a) {
-  return Lanes(__builtin_shufflevector(a.v, a.v, 1, 2, 3, 4, 5, 6, 7, 7));
-}
-/// Lane l gets lane l - 1; the first gets nothing.
-inline Lanes lane_before(const Lanes& a) {
-  const DoubleVector nothing{};
-  return Lanes(__builtin_shufflevector(a.v, nothing, 8, 0, 1, 2, 3, 4, 5, 6));
-}
-inline Pair next_lane(const Pair& p) {
-  return {next_lane(p.a), next_lane(p.b)};
-}
-inline Pair lane_before(const Pair& p) {
-  return {lane_before(p.a), lane_before(p.b)};
-}
 inline CellPhysics next_lane(const CellPhysics& p) {
   return {next_lane(p.conductivity), next_lane(p.vapour),      next_lane(p.potential),
           next_lane(p.potential_t),  next_lane(p.potential_x), next_lane(p.conductivity_x),
@@ -56,10 +41,6 @@ inline void add(Block& to, const Block& what, double sign) {
   to.ba += sign * what.ba;
   to.bb += sign * what.bb;
 }
-inline Block lane_before(const Block& b) {
-  return {lane_before(b.aa), lane_before(b.ab), lane_before(b.ba), lane_before(b.bb)};
-}
-
 /// Outer wall of a tin and the contact behind it, into a side cell: no heat of its own.
 inline FaceFlux tin_flux(const Meeting& s, const Lanes& area, const Lanes& reach,
                          const CellPhysics& p, const Lanes& t) {
@@ -109,10 +90,19 @@ inline void side_surfaces(const SolidStage& s, const SolidSide& side, const Soli
               tin_flux(s.meeting, tin, reach * tin, room.physics[at], state.temperature[at]));
 }
 
-/// What enters every node from outside, into room.surface.
-inline void solid_surfaces(const SolidStage& s, const SolidState& state, SolidRoom& room) {
+/// Columns of a slab.
+struct SlabColumns {
+  SlabColumns(const SolidGrid& g, std::size_t slab)
+      : from(g.shape().slab_from(slab) * g.groups), to(g.shape().slab_from(slab + 1) * g.groups) {}
+  std::size_t from, to;
+};
+
+/// What enters every node of a slab from outside, into room.surface.
+inline void solid_surfaces(const SolidStage& s, const SolidState& state, SolidRoom& room,
+                           std::size_t slab) {
   const SolidGrid& g = s.grid;
-  for (std::size_t column = 0; column < g.columns(); ++column) {
+  const SlabColumns columns(g, slab);
+  for (std::size_t column = columns.from; column < columns.to; ++column) {
     const Lanes foot = g.foot_m2[column] * s.scale.area_up;
     for (std::size_t k = 0; k <= g.up; ++k) {
       const std::size_t at = g.node(column, k);
@@ -157,10 +147,10 @@ void faces_up(const SolidStage& s, const SolidState& state, double gamma_h, Soli
     give(room.inner[at + 1], f.heat, f.water);
     if constexpr (want == Want::rates_and_matrix) {
       const Block first = by_first(gamma_h, f), second = by_second(gamma_h, f);
-      add(room.diagonal[at], first, 1.0);
-      add(room.diagonal[at + 1], second, -1.0);
-      room.z_up[at] = second;
-      room.z_low[at + 1] = {-first.aa, -first.ab, -first.ba, -first.bb};
+      add(room.matrix.diagonal[at], first, 1.0);
+      add(room.matrix.diagonal[at + 1], second, -1.0);
+      room.matrix.z_up[at] = second;
+      room.matrix.z_low[at + 1] = {-first.aa, -first.ab, -first.ba, -first.bb};
     }
   }
 }
@@ -185,10 +175,10 @@ void faces_across(const SolidStage& s, const SolidState& state, double gamma_h, 
          seam ? lane_before(f.water) : f.water);
     if constexpr (want == Want::rates_and_matrix) {
       const Block first = by_first(gamma_h, f), second = by_second(gamma_h, f);
-      add(room.diagonal[at], first, 1.0);
-      add(room.diagonal[to], seam ? lane_before(second) : second, -1.0);
-      room.x_up[at] = second;
-      room.x_low[at] = {-first.aa, -first.ab, -first.ba, -first.bb};
+      add(room.matrix.diagonal[at], first, 1.0);
+      add(room.matrix.diagonal[to], seam ? lane_before(second) : second, -1.0);
+      room.matrix.x_up[at] = second;
+      room.matrix.x_low[at] = {-first.aa, -first.ab, -first.ba, -first.bb};
     }
   }
 }
@@ -210,21 +200,24 @@ void faces_along(const SolidStage& s, const SolidState& state, double gamma_h, S
     give(room.inner[to], f.heat, f.water);
     if constexpr (want == Want::rates_and_matrix) {
       const Block first = by_first(gamma_h, f), second = by_second(gamma_h, f);
-      add(room.diagonal[at], first, 1.0);
-      add(room.diagonal[to], second, -1.0);
-      room.y_up[at] = second;
-      room.y_low[at] = {-first.aa, -first.ab, -first.ba, -first.bb};
+      add(room.matrix.diagonal[at], first, 1.0);
+      add(room.matrix.diagonal[to], second, -1.0);
+      room.matrix.y_up[at] = second;
+      room.matrix.y_low[at] = {-first.aa, -first.ab, -first.ba, -first.bb};
     }
   }
 }
 
 /// Physics, rates between nodes into room.inner, surfaces into room.surface, and if
-/// wanted the matrix  mass - gamma h d(rate)/d(state).
+/// wanted the matrix  mass - gamma h d(rate)/d(state); of a slab, its faces to the next slab
+/// left to `seam_faces`.
 template <Want want>
-void solid_rates(const SolidStage& s, const SolidState& state, double gamma_h, SolidRoom& room) {
+void solid_rates(const SolidStage& s, const SolidState& state, double gamma_h, SolidRoom& room,
+                 std::size_t slab) {
   const SolidGrid& g = s.grid;
   const ColumnFigures& f = s.meeting.figures;
-  for (std::size_t column = 0; column < g.columns(); ++column) {
+  const SlabColumns columns(g, slab);
+  for (std::size_t column = columns.from; column < columns.to; ++column) {
     for (std::size_t k = 0; k <= g.up; ++k) {
       const std::size_t at = g.node(column, k);
       room.inner[at] = {0.0, 0.0};
@@ -237,20 +230,35 @@ void solid_rates(const SolidStage& s, const SolidState& state, double gamma_h, S
             k == 0 ? Pair{g.foot_m2[column] * f.plate_heat, 0.0}
                    : Pair{solids * (f.solids_heat + k_liquid_heat_j_per_kg_k * state.water[at]),
                           solids * heat_of_water(state.temperature[at])};
-        room.diagonal[at] = {room.mass[at].a, room.mass[at].b, 0.0, k == 0 ? Lanes(1.0) : solids};
+        room.matrix.diagonal[at] = {room.mass[at].a, room.mass[at].b, 0.0,
+                                    k == 0 ? Lanes(1.0) : solids};
         room.weight[at] = {1.0 / room.mass[at].a, k == 0 ? Lanes(1.0) : 100.0 / solids};
       }
     }
   }
-  for (std::size_t column = 0; column < g.columns(); ++column) {
+  for (std::size_t column = columns.from; column < columns.to; ++column) {
     faces_up<want>(s, state, gamma_h, room, column);
     faces_across<want>(s, state, gamma_h, room, column);
-    faces_along<want>(s, state, gamma_h, room, column);
+    if (column + g.groups < columns.to) {
+      faces_along<want>(s, state, gamma_h, room, column);
+    }
   }
-  solid_surfaces(s, state, room);
+  solid_surfaces(s, state, room, slab);
   if constexpr (want == Want::rates_and_matrix) {
-    for (std::size_t at = 0; at < g.nodes(); ++at) {
-      add(room.diagonal[at], by_first(gamma_h, room.surface[at]), -1.0);
+    for (std::size_t at = g.node(columns.from, 0); at < g.node(columns.to, 0); ++at) {
+      add(room.matrix.diagonal[at], by_first(gamma_h, room.surface[at]), -1.0);
+    }
+  }
+}
+
+/// The faces between slabs, once both their sides are known.
+template <Want want>
+void seam_faces(const SolidStage& s, const SolidState& state, double gamma_h, SolidRoom& room) {
+  const StencilShape shape = s.grid.shape();
+  for (std::size_t slab = 0; slab + 1 < shape.slabs(); ++slab) {
+    const std::size_t to = shape.slab_from(slab + 1) * shape.groups;
+    for (std::size_t column = to - shape.groups; column < to; ++column) {
+      faces_along<want>(s, state, gamma_h, room, column);
     }
   }
 }

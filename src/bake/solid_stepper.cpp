@@ -1,7 +1,9 @@
+#include <array>
 #include <cmath>
 #include <limits>
 
 #include "bake/solid_rates.h"
+#include "numerics/clones.h"
 #include "numerics/rosenbrock.h"
 
 namespace maslin {
@@ -12,167 +14,20 @@ namespace {
 
 constexpr double k_absolute_k = 1.0;
 constexpr double k_absolute_water = 0.01;
-constexpr int k_most_iterations = 200;
-constexpr double k_linear_share = 5e-4;  // of the step's tolerance that a solve may leave
+constexpr double k_linear_share = 2e-3;  // of the step's tolerance that a solve may leave
 
-/// y += (what the sweep of solve_lines leaves out of the matrix) x: ties from each cell to
-/// its neighbours further in, and both ways over the seams of the lanes.
-inline void add_left_out(const SolidGrid& g, const SolidRoom& room, const Pair* x, Pair* y) {
-  const auto gather = [](Pair& to, const Block& block, const Pair& from) {
-    const Pair part = block * from;
-    to.a += part.a;
-    to.b += part.b;
-  };
-  for (std::size_t column = 0; column < g.columns(); ++column) {
-    const bool seam = column % g.groups == g.groups - 1;
-    const std::size_t at = g.node(column, 0);
-    const std::size_t across = g.node(seam ? column + 1 - g.groups : column + 1, 0);
-    for (std::size_t k = 1; k <= g.up; ++k) {
-      const Pair over = room.x_low[at + k] * x[at + k];
-      const Pair moved = seam ? lane_before(over) : over;
-      y[across + k].a += moved.a;
-      y[across + k].b += moved.b;
-    }
-    for (std::size_t k = 1; seam && k <= g.up; ++k) {
-      gather(y[at + k], room.x_up[at + k], next_lane(x[across + k]));
-    }
-    if (column + g.groups < g.columns()) {
-      const std::size_t along = g.node(column + g.groups, 0);
-      for (std::size_t k = 1; k <= g.up; ++k) {
-        gather(y[along + k], room.y_low[at + k], x[at + k]);
-      }
-    }
-  }
-}
-
-/// Factors every line of cells from plate to top, the other ties left out.
-inline void factor_lines(const SolidGrid& g, SolidRoom& room) {
-  for (std::size_t at = 0; at < g.nodes(); ++at) {
-    room.line_low[at] = room.z_low[at];
-    room.line_diagonal[at] = room.diagonal[at];
-  }
-  for (std::size_t column = 0; column < g.columns(); ++column) {
-    const std::size_t at = g.node(column, 0);
-    factor_block_tridiagonal(&room.line_low[at], &room.line_diagonal[at], &room.z_up[at], g.up + 1);
-  }
-}
-
-/// One sweep from the surface inward over the lines, each given what its neighbours on the
-/// outside have come to (block Gauss-Seidel). Lanes are not waited for: at their seams the
-/// neighbour's part is left out.
-inline void solve_lines(const SolidGrid& g, const SolidRoom& room, Pair* x) {
-  const auto less = [](Pair& to, const Block& block, const Pair& from) {
-    const Pair part = block * from;
-    to.a -= part.a;
-    to.b -= part.b;
-  };
-  for (std::size_t column = g.columns(); column-- > 0;) {
-    const std::size_t at = g.node(column, 0);
-    if (column % g.groups != g.groups - 1) {
-      const std::size_t across = g.node(column + 1, 0);
-      for (std::size_t k = 1; k <= g.up; ++k) {
-        less(x[at + k], room.x_up[at + k], x[across + k]);
-      }
-    }
-    if (column + g.groups < g.columns()) {
-      const std::size_t along = g.node(column + g.groups, 0);
-      for (std::size_t k = 1; k <= g.up; ++k) {
-        less(x[at + k], room.y_up[at + k], x[along + k]);
-      }
-    }
-    solve_block_tridiagonal(&room.line_low[at], &room.line_diagonal[at], &room.z_up[at], &x[at],
-                            g.up + 1);
-  }
-}
-
-inline double dot(const SolidRoom& room, const Pair* x, const Pair* y, std::size_t count) {
-  Lanes total = 0.0;
-  for (std::size_t at = 0; at < count; ++at) {
-    const Pair& w = room.weight[at];
-    total += (w.a * w.a) * (x[at].a * y[at].a) + (w.b * w.b) * (x[at].b * y[at].b);
-  }
-  return sum(total);
-}
-
-inline void combine(Pair* out, const Pair* x, double scale, const Pair* y, std::size_t count) {
-  for (std::size_t at = 0; at < count; ++at) {
-    out[at] = {x[at].a + scale * y[at].a, x[at].b + scale * y[at].b};
-  }
-}
-
-/// image = A P^-1 from, half = P^-1 from, P being the sweep: as A = P + what it leaves out,
-/// a product with A costs only that part.
-inline void precondition(const SolidGrid& g, const SolidRoom& room, const Pair* from, Pair* half,
-                         Pair* image) {
-  const std::size_t count = g.nodes();
-  for (std::size_t at = 0; at < count; ++at) {
-    half[at] = from[at];
-    image[at] = from[at];
-  }
-  solve_lines(g, room, half);
-  add_left_out(g, room, half, image);
-}
-
-/// Solves A x = b by BiCGStab (van der Vorst 1992) with the sweep as preconditioner; b holds
-/// the answer, room.residual what is left. Returns the iterations, or k_most_iterations
-/// where it does not come down.
-inline int solve(const SolidGrid& g, SolidRoom& room, Pair* x, double allowed) {
-  const std::size_t count = g.nodes();
-  Pair* r = room.residual.data();
-  Pair* shadow = room.shadow.data();
-  Pair* p = room.direction.data();
-  Pair* v = room.image.data();
-  Pair* half = room.half.data();
-  Pair* second = room.guess.data();
-  Pair* t = room.half_image.data();
-  const double enough = allowed * allowed * static_cast<double>(count * k_lane_count);
-  solve_lines(g, room, x);
-  for (std::size_t at = 0; at < count; ++at) {
-    v[at] = {0.0, 0.0};
-  }
-  add_left_out(g, room, x, v);
-  for (std::size_t at = 0; at < count; ++at) {
-    r[at] = {-v[at].a, -v[at].b};
-    shadow[at] = r[at];
-    p[at] = r[at];
-  }
-  double rho = dot(room, r, r, count);
-  double left = rho;
-  int iterations = 0;
-  while (left > enough && iterations < k_most_iterations) {
-    precondition(g, room, p, half, v);
-    const double alpha = rho / dot(room, shadow, v, count);
-    combine(r, r, -alpha, v, count);
-    precondition(g, room, r, second, t);
-    const double omega = dot(room, t, r, count) / dot(room, t, t, count);
-    Lanes next = 0.0, square = 0.0;
-    for (std::size_t at = 0; at < count; ++at) {
-      x[at].a += alpha * half[at].a + omega * second[at].a;
-      x[at].b += alpha * half[at].b + omega * second[at].b;
-      r[at].a -= omega * t[at].a;
-      r[at].b -= omega * t[at].b;
-      const Pair& w = room.weight[at];
-      const Pair scaled{w.a * w.a * r[at].a, w.b * w.b * r[at].b};
-      next += scaled.a * shadow[at].a + scaled.b * shadow[at].b;
-      square += scaled.a * r[at].a + scaled.b * r[at].b;
-    }
-    const double beta = (sum(next) / rho) * (alpha / omega);
-    rho = sum(next);
-    left = sum(square);
-    for (std::size_t at = 0; at < count; ++at) {
-      p[at].a = r[at].a + beta * (p[at].a - omega * v[at].a);
-      p[at].b = r[at].b + beta * (p[at].b - omega * v[at].b);
-    }
-    ++iterations;
-  }
-  return iterations;
-}
+struct Nodes {
+  Nodes(const SolidGrid& g, std::size_t slab)
+      : from(g.node(SlabColumns(g, slab).from, 0)), to(g.node(SlabColumns(g, slab).to, 0)) {}
+  std::size_t from, to;
+};
 
 /// Hands what the linear solver left over to the cells that lack it: v grows by the residual
 /// over the capacity. Then the capacities times v are the rates at the v before, which was
 /// taken for the exchange with the oven, so that heat and water close whatever was left.
-inline void settle_residual(const SolidGrid& g, const SolidRoom& room, Pair* v) {
-  for (std::size_t at = 0; at < g.nodes(); ++at) {
+inline void settle_residual(const SolidGrid& g, const SolidRoom& room, const Nodes& nodes,
+                            Pair* v) {
+  for (std::size_t at = nodes.from; at < nodes.to; ++at) {
     const Pair& r = room.residual[at];
     const Pair& mass = room.mass[at];
     // The plate holds no water: its second row is the identity and leaves nothing.
@@ -183,11 +38,12 @@ inline void settle_residual(const SolidGrid& g, const SolidRoom& room, Pair* v) 
   }
 }
 
-/// The state with `weights` of the stages added.
+/// The state of a slab with `weights` of the stages added.
 inline void advanced(const SolidGrid& g, const ColumnFigures& f, const SolidState& from,
                      const SolidRoom& room, const double* weights, std::size_t stages,
-                     SolidState& to) {
-  for (std::size_t at = 0; at < g.nodes(); ++at) {
+                     std::size_t slab, SolidState& to) {
+  const Nodes nodes(g, slab);
+  for (std::size_t at = nodes.from; at < nodes.to; ++at) {
     Pair v{0.0, 0.0};
     for (std::size_t j = 0; j < stages; ++j) {
       v.a += weights[j] * room.stage[j][at].a;
@@ -198,14 +54,15 @@ inline void advanced(const SolidGrid& g, const ColumnFigures& f, const SolidStat
     to.temperature[at] = from.temperature[at] + capacity * v.a / max(grown, 0.25 * capacity);
     to.water[at] = from.water[at] + v.b;
   }
-  for (std::size_t column = 0; column < g.columns(); ++column) {
+  const SlabColumns columns(g, slab);
+  for (std::size_t column = columns.from; column < columns.to; ++column) {
     to.water[g.node(column, 0)] = 0.0;
   }
 }
 
-inline double error_of(const SolidRoom& room, std::size_t count) {
+inline double error_of(const SolidRoom& room, const Nodes& nodes) {
   Lanes worst = 0.0;
-  for (std::size_t at = 0; at < count; ++at) {
+  for (std::size_t at = nodes.from; at < nodes.to; ++at) {
     const Pair& v = room.stage[k_stages - 1][at];
     const Lanes by_heat = abs(v.a) * (1.0 / k_absolute_k);
     const Lanes by_water = abs(v.b) * (1.0 / k_absolute_water);
@@ -222,11 +79,11 @@ inline double error_of(const SolidRoom& room, std::size_t count) {
   return out;
 }
 
-/// gamma h times what enters from outside in this stage, its answer to v included.
-inline SolidGain exchange(const SolidGrid& g, const SolidRoom& room, double gamma_h,
+/// gamma h times what enters a slab from outside in this stage, its answer to v included.
+inline SolidGain exchange(const SolidRoom& room, double gamma_h, const Nodes& nodes,
                           const Pair* v) {
   Lanes heat = 0.0, water = 0.0;
-  for (std::size_t at = 0; at < g.nodes(); ++at) {
+  for (std::size_t at = nodes.from; at < nodes.to; ++at) {
     const FaceFlux& now = room.surface[at];
     const FaceFlux& slope = room.first_surface[at];
     heat += now.heat + slope.heat_t0 * v[at].a + slope.heat_x0 * v[at].b;
@@ -235,61 +92,135 @@ inline SolidGain exchange(const SolidGrid& g, const SolidRoom& room, double gamm
   return {gamma_h * sum(heat), gamma_h * sum(water)};
 }
 
+struct StepOf {
+  const SolidGrid& grid;
+  const ColumnFigures& figures;
+  double gamma_h;
+};
+
 }  // namespace
 
-// Compiled for several widths of vector where the loader can choose; contraction is off,
-// so all give the same bits.
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && defined(__OPTIMIZE__) && \
-    !defined(__SANITIZE_ADDRESS__)
-[[gnu::target_clones("avx512f", "avx2", "default"), gnu::flatten]]
-#endif
+namespace solid_steps {
+
+/// State, physics and rates of stage k in a slab.
+MASLIN_ALL_WIDTHS
+void begin_stage(const StepOf& step, const SolidStage& stage, std::size_t k, std::size_t slab,
+                 const SolidState& state, SolidRoom& room) {
+  if (k == 0) {
+    solid_rates<Want::rates_and_matrix>(stage, state, step.gamma_h, room, slab);
+    const Nodes nodes(step.grid, slab);
+    std::copy(room.surface.begin() + static_cast<std::ptrdiff_t>(nodes.from),
+              room.surface.begin() + static_cast<std::ptrdiff_t>(nodes.to),
+              room.first_surface.begin() + static_cast<std::ptrdiff_t>(nodes.from));
+  } else if (k == 1) {
+    // The same state again, later surroundings.
+    solid_surfaces(stage, state, room, slab);
+  } else {
+    solid_rates<Want::rates>(stage, room.trial, step.gamma_h, room, slab);
+  }
+}
+
+MASLIN_ALL_WIDTHS
+void stage_state(const StepOf& step, const double* weights, std::size_t stages, std::size_t slab,
+                 const SolidState& state, SolidRoom& room) {
+  advanced(step.grid, step.figures, state, room, weights, stages, slab, room.trial);
+}
+
+MASLIN_ALL_WIDTHS
+void between_slabs(const StepOf& step, const SolidStage& stage, std::size_t k,
+                   const SolidState& state, SolidRoom& room) {
+  if (k == 0) {
+    seam_faces<Want::rates_and_matrix>(stage, state, step.gamma_h, room);
+  } else if (k > 1) {
+    seam_faces<Want::rates>(stage, room.trial, step.gamma_h, room);
+  }
+}
+
+/// The right side of stage k in a slab, and a guess of its answer: the last step's, by the
+/// length of step.
+MASLIN_ALL_WIDTHS
+void right_side(const StepOf& step, std::size_t k, double longer, std::size_t slab,
+                SolidRoom& room) {
+  const Nodes nodes(step.grid, slab);
+  Pair* v = room.stage[k].data();
+  for (std::size_t at = nodes.from; at < nodes.to; ++at) {
+    Pair earlier{0.0, 0.0};
+    for (std::size_t j = 0; j < k; ++j) {
+      earlier.a += k_c[k][j] * room.stage[j][at].a;
+      earlier.b += k_c[k][j] * room.stage[j][at].b;
+    }
+    const Lanes held_heat = room.mass[at].a * earlier.a + room.mass[at].b * earlier.b;
+    const Lanes held_water = step.grid.solids_kg[at] * earlier.b;
+    room.right[at] = {
+        step.gamma_h * (room.inner[at].a + room.surface[at].heat) + k_gamma * held_heat,
+        step.gamma_h * (room.inner[at].b + room.surface[at].water) + k_gamma * held_water};
+    v[at] = longer > 0.0 ? Pair{longer * v[at].a, longer * v[at].b} : Pair{0.0, 0.0};
+  }
+}
+
+MASLIN_ALL_WIDTHS
+SolidGain end_stage(const StepOf& step, std::size_t k, std::size_t slab, SolidRoom& room) {
+  const Nodes nodes(step.grid, slab);
+  Pair* v = room.stage[k].data();
+  const SolidGain out = exchange(room, step.gamma_h, nodes, v);
+  settle_residual(step.grid, room, nodes, v);
+  return out;
+}
+
+}  // namespace solid_steps
+
 SolidStep try_solid_step(const SolidGrid& grid, const ColumnFigures& figures,
                          const Surroundings& before, const Surroundings& after,
                          const SolidScale& scale, double step_s, double tolerance,
-                         SolidState& state, SolidGain& gained, SolidRoom& room) {
-  const double gamma_h = k_gamma * step_s;
-  const std::size_t count = grid.nodes();
-  SolidGain by_stage[k_stages];
+                         SolidState& state, SolidGain& gained, SolidRoom& room, Team* team) {
+  const StepOf step{grid, figures, k_gamma * step_s};
+  const std::size_t slabs = grid.shape().slabs();
+  std::array<SolidGain, k_stages> by_stage{};
   SolidStep result;
+  const double longer = room.last_step_s > 0.0 ? step_s / room.last_step_s : 0.0;
+  room.last_step_s = step_s;
   for (std::size_t k = 0; k < k_stages; ++k) {
     const Surroundings around = blend(before, after, k_when[k]);
     const SolidStage stage{grid, {figures, around}, scale};
+    if (k > 1) {
+      run_parts(team, slabs, [&](std::size_t slab) {
+        solid_steps::stage_state(step, k_a[k], k, slab, state, room);
+      });
+    }
+    run_parts(team, slabs, [&](std::size_t slab) {
+      solid_steps::begin_stage(step, stage, k, slab, state, room);
+    });
+    solid_steps::between_slabs(step, stage, k, state, room);
     if (k == 0) {
-      solid_rates<Want::rates_and_matrix>(stage, state, gamma_h, room);
-      room.first_surface = room.surface;
-      factor_lines(grid, room);
-    } else if (k == 1) {
-      solid_surfaces(stage, state, room);
-    } else {
-      advanced(grid, figures, state, room, k_a[k], k, room.trial);
-      solid_rates<Want::rates>(stage, room.trial, gamma_h, room);
+      room.solver.set_up(room.matrix, room.weight, team);
     }
-    Pair* v = room.stage[k].data();
-    for (std::size_t at = 0; at < count; ++at) {
-      Pair earlier{0.0, 0.0};
-      for (std::size_t j = 0; j < k; ++j) {
-        earlier.a += k_c[k][j] * room.stage[j][at].a;
-        earlier.b += k_c[k][j] * room.stage[j][at].b;
-      }
-      const Lanes held_heat = room.mass[at].a * earlier.a + room.mass[at].b * earlier.b;
-      const Lanes held_water = grid.solids_kg[at] * earlier.b;
-      v[at] = {gamma_h * (room.inner[at].a + room.surface[at].heat) + k_gamma * held_heat,
-               gamma_h * (room.inner[at].b + room.surface[at].water) + k_gamma * held_water};
-    }
-    const int iterations = solve(grid, room, v, k_linear_share * tolerance);
+    run_parts(team, slabs,
+              [&](std::size_t slab) { solid_steps::right_side(step, k, longer, slab, room); });
+    const int iterations =
+        room.solver.solve(room.matrix, room.weight, k_linear_share * tolerance, room.right.data(),
+                          room.stage[k].data(), room.residual.data(), team);
     result.iterations += iterations;
-    by_stage[k] = exchange(grid, room, gamma_h, v);
+    std::array<SolidGain, 4> by_slab{};
+    run_parts(team, slabs, [&](std::size_t slab) {
+      by_slab[slab] = solid_steps::end_stage(step, k, slab, room);
+    });
+    for (const SolidGain& one : by_slab) {
+      by_stage[k].heat_j += one.heat_j;
+      by_stage[k].water_kg += one.water_kg;
+    }
     for (std::size_t j = 0; j < k; ++j) {
       by_stage[k].heat_j += k_gamma * k_c[k][j] * by_stage[j].heat_j;
       by_stage[k].water_kg += k_gamma * k_c[k][j] * by_stage[j].water_kg;
     }
-    settle_residual(grid, room, v);
-    if (iterations >= k_most_iterations) {
+    if (iterations >= SolidSolver::k_most_iterations) {
       result.error = std::numeric_limits<double>::infinity();
+      room.last_step_s = 0.0;
       return result;
     }
   }
-  result.error = error_of(room, count) / tolerance;
+  for (std::size_t slab = 0; slab < slabs; ++slab) {
+    result.error = std::max(result.error, error_of(room, Nodes(grid, slab)) / tolerance);
+  }
   if (!(result.error <= 1.0)) {
     return result;
   }
@@ -297,9 +228,11 @@ SolidStep try_solid_step(const SolidGrid& grid, const ColumnFigures& figures,
     gained.heat_j += k_m[k] * by_stage[k].heat_j;
     gained.water_kg += k_m[k] * by_stage[k].water_kg;
   }
-  advanced(grid, figures, state, room, k_m, k_stages, room.trial);
-  state.temperature = room.trial.temperature;
-  state.water = room.trial.water;
+  run_parts(team, slabs, [&](std::size_t slab) {
+    solid_steps::stage_state(step, k_m, k_stages, slab, state, room);
+  });
+  std::swap(state.temperature, room.trial.temperature);
+  std::swap(state.water, room.trial.water);
   return result;
 }
 

@@ -8,24 +8,31 @@
 
 namespace maslin {
 
-struct Pair {
-  Lanes a, b;
+template <typename Real>
+struct PairOf {
+  Real a, b;
 };
+using Pair = PairOf<Lanes>;
 
 /// A 2 by 2 block, row-major.
-struct Block {
-  Lanes aa, ab, ba, bb;
+template <typename Real>
+struct BlockOf {
+  Real aa, ab, ba, bb;
 };
+using Block = BlockOf<Lanes>;
 
-inline Pair operator*(const Block& m, const Pair& x) {
+template <typename Real>
+inline PairOf<Real> operator*(const BlockOf<Real>& m, const PairOf<Real>& x) {
   return {m.aa * x.a + m.ab * x.b, m.ba * x.a + m.bb * x.b};
 }
-inline Block operator*(const Block& m, const Block& n) {
+template <typename Real>
+inline BlockOf<Real> operator*(const BlockOf<Real>& m, const BlockOf<Real>& n) {
   return {m.aa * n.aa + m.ab * n.ba, m.aa * n.ab + m.ab * n.bb, m.ba * n.aa + m.bb * n.ba,
           m.ba * n.ab + m.bb * n.bb};
 }
-inline Block inverse(const Block& m) {
-  const Lanes scale = 1.0 / (m.aa * m.bb - m.ab * m.ba);
+template <typename Real>
+inline BlockOf<Real> inverse(const BlockOf<Real>& m) {
+  const Real scale = Real(1.0) / (m.aa * m.bb - m.ab * m.ba);
   return {m.bb * scale, -m.ab * scale, -m.ba * scale, m.aa * scale};
 }
 
@@ -33,12 +40,13 @@ inline Block inverse(const Block& m) {
 /// by block elimination without exchanges (enough for diffusion, where the diagonal
 /// rules). Afterwards `diagonal` holds inverses and `lower` the multipliers; lower[0]
 /// and upper[count-1] are not read.
-inline void factor_block_tridiagonal(Block* lower, Block* diagonal, const Block* upper,
-                                     std::size_t count) {
+template <typename Real>
+inline void factor_block_tridiagonal(BlockOf<Real>* lower, BlockOf<Real>* diagonal,
+                                     const BlockOf<Real>* upper, std::size_t count) {
   diagonal[0] = inverse(diagonal[0]);
   for (std::size_t i = 1; i < count; ++i) {
     lower[i] = lower[i] * diagonal[i - 1];
-    const Block fill = lower[i] * upper[i - 1];
+    const BlockOf<Real> fill = lower[i] * upper[i - 1];
     diagonal[i].aa -= fill.aa;
     diagonal[i].ab -= fill.ab;
     diagonal[i].ba -= fill.ba;
@@ -48,16 +56,18 @@ inline void factor_block_tridiagonal(Block* lower, Block* diagonal, const Block*
 }
 
 /// Solves in place with the factors from above: `x` holds the right side, then the answer.
-inline void solve_block_tridiagonal(const Block* lower, const Block* diagonal, const Block* upper,
-                                    Pair* x, std::size_t count) {
+template <typename Real>
+inline void solve_block_tridiagonal(const BlockOf<Real>* lower, const BlockOf<Real>* diagonal,
+                                    const BlockOf<Real>* upper, PairOf<Real>* x,
+                                    std::size_t count) {
   for (std::size_t i = 1; i < count; ++i) {
-    const Pair below = lower[i] * x[i - 1];
+    const PairOf<Real> below = lower[i] * x[i - 1];
     x[i].a -= below.a;
     x[i].b -= below.b;
   }
   x[count - 1] = diagonal[count - 1] * x[count - 1];
   for (std::size_t i = count - 1; i-- > 0;) {
-    const Pair above = upper[i] * x[i + 1];
+    const PairOf<Real> above = upper[i] * x[i + 1];
     x[i].a -= above.a;
     x[i].b -= above.b;
     x[i] = diagonal[i] * x[i];
