@@ -150,7 +150,7 @@ std::vector<std::string> outside_sentences(const FinishScene& scene) {
   }
   const KeepingModel& model = scene.tables.keeping;
   if (scene.has_dough && any(scene.crumb.water_activity > model.mould_activity_high)) {
-    out.push_back(
+    out.emplace_back(
         "keeping: the crumb is moister than the cakes the days without mould were measured on; "
         "the figure for the moistest of them stands in");
   }
