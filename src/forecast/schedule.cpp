@@ -235,7 +235,8 @@ class Planner {
     PlannedBake& bake = out_.bake;
     std::string text = lower(recipe_.title);
     for (const Step* step : method_of(recipe_)) {
-      text += "\n" + lower(step->text);
+      text += '\n';
+      text += lower(step->text);
     }
     const Table words(forecast_data::embedded_table("piece_words.tsv"));
     const auto title_row = row_in(words, lower(recipe_.title));

@@ -31,8 +31,12 @@ std::optional<double> worked_out(const Recipe& recipe, const Pantry& pantry) {
   middle.scores = scores_of(middle.unknowns);
   // Any batch but the first, which also keeps pictures of the inside.
   const BatchOutcome batch = middle.problem.empty() ? run_batch(middle, 1) : BatchOutcome();
-  const Column* minutes = batch.columns.column("bake/minutes");
-  return minutes == nullptr ? std::nullopt : std::optional(minutes->values.front());
+  for (const BatchColumn& outcome : batch.outcomes) {
+    if (outcome.name == "bake/minutes") {
+      return outcome.values[0];
+    }
+  }
+  return std::nullopt;
 }
 
 }  // namespace
