@@ -92,11 +92,11 @@ double rising_minutes(const Figures& of, const Figures& home) {
 Figures figures_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
                    const ForecastOptions& options) {
   const ForecastSetup setup = set_up_forecast(recipe, kitchen, pantry, options);
+  return setup.problem.empty() ? figures_in(setup, run_forecast(setup)) : Figures{};
+}
+
+Figures figures_in(const ForecastSetup& setup, const ForecastRun& run) {
   Figures out;
-  if (!setup.problem.empty()) {
-    return out;
-  }
-  const ForecastRun run = run_forecast(setup);
   out.any = true;
   for (std::size_t i = 0; i < setup.schedule.proves.size(); ++i) {
     const std::string name = "prove/" + std::to_string(i) + "/minutes";
@@ -226,11 +226,14 @@ void settle_yeast(Settling& settling, const Figures& home) {
   for (const Line* line : yeast) {
     before.push_back(line->grams.p50());
   }
+  // The rises alone are compared, and they are a tenth of the work.
+  ForecastOptions rises = settling.quick;
+  rises.reach = ForecastReach::rise;
   const auto total_with = [&](double factor) {
     for (std::size_t i = 0; i < yeast.size(); ++i) {
       set_amount(*yeast[i], before[i] * factor);
     }
-    const Figures there = figures_of(settling.recipe, settling.to, settling.pantry, settling.quick);
+    const Figures there = figures_of(settling.recipe, settling.to, settling.pantry, rises);
     return rising_minutes(there, home);
   };
   const double now = total_with(1.0);
@@ -286,6 +289,9 @@ void settle_oven(Settling& settling, const Figures& home) {
   // Walks away from the recipe's own setting for as long as it gets better, and hotter for as
   // long as the bread is not done.
   for (const double direction : {k_step_k, -k_step_k}) {
+    if (best_k > 0.0) {
+      break;  // hotter was better, so cooler is not
+    }
     int worse = 0;
     for (double by_k = direction; by_k >= k_cooler_k && by_k <= k_hotter_k && worse < 2;
          by_k += direction) {
