@@ -99,10 +99,7 @@ void size_of_thing(const Text& text, std::size_t from, std::size_t to, DraftLine
     at = is_class(text, at, WordClass::size) ? at + 1 : at;
     if (const Match thing = match(text, at, WordClass::thing)) {
       out.portion_word = "size of " + std::string(thing.phrase->means);
-      // "the size of a walnut x2"
-      const Match by = match(text, thing.end, WordClass::times);
-      const auto count = by && by.end < to ? one_number(text, by.end) : std::nullopt;
-      out.line.found.number = count && !count->article ? count->range : Range{1.0, 1.0};
+      out.line.found.number = Range{1.0, 1.0};
       out.line.found.unit = "piece";
       if (!out.measure) {
         out.measure = FoundMeasure{};

@@ -28,15 +28,6 @@ bool names_itself(const Text& text, std::size_t from, std::size_t colon, std::si
   return false;
 }
 
-/// "Now we make the filling; I used the following:": a part word led up to, a colon at the end.
-bool leads_to_part(const Text& text, std::size_t from, std::size_t to) {
-  bool led = false;
-  for (std::size_t i = from + 1; i < to; ++i) {
-    led = led || (is_class(text, i, WordClass::part) && is_class(text, i - 1, WordClass::the));
-  }
-  return led && to - from <= 16 && text[to - 1].is(':');
-}
-
 }  // namespace
 
 DraftPart& Gatherer::part(PartKind kind, std::string name) {
@@ -184,8 +175,7 @@ bool Gatherer::next_listed() const {
 bool Gatherer::unknown_heading(const LineState& state) const {
   const Text& text = *state.text;
   const LineLook look = look_at(text, state.from, state.to);
-  const bool short_line =
-      look.words >= 1 && (look.words <= 5 || leads_to_part(text, state.from, state.to));
+  const bool short_line = look.words >= 1 && look.words <= 5;
   const bool followed = next_listed() && !lines_[at_ + 1].blank_before;
   const bool first = draft_.title.empty() && at_ == 0;
   return short_line && followed && !look.measure_first && !look.measure_inside && !first &&

@@ -25,22 +25,6 @@ std::size_t past_mixed_with(const Text& text, std::size_t i, std::size_t to) {
   return i;
 }
 
-/// Past a bracket between an amount and its name: "150 ml (more or less) of water".
-std::size_t past_bracket(const Text& text, std::size_t i, std::size_t to) {
-  if (!text[i].is('(')) {
-    return i;
-  }
-  std::size_t end = i;
-  while (end < to && !text[end].is(')')) {
-    if (match_name(text, end)) {
-      return i;
-    }
-    ++end;
-  }
-  const bool of = is_class(text, end + 1, WordClass::of);
-  return end + 1 < to && (of || match_name(text, end + 1)) ? end + 1 : i;
-}
-
 /// "2 tbsp sugar mixed with 2 tbsp water": the second has an amount of its own.
 void mixed_line(Text& text, const Noun& noun, std::size_t to, std::vector<DraftLine>& out) {
   const std::size_t at = past_mixed_with(text, noun.to, to);
@@ -146,7 +130,6 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
     ++amounts.end;
   }
   if (amounts.primary) {
-    amounts.end = past_bracket(text, amounts.end, to);
     if (const PartOf parts = part_of(text, amounts.end, to); !parts.parts.empty()) {
       out = lines_of_parts(text, start, to, parts, amounts.primary);
       if (!out.empty()) {

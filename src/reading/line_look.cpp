@@ -39,32 +39,12 @@ bool names_then_measures(const Text& text, std::size_t i) {
   return measure && !measure->unit.empty();
 }
 
-/// "Caramel: 50 g sugar, 30 g butter": two things with amounts after the colon.
-bool is_made_of(const Text& text, std::size_t i, std::size_t to) {
-  std::size_t colon = i;
-  while (colon < std::min(to, i + 8) && !text[colon].is(':')) {
-    if (text[colon].kind == TokenKind::mark || text[colon].is_number()) {
-      return false;
-    }
-    ++colon;
-  }
-  std::size_t things = 0;
-  for (std::size_t at = colon; text[colon].is(':') && at < to; ++at) {
-    if (at != colon && !text[at].is(',')) {
-      continue;
-    }
-    const LineLook look = look_at(text, at + 1, to);
-    things += text[at + 1].is_number() && look.measure_first && look.name_first ? 1U : 0U;
-  }
-  return things >= 2;
-}
-
 }  // namespace
 
 std::size_t list_after_colon(const Text& text, std::size_t from, std::size_t to) {
   for (std::size_t i = from; i < std::min(to, from + 14); ++i) {
     const bool dashed = text[i].is('.') && text[i + 1].is('-') && !text[i + 1].spaced;
-    if (match_name(text, i) && !is_made_of(text, i, to)) {
+    if (match_name(text, i)) {
       return from;  // "Yeast: 20 g fresh"
     }
     if (!text[i].is(':') && !dashed) {

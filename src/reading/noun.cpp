@@ -109,9 +109,7 @@ Noun noun_in(const Text& text, std::size_t from, std::size_t to) {
   noun.match_to = best.to;
   noun.note = leading_note(text, from, noun.from);
   // Only the end of the word was known.
-  noun.mended = best.ingredient != nullptr && text.lexicon->manners.compounds &&
-                text[best.from].kind == TokenKind::word &&
-                text.lexicon->phrases.find(text[best.from].word) == text.lexicon->phrases.end() &&
+  noun.mended = best.ingredient != nullptr && text[best.from].own == nullptr &&
                 text.lexicons->names.bucket(text[best.from].word) == nullptr;
   return noun;
 }

@@ -12,13 +12,6 @@ bool is_whole(double v) {
 
 /// "3/4" at `i` as written with three tokens.
 std::optional<Number> slashed(const Text& text, std::size_t i) {
-  // "1./2 cup"
-  if (text[i].kind == TokenKind::number && text[i + 1].is('.') && !text[i + 1].spaced &&
-      text[i + 2].is('/') && !text[i + 2].spaced && text[i + 3].kind == TokenKind::number &&
-      text[i].value == 1.0 && text[i + 3].value >= 2.0 && text[i + 3].value <= 8.0) {
-    const double value = 1.0 / text[i + 3].value;
-    return Number{{value, value}, i + 4};
-  }
   if (text[i].kind != TokenKind::number || !text[i + 1].is('/') ||
       text[i + 2].kind != TokenKind::number || text[i + 2].spaced) {
     return std::nullopt;

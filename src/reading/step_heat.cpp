@@ -137,8 +137,8 @@ void StepReader::take_oven_words(std::string_view words, std::size_t i) {
 }
 
 void StepReader::bake_not_boil(Range celsius) {
-  const bool hob = open_.step.kind == StepKind::boil || open_.step.kind == StepKind::fry;
-  if (hob && open_.strength == k_weak && celsius.low >= 110.0 && !open_.step.celsius) {
+  if (open_.step.kind == StepKind::boil && open_.strength == k_weak && celsius.low >= 110.0 &&
+      !open_.step.celsius) {
     set_kind(StepKind::bake, 0.0, 0);
   }
 }
@@ -159,9 +159,7 @@ void StepReader::take_heat(const Heat& heat, std::size_t i, bool fan_before) {
   for (std::size_t back = i > 4 ? i - 4 : 0; back < i; ++back) {
     turned_down = turned_down || is_class(text_, back, WordClass::turn_down);
   }
-  const bool comma = text_[heat.end].is(',');  // "180 °C, fan forced"
   const bool fan = fan_before || is_class(text_, heat.end, WordClass::fan) || fan_oven_ ||
-                   (comma && is_class(text_, heat.end + 1, WordClass::fan)) ||
                    (turned_down && context_.oven_fan);
   fan_oven_ = false;
   if (other_heat_) {

@@ -120,11 +120,7 @@ void mend_unbound(Text& text, std::size_t i) {
     mend_first_letter(text, i);
     unglue_unit(text, i);
   }
-  const Token& token = text[i];
-  const bool stem = token.own != nullptr && text.lexicon->phrases.find(token.word) ==
-                                                text.lexicon->phrases.end();  // "koch*"
-  if (text.lexicon->manners.compounds && token.kind == TokenKind::word && token.name == nullptr &&
-      (token.own == nullptr || stem)) {
+  if (text.lexicon->manners.compounds && is_unbound(text[i])) {
     take_last_part(text, i);
   }
 }
