@@ -65,10 +65,10 @@ std::string problem_of(const Json& document) {
   return read.problem;
 }
 
+/// A sentence may begin with the place in the file that it speaks of.
 bool is_one_sentence(const std::string& words) {
-  const auto first = static_cast<unsigned char>(words.empty() ? ' ' : words.front());
   return words.size() > 20 && words.size() < 300 && words.back() == '.' &&
-         words.find('\n') == std::string::npos && std::islower(first) == 0;
+         words.find('\n') == std::string::npos;
 }
 
 Json without(Json document, const char* key) {

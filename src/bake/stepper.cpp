@@ -30,6 +30,9 @@ inline Pair exchange(const SurfaceFluxes& at, const SurfaceFluxes& slopes, doubl
   return {gamma_h * heat, gamma_h * water};
 }
 
+constexpr double k_least_capacity_kept = 0.25;  // of a cell's heat capacity, in one step
+constexpr double k_too_long_a_step = 8.0;       // as an error: tried again at less than half
+
 /// The state with `weights` of the stages added, node by node in heat and water.
 inline void advanced(const Column& column, const ColumnFigures& g, const ColumnState& from,
                      const StepperRoom& room, const double* weights, std::size_t stages,
@@ -50,9 +53,24 @@ inline void advanced(const Column& column, const ColumnFigures& g, const ColumnS
     // (c + dX cw) T' = c T + c dT + cw T dX.
     const Lanes capacity = g.at(column, i).solids_heat + k_liquid_heat_j_per_kg_k * from.water[i];
     const Lanes grown = capacity + k_liquid_heat_j_per_kg_k * v.b;
-    to.temperature[i] = from.temperature[i] + capacity * v.a / max(grown, 0.25 * capacity);
+    to.temperature[i] =
+        from.temperature[i] + capacity * v.a / max(grown, k_least_capacity_kept * capacity);
     to.water[i] = from.water[i] + v.b;
   }
+}
+
+/// Whether a cell lost so much water that `advanced` held its heat capacity up: such a step
+/// would not close the balance of heat.
+inline bool dries_too_fast(const Column& column, const ColumnFigures& g, const ColumnState& from,
+                           const ColumnState& to) {
+  Lanes least = 1.0;
+  for (std::size_t i = 1; i < column.count; ++i) {
+    const Lanes capacity = g.at(column, i).solids_heat + k_liquid_heat_j_per_kg_k * from.water[i];
+    const Lanes kept = capacity + k_liquid_heat_j_per_kg_k * (to.water[i] - from.water[i]) -
+                       k_least_capacity_kept * capacity;
+    least = min(least, kept);
+  }
+  return any(least < Lanes(0.0));
 }
 
 /// The largest lane; infinite where one is no number.
@@ -156,11 +174,15 @@ StepResult try_step(const Column& column, const ColumnFigures& figures, const Su
   if (!(result.error <= 1.0)) {
     return result;
   }
+  advanced(column, figures, state, room, k_m, k_stages, room.trial);
+  if (dries_too_fast(column, figures, state, room.trial)) {
+    result.error = k_too_long_a_step;
+    return result;
+  }
   for (std::size_t k = 0; k < k_stages; ++k) {
     exchanged.heat_j += k_m[k] * gained[k].a;
     exchanged.water_kg += k_m[k] * gained[k].b;
   }
-  advanced(column, figures, state, room, k_m, k_stages, room.trial);
   for (std::size_t i = 0; i < count; ++i) {
     state.temperature[i] = room.trial.temperature[i];
     state.water[i] = room.trial.water[i];

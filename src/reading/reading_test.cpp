@@ -291,6 +291,23 @@ TEST_CASE("absurd and broken input is read with a doubt or refused, never weighe
   }
 }
 
+/// Without lines of at most three words and no figure: headings ("Method"), which are read, not
+/// kept.
+std::string without_headings(const std::string& text) {
+  std::string out;
+  std::size_t from = 0;
+  while (from < text.size()) {
+    const std::size_t to = std::min(text.find('\n', from), text.size());
+    const std::string line = text.substr(from, to - from);
+    const bool figure = line.find_first_of("0123456789") != std::string::npos;
+    if (figure || word_counts(line).size() > 3) {
+      out += line + "\n";
+    }
+    from = to + 1;
+  }
+  return out;
+}
+
 TEST_CASE("nothing of a found recipe is lost") {
   const std::filesystem::path folder =
       std::filesystem::path(MASLIN_SOURCE_DIR) / "tests/reading/found";
@@ -302,7 +319,7 @@ TEST_CASE("nothing of a found recipe is lost") {
     }
     const std::string text = folder_text(entry.path());
     const std::map<std::string, int> after = word_counts(everything(read(text).recipe));
-    for (const auto& [word, count] : word_counts(text)) {
+    for (const auto& [word, count] : word_counts(without_headings(text))) {
       all += 1;
       const auto at = after.find(word);
       if (at == after.end()) {
@@ -311,8 +328,7 @@ TEST_CASE("nothing of a found recipe is lost") {
     }
   }
   CHECK(all > 2000);
-  // Headings of sections ("Method"), numbers of steps and the halves of words broken at a
-  // line's end are read, not kept.
+  // Numbers of steps and the halves of words broken at a line's end are read, not kept.
   CHECK(lost * 50 < all);
 }
 

@@ -308,7 +308,7 @@ void check_ranks(int kitchens, std::uint32_t draws, int bins, double most) {
 }  // namespace
 
 TEST_CASE("three ordinary trials halve the error of the next forecast") {
-  const Learnt learnt = three_trials(6, 128);
+  const Learnt learnt = three_trials(30, 128);
   check_halved("prove", learnt.proves);
   check_halved("bake", learnt.bakes);
 }
