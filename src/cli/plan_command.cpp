@@ -66,6 +66,7 @@ void add_plan_command(
       ->add_option("--seen", plan.seen,
                    "What was seen so far: 'doubled at 48 min'; may be repeated")
       ->expected(1)
+      ->allow_extra_args(false)  // what follows is the recipe
       ->take_all();
   command->add_option("--ready-at", plan.ready_at,
                       "When it is wanted, on the kitchen's clock: 2026-05-01T16:00");
@@ -81,6 +82,7 @@ void add_plan_command(
                    "A step done or under way: \"knead=13:00/13:12\", \"first prove=13:15/\"; may "
                    "be repeated")
       ->expected(1)
+      ->allow_extra_args(false)  // what follows is the recipe
       ->take_all();
   command->add_option("--as", plan.as, "text, or ics for a calendar")
       ->check(CLI::IsMember({"text", "ics"}));

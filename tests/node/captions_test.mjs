@@ -55,7 +55,7 @@ function holds(cues) {
     ["yeast", /yeast: [\d.]+ g = 2 1\/4 tsp/],
     ["sugar", /sugar: \d+ g = 2 tbsp/],
     ["melted butter", /butter: \d+ g = 1\/4 cup/],
-    ["bread flour", /bread flour: \d+ g = 4 cups/],
+    ["bread flour", /strong white flour: \d+ g = 4 cups/], // in the words of the kitchen it goes to
     ["350", /oven 175 °C = fan 155 °C = 350 °F = gas 4/],
   ]) {
     const [from, to] = spoken(words);

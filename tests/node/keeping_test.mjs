@@ -20,6 +20,7 @@ after(() => rmSync(folder, { recursive: true }));
 
 const ajv = new Ajv2020({ strict: false, allErrors: true });
 const schema = (name) => JSON.parse(readFileSync(join(root, `docs/schema/${name}.schema.json`), "utf8"));
+ajv.addSchema(schema("recipe"), "recipe.schema.json");
 for (const name of ["trial", "keeping", "library", "compare", "next", "plan"]) ajv.addSchema(schema(name), name);
 
 /** Runs a command on a store of this test's own. */
