@@ -11,6 +11,7 @@
 #include "dough/dough.h"
 #include "forecast/bowl.h"
 #include "numerics/draws.h"
+#include "support/larder.h"
 
 using namespace maslin;
 
@@ -62,16 +63,6 @@ AdjustRequest asking(const std::vector<std::string>& wants,
   }
   for (const std::string& hold : holds) {
     out.holds.push_back(parse_hold(hold));
-  }
-  return out;
-}
-
-double grams_of(const Recipe& recipe, const std::string& id) {
-  double out = 0.0;
-  for (const Part& part : recipe.parts) {
-    for (const Line& line : part.lines) {
-      out += line.ingredient_id == id ? line.grams.p50() : 0.0;
-    }
   }
   return out;
 }

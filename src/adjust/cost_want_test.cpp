@@ -68,16 +68,6 @@ double cost_of(const Recipe& recipe) {
   return out;
 }
 
-double grams_of(const Recipe& recipe, const std::string& id) {
-  double out = 0.0;
-  for (const Part& part : recipe.parts) {
-    for (const Line& line : part.lines) {
-      out += line.ingredient_id == id ? line.grams.p50() : 0.0;
-    }
-  }
-  return out;
-}
-
 }  // namespace
 
 TEST_CASE("a cost under a sum is met, the glaze counted, and what has no price is said") {

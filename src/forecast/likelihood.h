@@ -18,14 +18,14 @@ Anywhere anywhere(const Sighting& one, const std::vector<double>& weight);
 /// Chance (of an interval) or density (of a value) of the sighting, were `expected` the truth.
 double chance_of(const Sighting& one, double expected, double sd);
 
-/// Logarithm of it, a share of sightings being misread.
-double log_likelihood(const Sighting& one, const Anywhere& misread, double expected);
+/// Logarithm of it for every draw, a share of sightings being misread.
+std::vector<double> log_likelihoods(const Sighting& one, const Anywhere& misread);
 
 /// weight * likelihood^power, summing to 1.
 std::vector<double> weighed(const std::vector<double>& weight,
                             const std::vector<double>& log_likelihood, double power);
 
-/// The greatest power up to 1 that leaves so many draws.
+/// The greatest power up to 1 that leaves so many draws, or up to a hundredth more.
 double power_for(const std::vector<double>& weight, const std::vector<double>& log_likelihood,
                  double draws);
 

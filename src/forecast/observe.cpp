@@ -47,9 +47,9 @@ Looked look(const ForecastSetup& setup, const ForecastRun& run,
   }
   out.log_likelihood.assign(run.ensemble.draws(), 0.0);
   for (std::size_t s = 0; s < out.sightings.all.size(); ++s) {
+    const std::vector<double> of_one = log_likelihoods(out.sightings.all[s], misread[s]);
     for (std::size_t i = 0; i < out.log_likelihood.size(); ++i) {
-      out.log_likelihood[i] +=
-          log_likelihood(out.sightings.all[s], misread[s], out.sightings.all[s].expected[i]);
+      out.log_likelihood[i] += of_one[i];
     }
   }
   out.weight = weighed(run.ensemble.weight, out.log_likelihood, 1.0);

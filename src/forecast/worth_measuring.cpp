@@ -130,7 +130,6 @@ std::vector<Narrowing> narrowings(const Ensemble& ensemble, const CheapMeasureme
   Sighting reading = measurement.reading;
   const Anywhere misread = anywhere(reading, ensemble.weight);
   const std::vector<std::size_t> by_reading = order_of(reading.expected);
-  std::vector<double> log_likelihoods(ensemble.draws());
   double passed = 0.0;
   auto next = by_reading.begin();
   for (int k = 0; k < k_readings; ++k) {
@@ -142,11 +141,9 @@ std::vector<Narrowing> narrowings(const Ensemble& ensemble, const CheapMeasureme
         Lanes(draw(name_key(measurement.measure), 1, static_cast<std::uint32_t>(k))))[0];
     reading.low = reading.expected[*next] + reading.sd * error;
     reading.high = reading.low;
-    for (std::size_t i = 0; i < log_likelihoods.size(); ++i) {
-      log_likelihoods[i] = log_likelihood(reading, misread, reading.expected[i]);
-    }
-    const double power = power_for(ensemble.weight, log_likelihoods, k_fewest_draws);
-    const std::vector<double> weight = weighed(ensemble.weight, log_likelihoods, power);
+    const std::vector<double> likelihoods = log_likelihoods(reading, misread);
+    const double power = power_for(ensemble.weight, likelihoods, k_fewest_draws);
+    const std::vector<double> weight = weighed(ensemble.weight, likelihoods, power);
     for (std::size_t o = 0; o < outcomes.size(); ++o) {
       out[o].to += band_of(outcomes[o]->values, weight, orders[o]).width() / k_readings;
     }

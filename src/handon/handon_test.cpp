@@ -12,16 +12,12 @@
 #include "handon/stand_in.h"
 #include "handon/step_words.h"
 #include "recipe/recipe_json.h"
+#include "support/larder.h"
 
 using namespace maslin;
 using namespace maslin::handon;
 
 namespace {
-
-const Pantry& pantry() {
-  static const Pantry k_pantry(embedded_pantry_tables());
-  return k_pantry;
-}
 
 Kitchen kitchen(const std::string& json) {
   const KitchenDocument document = kitchen_from_json(json);
@@ -32,7 +28,7 @@ Kitchen kitchen(const std::string& json) {
 Line line(const std::string& id, double grams) {
   Line out;
   out.ingredient_id = id;
-  out.name = pantry().find(id)->name;
+  out.name = whole_pantry().find(id)->name;
   out.text = out.name;
   out.found = {Range{grams, grams}, "g", "", ""};
   out.grams = point(grams);
@@ -76,8 +72,9 @@ double nearest_error_pct(double large_ml, double small_ml, double ml) {
 }  // namespace
 
 TEST_CASE("a volume that some count of mug and spoon holds within the limit is found within it") {
-  const Means means = means_of(
-      kitchen(R"({"measures":[{"name":"mug","ml":280},{"name":"spoon","ml":12}]})"), pantry());
+  const Means means =
+      means_of(kitchen(R"({"measures":[{"name":"mug","ml":280},{"name":"spoon","ml":12}]})"),
+               whole_pantry());
   for (double ml = 3.0; ml < 2500.0; ml *= 1.037) {
     const auto found = combination(means.vessels, {ml, Care::exact, false});
     REQUIRE(found.has_value());
@@ -94,7 +91,7 @@ TEST_CASE("a volume that some count of mug and spoon holds within the limit is f
 }
 
 TEST_CASE("the easier of two good ways is taken: a half cup before eight spoons") {
-  const Means cups = means_of(kitchen(R"({"country":"us"})"), pantry());
+  const Means cups = means_of(kitchen(R"({"country":"us"})"), whole_pantry());
   const auto half = combination(cups.vessels, {118.3, Care::exact, false});
   REQUIRE(half.has_value());
   REQUIRE(half->counts.size() == 1);
@@ -103,16 +100,16 @@ TEST_CASE("the easier of two good ways is taken: a half cup before eight spoons"
 }
 
 TEST_CASE("salt and yeast never come by the cup") {
-  const Means means = means_of(kitchen(R"({"country":"us"})"), pantry());
+  const Means means = means_of(kitchen(R"({"country":"us"})"), whole_pantry());
   for (const char* id : {"salt", "instant_yeast", "active_dry_yeast", "cinnamon"}) {
-    const auto amount = measured(means, pantry(), *pantry().find(id), "", 90.0);
+    const auto amount = measured(means, whole_pantry(), *whole_pantry().find(id), "", 90.0);
     REQUIRE(amount.has_value());
     for (const MeasureCount& count : amount->counts) {
       CHECK(count.measure != "cup");
     }
   }
-  const Means jar = means_of(kitchen(R"({"measures":[{"name":"jar","ml":400}]})"), pantry());
-  CHECK_FALSE(measured(jar, pantry(), *pantry().find("salt"), "", 9.0).has_value());
+  const Means jar = means_of(kitchen(R"({"measures":[{"name":"jar","ml":400}]})"), whole_pantry());
+  CHECK_FALSE(measured(jar, whole_pantry(), *whole_pantry().find("salt"), "", 9.0).has_value());
 }
 
 TEST_CASE("a little salt or yeast comes exactly by way of water") {
@@ -132,7 +129,7 @@ TEST_CASE("a little salt or yeast comes exactly by way of water") {
   CarryRequest request;
   request.to = kitchen(R"({"measures":[{"name":"jar","ml":370},{"name":"spoon","ml":12}]})");
   request.settle = Settle::as_written;
-  const Card card = carry(recipe, pantry(), request);
+  const Card card = carry(recipe, whole_pantry(), request);
   CHECK((std::fabs(card.parts[0].lines[2].amount.error_pct) <= 4.0 || says(card.notes, "Nearer")));
 }
 
@@ -141,7 +138,7 @@ TEST_CASE("eggs stay whole, given by count or by a weight that is near one") {
   CarryRequest request;
   request.to = kitchen(R"({"measures":[{"name":"mug","ml":250},{"name":"spoon","ml":10}]})");
   request.settle = Settle::as_written;
-  const Card card = carry(recipe, pantry(), request);
+  const Card card = carry(recipe, whole_pantry(), request);
   CHECK(card.parts[0].lines[2].amount.way == AmountWay::counted);
   CHECK(card.parts[0].lines[2].amount.words == "2");
 }
@@ -150,12 +147,12 @@ TEST_CASE("the yeast of that kitchen does the same work by its strength") {
   const CardWords words("en-GB");
   const Recipe recipe = buns({line("plain_flour", 500), line("instant_yeast", 7)});
   const StoodIn stood =
-      with_what_is_there(recipe, pantry(), kitchen(R"({"yeast":{"kind":"fresh"}})"), words);
+      with_what_is_there(recipe, whole_pantry(), kitchen(R"({"yeast":{"kind":"fresh"}})"), words);
   CHECK(stood.recipe.parts[0].lines[1].ingredient_id == "fresh_yeast");
   // Fresh is about three times instant dried: common practice, no source; 2.86 by data/yeasts.tsv.
   CHECK(stood.recipe.parts[0].lines[1].grams.p50() == doctest::Approx(20.0).epsilon(0.06));
   const StoodIn starter =
-      with_what_is_there(recipe, pantry(), kitchen(R"({"yeast":{"kind":"starter"}})"), words);
+      with_what_is_there(recipe, whole_pantry(), kitchen(R"({"yeast":{"kind":"starter"}})"), words);
   CHECK(starter.recipe.parts[0].lines[1].ingredient_id == "instant_yeast");
   CHECK(says(starter.notes, "another way of baking"));
 }
@@ -165,13 +162,13 @@ TEST_CASE("a short list at hand speaks of its own families, a long one of all th
   const Recipe recipe = buns({line("plain_flour", 500), line("butter", 100), line("cinnamon", 2),
                               line("whole_milk", 200), line("salt", 9)});
   const StoodIn lard =
-      with_what_is_there(recipe, pantry(), kitchen(R"({"at_hand":["lard"]})"), words);
+      with_what_is_there(recipe, whole_pantry(), kitchen(R"({"at_hand":["lard"]})"), words);
   CHECK(lard.recipe.parts[0].lines[1].ingredient_id == "lard");
   CHECK(lard.changes.size() == 1);
   CHECK(lard.notes.empty());
   const StoodIn all = with_what_is_there(
-      recipe, pantry(), kitchen(R"({"at_hand":["plain flour","lard","salt","whole milk powder"]})"),
-      words);
+      recipe, whole_pantry(),
+      kitchen(R"({"at_hand":["plain flour","lard","salt","whole milk powder"]})"), words);
   CHECK(says(all.notes, "leave it out"));
   // 200 g of whole milk: 12.7 % solids (USDA SR28 01077: 88.1 % water), the rest water.
   REQUIRE(all.recipe.parts[0].lines.size() == 6);
@@ -180,7 +177,7 @@ TEST_CASE("a short list at hand speaks of its own families, a long one of all th
   CHECK(all.recipe.parts[0].lines[3].grams.p50() + all.recipe.parts[0].lines[4].grams.p50() ==
         doctest::Approx(200.0));
   const StoodIn odd =
-      with_what_is_there(recipe, pantry(), kitchen(R"({"at_hand":["kryptonite"]})"), words);
+      with_what_is_there(recipe, whole_pantry(), kitchen(R"({"at_hand":["kryptonite"]})"), words);
   CHECK(says(odd.notes, "kryptonite"));
 }
 
@@ -227,13 +224,14 @@ TEST_CASE("an empty kitchen, an unknown ingredient and no recipe are told in a s
   const Recipe recipe = buns({line("plain_flour", 500), line("water", 300), moon});
   CarryRequest request;
   request.settle = Settle::as_written;
-  const Card card = carry(recipe, pantry(), request);
+  const Card card = carry(recipe, whole_pantry(), request);
   CHECK(card.problem.empty());
   CHECK(says(card.notes, "Nothing is said of how things are measured"));
   CHECK(says(card.notes, "moon dust"));
-  CHECK(carry(Recipe{}, pantry(), request).problem.find("no ingredients") != std::string::npos);
+  CHECK(carry(Recipe{}, whole_pantry(), request).problem.find("no ingredients") !=
+        std::string::npos);
   request.language = "tlh";
-  CHECK(carry(recipe, pantry(), request).problem.find("use en-GB") != std::string::npos);
+  CHECK(carry(recipe, whole_pantry(), request).problem.find("use en-GB") != std::string::npos);
 }
 
 TEST_CASE("every phrase of the card is there in every language with the same places to fill") {

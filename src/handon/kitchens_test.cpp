@@ -11,16 +11,12 @@
 #include "handon/power.h"
 #include "pantry/pantry.h"
 #include "recipe/recipe_json.h"
+#include "support/larder.h"
 
 using namespace maslin;
 using namespace maslin::handon;
 
 namespace {
-
-const Pantry& pantry() {
-  static const Pantry k_pantry(embedded_pantry_tables());
-  return k_pantry;
-}
 
 Kitchen kitchen(const std::string& json) {
   const KitchenDocument document = kitchen_from_json(json);
@@ -31,7 +27,7 @@ Kitchen kitchen(const std::string& json) {
 Line line(const char* id, double grams) {
   Line out;
   out.ingredient_id = id;
-  out.name = pantry().find(id)->name;
+  out.name = whole_pantry().find(id)->name;
   out.text = out.name;
   out.found = {Range{grams, grams}, "g", "", ""};
   out.grams = point(grams);
@@ -75,7 +71,7 @@ Card carried(const std::string& to, const Recipe& recipe = buns(), const char* l
       R"({"country":"uk","room_celsius":21,"oven":{"kind":"conventional"},"measures":["scale"]})");
   request.language = language;
   request.forecast = {1, 64};
-  Card card = carry(recipe, pantry(), request);
+  Card card = carry(recipe, whole_pantry(), request);
   REQUIRE(card.problem.empty());
   return card;
 }
@@ -204,7 +200,7 @@ TEST_CASE("a card in another language keeps the recipe's own words under its sen
   told.parts[0].steps[1].text = "Cover with a damp cloth and leave until doubled, 1 hour.";
   told.parts[0].steps[1].until = "doubled in size";
   const Card card = carried(R"({"measures":["scale"],"country":"de"})", told, "de");
-  const std::string text = card_to_text(card, pantry());
+  const std::string text = card_to_text(card, whole_pantry());
   CHECK(text.find("verdoppelt") != std::string::npos);
   CHECK(text.find("Im Wortlaut des Rezepts: Cover with a damp cloth") != std::string::npos);
   CHECK(text.find("Enthält Gluten, Milch") != std::string::npos);

@@ -1,6 +1,8 @@
 // The pantry of the program, and lines weighed out of it, for tests.
 #pragma once
 
+#include <string>
+
 #include "pantry/pantry.h"
 #include "recipe/recipe.h"
 
@@ -17,5 +19,16 @@ inline maslin::Line weighed_line(const char* id, double grams) {
   out.text = id;
   out.grams = maslin::point(grams);
   out.weighed = true;
+  return out;
+}
+
+/// Grams of an ingredient in all parts of a recipe, in the middle.
+inline double grams_of(const maslin::Recipe& recipe, const std::string& id) {
+  double out = 0.0;
+  for (const maslin::Part& part : recipe.parts) {
+    for (const maslin::Line& line : part.lines) {
+      out += line.ingredient_id == id ? line.grams.p50() : 0.0;
+    }
+  }
   return out;
 }

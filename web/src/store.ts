@@ -48,14 +48,17 @@ export const stretches = computed(() => {
 /** What a doubt is remembered by once it is settled. */
 export const doubtName = (doubt: api.Doubt): string => `${doubt.text}\n${doubt.why}`;
 
-/** Doubts still open, by the line or step they are about ("" for the whole). */
+/**
+ * Doubts still open, by the line or step they are about ("" for the whole); a line whose weight
+ * was set by hand has answered its own.
+ */
 export const openDoubts = computed(() => {
-  const { recipe, settled } = bench.value;
+  const { recipe, settled, amounts } = bench.value;
   const places = new Map<TieKey, api.Doubt[]>();
   for (const doubt of recipe?.doubts ?? []) {
     if (recipe && !settled.includes(doubtName(doubt))) {
       const place = doubtPlace(recipe, doubt.text);
-      places.set(place, [...(places.get(place) ?? []), doubt]);
+      if (!(place in amounts)) places.set(place, [...(places.get(place) ?? []), doubt]);
     }
   }
   return places;
