@@ -220,10 +220,14 @@ void cost_of_all(std::vector<Want>& wants, double pieces) {
 
 /// "A fifth less sugar", "a class softer": bounds from the dough as it stands.
 void resolve_relative(std::vector<Want>& wants, const Balance& balance,
-                      const std::vector<double>& now) {
+                      const std::vector<double>& now, std::vector<std::string>& notes) {
   for (Want& want : wants) {
     if (want.kind == WantKind::feel && want.feel_classes != 0.0) {
-      move_feel(want, state_of(balance, now).feel_score[0]);
+      const double score = state_of(balance, now).feel_score[0];
+      move_feel(want, score);
+      if (want.feel_classes > 0.0 && feel_at(score) == DoughFeel::slack) {
+        notes.push_back("the dough is slack already: softer stops short of a batter");
+      }
     } else if (want.times > 0.0 && want.kind != WantKind::prove_minutes) {
       const double aim = want.times * figure_of(balance, want, now);
       want.low = want.times < 1.0 ? 0.0 : aim;
@@ -300,7 +304,7 @@ Adjustment adjust_recipe(const Recipe& recipe, const Pantry& pantry, const Adjus
   std::vector<Want> wants = with_mass(recipe, request.wants, total);
   cost_of_all(wants, pieces_wanted(recipe, request.wants));
   leave_feel_that_is_there(wants, setting->balance, now);
-  resolve_relative(wants, setting->balance, now);
+  resolve_relative(wants, setting->balance, now, out.notes);
   TinFill fill;
   if (has(wants, WantKind::fill)) {
     fill = fill_of(fill_ranges(), tin_of(recipe, request.kitchen), state_of(setting->balance, now),

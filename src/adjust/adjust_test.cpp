@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "adjust/solver.h"
+#include "adjust/want_words.h"
 #include "dough/dough.h"
 #include "forecast/bowl.h"
 #include "numerics/draws.h"
@@ -146,6 +147,21 @@ TEST_CASE("a feel that is there already asks for no change") {
   const Recipe recipe = bun_recipe();
   REQUIRE(feel_at(dough_of(recipe).feel_score[0]) == DoughFeel::soft);
   CHECK(adjust_recipe(recipe, pantry(), asking({"feel=soft"})).changes.empty());
+}
+
+TEST_CASE("softer than slack stops short of a batter, and says so") {
+  Recipe slack = bun_recipe();
+  Line& milk = slack.parts[0].lines[1];
+  while (feel_at(dough_of(slack).feel_score[0]) < DoughFeel::slack) {
+    milk = line_of("whole_milk", milk.grams.p50() + 5.0);
+  }
+  AdjustRequest request;
+  request.wants = wants_from_words("softer").wants;
+  const Adjustment out = adjust_recipe(slack, pantry(), request);
+  REQUIRE(out.met);
+  CHECK(dough_of(out.recipe).feel_score[0] > dough_of(slack).feel_score[0]);
+  CHECK(feel_at(dough_of(out.recipe).feel_score[0]) == DoughFeel::slack);
+  CHECK(adjustment_text(out).find("short of a batter") != std::string::npos);
 }
 
 TEST_CASE("so many pieces held are so many pieces, however the line was stated") {

@@ -90,7 +90,15 @@ void aim_at_feel(Want& want, DoughFeel feel) {
 void move_feel(Want& want, double score) {
   const auto now = static_cast<double>(feel_at(score));
   if (std::fabs(want.feel_classes) >= 1.0) {
-    const double last = static_cast<double>(k_feel_count - 1);
+    const double last = static_cast<double>(std::max(feel_at(score), DoughFeel::slack));
+    if (want.feel_classes > 0.0 && feel_at(score) == DoughFeel::slack) {
+      // What is softer than slack is a batter, and who wants a batter says so.
+      const FeelBounds bounds = feel_bounds(feel_at(score));
+      const double softest = bounds.high - 0.25 * std::min(bounds.high - bounds.low, 20.0);
+      want.low = std::max(score, softest);
+      want.high = std::max(score, bounds.high);
+      return;
+    }
     aim_at_feel(want, static_cast<DoughFeel>(std::clamp(now + want.feel_classes, 0.0, last)));
     return;
   }

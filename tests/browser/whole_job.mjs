@@ -32,7 +32,7 @@ async function wantedOtherwise(page) {
   for (const words of ["softer", "less sugar"]) {
     await page.getByRole("list", { name: "Often wanted" }).getByRole("button", { name: words, exact: true }).click();
   }
-  await page.locator(".changes li").first().waitFor();
+  await page.locator(".changes li", { hasText: /sugar/i }).first().waitFor();
   await page.getByRole("button", { name: /^Take (all|it)/ }).click();
   await page.waitForFunction(() => document.querySelectorAll(".changes li").length === 0);
   check(Number(await sugar.inputValue()) < was, `less sugar was wanted, ${await sugar.inputValue()} g of ${was} stand there`);
@@ -64,6 +64,7 @@ async function stepsTo(page, heading) {
   throw new Error(`no step is called ${heading}`);
 }
 
+const minutesPass = (page, minutes) => page.clock.fastForward(minutes * 60_000);
 const sent = (page) => page.locator(".baking-waiting").waitFor({ state: "detached" });
 const answered = (page) => page.locator(".said", { hasText: /sooner|longer|stay/ }).waitFor();
 
@@ -74,6 +75,7 @@ async function wholeJob({ page, maslin }) {
   const serve = () => startServer(maslin, ["--store", store, "--port", String(port)]);
   let server = await serve();
   try {
+    await page.clock.install();
     await pasted(page, server.url, pamphlet);
     await forecastDrawn(page);
     await doubtMended(page);
@@ -86,6 +88,7 @@ async function wholeJob({ page, maslin }) {
     await page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
     await stepsTo(page, "First prove");
     await tap(page, "Begin");
+    await minutesPass(page, 20);
     await tap(page, "Barely moved");
     await answered(page);
     await sent(page);
@@ -93,6 +96,7 @@ async function wholeJob({ page, maslin }) {
     await page.getByRole("heading", { name: "First prove" }).waitFor();
     await page.getByText("first prove barely moved").first().waitFor();
     await server.stop("SIGKILL");
+    await minutesPass(page, 18);
     await tap(page, "Risen by half");
     await page.locator(".baking-waiting").waitFor();
     server = await serve();
@@ -100,8 +104,10 @@ async function wholeJob({ page, maslin }) {
     await tap(page, "Done, next");
     await stepsTo(page, "Bake");
     await tap(page, "Begin");
+    await minutesPass(page, 14);
     await tap(page, "Pale");
     await answered(page);
+    await minutesPass(page, 8);
     await tap(page, "Done: out of the oven");
     await stepsTo(page, "Done");
     await sent(page);
