@@ -126,7 +126,7 @@ async function wholeJob({ page, maslin }) {
     check(trial.notes.filter((note) => !note.corrected).length === 4, "each note came once");
     check(trial.notes.every((note, i) => i === 0 || note.at >= trial.notes[i - 1].at), "and in order");
 
-    await tap(page, "Kept");
+    await tap(page, "The bench");
     await page.getByText("Hand it on").click();
     await page.locator("#their-oven").selectOption("charcoal_drum");
     await page.locator("#their-measures").selectOption("mug");
