@@ -1,7 +1,9 @@
 -- What a busy table of bakers asks: mostly the page and looking things up, some reading
--- of recipes, now and then a forecast of 64 draws. Counts every answer that is no 200.
+-- of recipes, now and then a version to keep and a forecast of 64 draws. Counts every
+-- answer that is no 200.
 local recipe = [[Milk buns\n\n500 g plain flour\n300 ml milk\n7 g instant yeast\n8 g salt\n40 g sugar\n\nKnead. Leave to rise until doubled, about 1 hour. Shape 12 buns. Bake at 190C for 15 minutes.]]
-local counts = {}
+-- What the program reads of it; load.sh leaves it there.
+local document = io.open(os.getenv("LOAD_RECIPE")):read("*a")
 local threads = {}
 
 function setup(thread)
@@ -19,6 +21,10 @@ function request()
   local kind = turn % 20
   if kind == 0 then
     return wrk.format("POST", "/api/v1/forecast", host, '{"text":"' .. recipe .. '","draws":64,"seed":' .. turn .. "}")
+  elseif kind == 1 then
+    -- One recipe under a title of fifty: a version more each time.
+    local edited = document:gsub('"title":"[^"]*"', '"title":"Milk buns ' .. turn % 50 .. '"', 1)
+    return wrk.format("POST", "/api/v1/library", host, '{"name":"buns","recipe":' .. edited .. "}")
   elseif kind < 6 then
     return wrk.format("POST", "/api/v1/read", host, '{"text":"' .. recipe .. '"}')
   elseif kind < 12 then

@@ -1,6 +1,6 @@
 // http: the one place that speaks HTTP. Listens on loopback, reads one request at
 // a time from each connection, hands it to a function, and writes the answer.
-// Nobody but http.cpp and its http_session includes Boost.
+// Nobody but http.cpp and its http_session and http_message includes Boost.
 //
 // One thread moves the bytes of all connections, so that a client that dawdles
 // holds up nobody; a few others run the handler. Refused before the handler sees

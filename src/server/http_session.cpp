@@ -34,8 +34,7 @@ void HttpSession::await_request() {
     return close();
   }
   parser_.emplace();
-  parser_->header_limit(static_cast<std::uint32_t>(shared_.options.header_limit_bytes));
-  parser_->body_limit(shared_.options.body_limit_bytes);
+  limit(*parser_, shared_.options);
   if (buffer_.size() > 0) {
     return read_header();
   }
@@ -68,19 +67,10 @@ void HttpSession::read_header() {
 }
 
 void HttpSession::check_header() {
-  const auto& head = parser_->get();
-  HttpHead seen;
-  seen.method = std::string(head.method_string());
-  seen.target = std::string(head.target());
-  seen.host = std::string(head[http::field::host]);
-  seen.origin = std::string(head[http::field::origin]);
-  seen.hosts = head.count(http::field::host);
-  seen.chunked = parser_->chunked();
-  seen.cookies = std::string(head[http::field::cookie]);
   error_code unknown;
   const tcp::endpoint peer = socket_.remote_endpoint(unknown);
   from_this_machine_ = !unknown && peer.address().is_loopback();
-  seen.from_this_machine = from_this_machine_;
+  const HttpHead seen = head_of(*parser_, from_this_machine_);
   if (const auto refused = shared_.guard.refusal(seen)) {
     keep_alive_ = false;
     return write(*refused);
@@ -91,7 +81,7 @@ void HttpSession::check_header() {
       return write(*refused);
     }
   }
-  if (boost::beast::iequals(head[http::field::expect], "100-continue")) {
+  if (boost::beast::iequals(parser_->get()[http::field::expect], "100-continue")) {
     return send_continue();
   }
   read_body();
@@ -128,16 +118,10 @@ bool HttpSession::readable(error_code error) {
   keep_alive_ = false;
   if (timed_out_) {
     write(problem_response(408, "The request took too long to arrive."));
-  } else if (error == http::error::body_limit) {
-    write(problem_response(413, "The text is too long: the limit is " +
-                                    megabytes(shared_.options.body_limit_bytes) + " MB."));
-  } else if (error == http::error::header_limit) {
-    write(problem_response(431, "The request's headers are too long."));
-  } else if (error == http::error::end_of_stream || error == http::error::partial_message ||
-             error.category() == asio::error::get_system_category() || error == asio::error::eof) {
-    close();
+  } else if (const auto refused = unreadable(error, shared_.options)) {
+    write(*refused);
   } else {
-    write(problem_response(400, "This is not a request in HTTP."));
+    close();
   }
   return false;
 }
@@ -148,18 +132,7 @@ void HttpSession::handle() {
   auto message = parser_->release();
   keep_alive_ = message.keep_alive() && !shared_.stopping;
   head_only_ = message.method() == http::verb::head;
-  HttpRequest request;
-  request.method = std::string(message.method_string());
-  const std::string target(message.target());
-  const std::size_t mark = target.find('?');
-  request.path = target.substr(0, mark);
-  request.query = mark == std::string::npos ? "" : target.substr(mark + 1);
-  request.content_type = std::string(message[http::field::content_type]);
-  request.if_none_match = std::string(message[http::field::if_none_match]);
-  request.fetch_site = std::string(message["Sec-Fetch-Site"]);
-  request.cookies = std::string(message[http::field::cookie]);
-  request.from_this_machine = from_this_machine_;
-  request.body = std::move(message.body());
+  HttpRequest request = request_of(std::move(message), from_this_machine_);
   gone_ = std::stop_source();
   request.gone = gone_.get_token();
   if (buffer_.size() == 0) {

@@ -1,5 +1,5 @@
-// http_session: one connection of the server. With http.cpp the only place that
-// includes Boost; nobody but http.cpp includes this.
+// http_session: one connection of the server. With http.cpp and http_message the only
+// place that includes Boost; nobody but http.cpp includes this.
 #pragma once
 
 #include <array>
@@ -15,6 +15,7 @@
 
 #include "server/http.h"
 #include "server/http_guard.h"
+#include "server/http_message.h"
 
 namespace maslin {
 
@@ -79,7 +80,7 @@ class HttpSession : public std::enable_shared_from_this<HttpSession> {
   boost::asio::steady_timer timer_;
   HttpShared& shared_;
   boost::beast::flat_buffer buffer_;
-  std::optional<boost::beast::http::request_parser<boost::beast::http::string_body>> parser_;
+  std::optional<RequestParser> parser_;
   boost::beast::http::response<boost::beast::http::string_body> response_;
   std::optional<boost::beast::http::response_serializer<boost::beast::http::string_body>>
       head_serializer_;

@@ -4,7 +4,7 @@
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const FuzzTables& tables = fuzz_tables();
-  const std::string_view page = fuzz_text(data, size);
+  const std::string_view page = text_of(data, size);
   static_cast<void>(maslin::reading::page_text(page));
   check_reading(maslin::read_found(page, tables.pantry, tables.words, {}));
   return 0;

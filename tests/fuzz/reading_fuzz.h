@@ -34,6 +34,6 @@ inline void check_reading(const maslin::Reading& reading) {
   }
 }
 
-inline std::string_view fuzz_text(const std::uint8_t* data, std::size_t size) {
+inline std::string_view text_of(const std::uint8_t* data, std::size_t size) {
   return {reinterpret_cast<const char*>(data), size};
 }

@@ -5,7 +5,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   for (const char* language : {"", "es", "fr", "de", "tr"}) {
     maslin::ReadOptions options;
     options.language = language;
-    check_reading(maslin::read_text(fuzz_text(data, size), tables.pantry, tables.words, options));
+    check_reading(maslin::read_text(text_of(data, size), tables.pantry, tables.words, options));
   }
   return 0;
 }

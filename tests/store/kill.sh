@@ -1,12 +1,14 @@
 #!/usr/bin/env bash
-# Kills maslin at random moments while it makes a store and writes notes and pictures, and
-# holds it to its word: a note that was answered is there afterwards, and the store is sound.
+# Kills maslin at random moments while it makes a store and writes notes and pictures, from the
+# terminal and as a server, and holds it to its word: a note that was answered is there
+# afterwards, and the store is sound. Without node no server is killed.
 # Usage: tests/store/kill.sh MASLIN KILLS [SEED]
 set -uo pipefail
 maslin=$(realpath "${1:?usage: tests/store/kill.sh MASLIN KILLS [SEED]}")
 kills=${2:?usage: tests/store/kill.sh MASLIN KILLS [SEED]}
 RANDOM=${3:-$$}
-picture=$(realpath "$(dirname "$0")/pictures/bun.jpg")
+here=$(realpath "$(dirname "$0")")
+picture=$here/pictures/bun.jpg
 
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
@@ -23,7 +25,7 @@ Buns
 Knead 10 minutes. Leave to rise until doubled. Bake at 190C for 20 minutes.
 TEXT
 
-lost=0 unsound=0 answered=0 struck=0
+lost=0 unsound=0 answered=0 struck=0 servers=0
 
 # Up to a quarter of a second, so that kills fall into starting, writing and closing.
 pause() { sleep "0.$(printf '%03d' $((RANDOM % 250)))"; }
@@ -73,6 +75,36 @@ one_by_one() {
   strike $!
 }
 
+# Notes over the wire: one request a note, or the whole bake each time. A kill may fall before
+# the server listens.
+served() {
+  local client port=
+  rm -f trial
+  : >serving
+  setsid "$maslin" serve --port 0 --store "$store" >serving 2>&1 &
+  local server=$!
+  if [ $((RANDOM % 8)) = 0 ]; then
+    sleep "0.$(printf '%03d' $((RANDOM % 120)))"
+  else
+    for _ in $(seq 500); do
+      port=$(grep -oE '127\.0\.0\.1:[0-9]+' serving | head -1)
+      [ -n "$port" ] && break
+      sleep 0.02
+    done
+    node "$here/server_notes.mjs" "${port##*:}" "$1" "$2" 2>refused &
+    client=$!
+    pause
+    pause
+    pause
+  fi
+  strike $server
+  servers=$((servers + 1))
+  if [ -n "${client:-}" ] && ! wait "$client"; then
+    echo "round $1: refused: $(cat refused)"
+    lost=$((lost + 1))
+  fi
+}
+
 # The birth of a store, which a kill may leave unborn but not crippled.
 birth() {
   local new=$work/new$1.sqlite
@@ -93,6 +125,11 @@ for ((round = 1; struck < kills; ++round)); do
     birth "$round"
     continue
   fi
+  if [ $((round % 5)) -ge 2 ] && command -v node >/dev/null; then
+    served "$round" "$([ $((round % 5)) = 2 ] && echo notes || echo baked)"
+    if [ -s trial ]; then verify "$round" "$(cat trial)"; else sound "$store" || echo "round $round: the store is unsound"; fi
+    continue
+  fi
   [ "$round" -gt $((20 * kills + 100)) ] && { echo "the kills come too late to strike"; exit 1; }
   trial=$("$maslin" trial start buns.txt --json --store "$store" | grep -o '^{"trial":[0-9]*' | grep -o '[0-9]*$')
   if [ -z "$trial" ]; then
@@ -103,5 +140,5 @@ for ((round = 1; struck < kills; ++round)); do
   verify "$round" "$trial"
 done
 
-echo "$((round - 1)) rounds, $struck kills of a running program, $answered notes answered, $lost lost, $unsound times unsound"
+echo "$((round - 1)) rounds, $struck kills of a running program, $servers of them of a server, $answered notes answered, $lost lost, $unsound times unsound"
 [ "$lost" = 0 ] && [ "$unsound" = 0 ] && [ "$answered" -gt 0 ]
