@@ -2,6 +2,7 @@
 
 #include <limits>
 
+#include "numerics/clones.h"
 #include "numerics/roots.h"
 #include "numerics/trigonometry.h"
 
@@ -67,6 +68,7 @@ LogSeries log_series(const CoolingCurve& curve,
 
 }  // namespace
 
+MASLIN_ALL_WIDTHS
 CoolingCurve cooling_curve(const CoolingBody& body) {
   const Lanes biot = body.film_w_m2_k * body.half_thickness_m / body.w_m_k;
   const Lanes diffusivity = body.w_m_k / (body.kg_m3 * body.j_kg_k);
@@ -92,6 +94,7 @@ CoolingCurve cooling_curve(const CoolingBody& body) {
   return curve;
 }
 
+MASLIN_ALL_WIDTHS
 Lanes series_at(const CoolingCurve& curve, const std::array<Lanes, k_cooling_modes>& amplitudes,
                 const Lanes& seconds) {
   Lanes total = 0.0;

@@ -2,6 +2,7 @@
 
 #include <limits>
 
+#include "numerics/clones.h"
 #include "numerics/roots.h"
 #include "numerics/trigonometry.h"
 #include "properties/solution_activity.h"
@@ -223,6 +224,7 @@ GlazeHalves glaze_halves(const Portions& portions, const FinishUnknowns& unknown
   return halves;
 }
 
+MASLIN_ALL_WIDTHS
 GlazeState glaze_state(const GlazeMix& mix, const Lanes& celsius, const FinishUnknowns& unknowns) {
   const Thickness at = thickness_of(mix, celsius, unknowns);
   GlazeState state;
@@ -261,6 +263,7 @@ Lanes term_log_likelihood(const ThicknessTerm& term, const Lanes& viscosity_pa_s
   return log(max(over_low - over_high, 1e-12));
 }
 
+MASLIN_ALL_WIDTHS
 GlazeBalance balance_glaze(const GlazeHalves& halves, const Lanes& target_pa_s,
                            const Lanes& celsius, const FinishUnknowns& unknowns,
                            const Lanes& at_least) {
@@ -291,6 +294,7 @@ Lanes drying_flux_kg_m2_s(const Lanes& water_activity, const FinishUnknowns& unk
          (k_water_gas_constant * kelvin);
 }
 
+MASLIN_ALL_WIDTHS
 GlazeFlow glaze_flow(const GlazeState& state, const FinishUnknowns& unknowns,
                      const GlazeSide& side) {
   constexpr double k_thickest_m = 0.004;          // as it is laid on, common practice

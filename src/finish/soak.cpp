@@ -1,5 +1,6 @@
 #include "finish/soak.h"
 
+#include "numerics/clones.h"
 #include "properties/solution_activity.h"
 
 namespace maslin {
@@ -62,6 +63,7 @@ Lanes sugar_of(const Portions& portions) {
 
 }  // namespace
 
+MASLIN_ALL_WIDTHS
 Soaked soak_fruit(const FinishTables& tables, const Soak& soak, const FinishUnknowns& unknowns) {
   auto fruit = soak.fruit.components();
   const auto liquid = soak.liquid.components();

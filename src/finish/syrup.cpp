@@ -1,5 +1,6 @@
 #include "finish/syrup.h"
 
+#include "numerics/clones.h"
 #include "properties/solution_activity.h"
 #include "properties/sucrose.h"
 #include "properties/water.h"
@@ -37,6 +38,7 @@ SyrupMix syrup_mix(const Portions& portions) {
           of(Component::glucose) + of(Component::fructose)};
 }
 
+MASLIN_ALL_WIDTHS
 Lanes boiling_rise_k(const FinishTables& tables, const SyrupMix& mix) {
   const Lanes ratio = mix.solids_g() / max(mix.water_g, k_trace_g);
   Lanes rise = tables.boiling.empty() ? 0.0 : tables.boiling.back().rise_k;

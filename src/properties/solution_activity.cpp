@@ -1,5 +1,6 @@
 #include "properties/solution_activity.h"
 
+#include "numerics/clones.h"
 #include "properties/sucrose.h"
 
 namespace maslin {
@@ -47,6 +48,7 @@ Lanes salt_water_activity(const PitzerSalt& salt, const Lanes& molality) {
   return exp(-salt.ions * (1e-3 * k_water_g_per_mol) * molality * osmotic);
 }
 
+MASLIN_ALL_WIDTHS
 Lanes dissolved_water_activity(const std::array<Lanes, k_component_count>& grams) {
   const auto of = [&grams](Component c) { return grams[static_cast<std::size_t>(c)]; };
   const Lanes water_g = max(of(Component::water), k_driest_g);
