@@ -29,7 +29,8 @@ struct ProveTime {
 };
 std::optional<ProveTime> prove_time_of(const Recipe& recipe, const Pantry& pantry,
                                        const Kitchen& kitchen) {
-  const ForecastSetup setup = set_up_forecast(recipe, kitchen, pantry, {1, 16});
+  const ForecastSetup setup =
+      set_up_forecast(recipe, kitchen, pantry, {1, 16, ForecastReach::rise});
   if (!setup.problem.empty()) {
     return std::nullopt;
   }
@@ -172,9 +173,11 @@ void meet_prove_time(Adjustment& out, const Pantry& pantry, const AdjustRequest&
                            number_text(reached, 0) + " minutes in this kitchen";
   say_yeast(out, *yeast, original, setting.yeast, what);
   if (setting.celsius) {
-    out.notes.push_back("the proves stand at " + number_text(*setting.celsius, 0) + " C, not " +
-                        number_text(now->celsius, 0) + " C, to come to " + number_text(reached, 0) +
-                        " minutes");
+    // Half a degree apart is told in tenths.
+    const int decimals = std::fabs(*setting.celsius - now->celsius) < 1.0 ? 1 : 0;
+    out.notes.push_back("the proves stand at " + number_text(*setting.celsius, decimals) +
+                        " C, not " + number_text(now->celsius, decimals) + " C, to come to " +
+                        number_text(reached, 0) + " minutes");
   }
 }
 

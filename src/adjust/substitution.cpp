@@ -96,12 +96,6 @@ std::string note_of(const Line& before, const Ingredient& from, const Ingredient
   return out;
 }
 
-/// Whether the stand-in does in that kind of part.
-bool does_in(const Substitution& row, const Part& part) {
-  const auto words = split(row.not_in, ' ');
-  return std::find(words.begin(), words.end(), part_kind_name(part.kind)) == words.end();
-}
-
 void swap_line(Swapped& out, const SwappedLine& swap, const Ingredient& to, double ratio) {
   out.notes.push_back(swap.why);
   out.lines.push_back(swap);
@@ -164,6 +158,11 @@ bool bears_allergen(const Ingredient& ingredient, std::string_view allergen) {
          ingredient.allergens.end();
 }
 
+bool does_in(const Substitution& row, PartKind part) {
+  const auto words = split(row.not_in, ' ');
+  return std::find(words.begin(), words.end(), part_kind_name(part)) == words.end();
+}
+
 std::vector<Substitution> substitutions() {
   std::vector<Substitution> out;
   const Table table(adjust_data::embedded_table("substitutions.tsv"));
@@ -199,7 +198,7 @@ Swapped swap_ingredient(const Recipe& recipe, const Pantry& pantry, std::string_
       if (line.ingredient_id != goes->id || !line.weighed) {
         continue;
       }
-      if (does_in(row, out.recipe.parts[p])) {
+      if (does_in(row, out.recipe.parts[p].kind)) {
         swap_line(out, {p, l, note_of(line, *goes, *comes, row)}, *comes, row.ratio);
       } else {
         kept += line.text + " stays in the " + out.recipe.parts[p].name + ": " + comes->name +

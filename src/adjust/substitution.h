@@ -23,6 +23,8 @@ struct Substitution {
   std::string not_in;  // kinds of part in which it does not do: "glaze"
 };
 std::vector<Substitution> substitutions();
+/// Whether the stand-in does in that kind of part.
+bool does_in(const Substitution& row, PartKind part);
 
 /// A recipe with a swap made in every part, and what was done, in words.
 struct Swapped {

@@ -1,5 +1,6 @@
 // Glaze and cooling in a forecast, and what a part is worked out as.
 #include "finish/entries.h"
+#include "finish/coating.h"
 
 namespace maslin {
 namespace {
@@ -94,17 +95,25 @@ FinishWork work_for(const FinishPart& part) {
   const bool syrupy = sugared || holds_kind(part.portions, IngredientKind::syrup) ||
                       holds_kind(part.portions, IngredientKind::preserve);
   bool wet = false;
+  bool coats = false;
   for (const Portions::Item& item : part.portions.items) {
     wet = wet || item.ingredient->composition[Component::water] > 0.12;
+    coats = coats || melts_to_a_coat(*item.ingredient);
   }
   switch (part.kind) {
     case PartKind::glaze:
       if (sugared && !part.boiled) {
         return FinishWork::glaze;
       }
+      if (coats) {
+        return FinishWork::coating;
+      }
       return syrupy ? FinishWork::syrup : FinishWork::nothing;
     case PartKind::wash:
-      return syrupy ? FinishWork::syrup : FinishWork::nothing;
+      if (syrupy) {
+        return FinishWork::syrup;
+      }
+      return wet ? FinishWork::wash : FinishWork::nothing;
     case PartKind::filling:
       return FinishWork::filling;
     case PartKind::topping:
@@ -162,6 +171,58 @@ FinishEntry glaze_entry(const FinishScene& scene, const FinishPart& part) {
       {"grams_per_piece", mix.total_g() / max(scene.piece.count, 1.0)},
   };
   add_balances(scene, halves, entry);
+  return entry;
+}
+
+FinishEntry coating_entry(const FinishScene& scene, const FinishPart& part) {
+  // Common practice, no source: on a warmer piece the coat thins and blooms.
+  constexpr double k_coat_from_celsius = 30.0;
+  const CoatingMix mix = coating_mix(part.portions);
+  const CoatingState state = coating_state(mix, scene.unknowns);
+  const Lanes term = thickness_term(scene.tables, state.viscosity_pa_s);
+  FinishEntry entry{"coating", part.name, {}, term, {}};
+  entry.figures = {
+      {"grams", mix.total_g},
+      {"fat_fraction", mix.fat_g / max(mix.total_g, k_trace_g)},
+      {"grains_fraction", state.grains},
+      {"viscosity_pa_s", state.viscosity_pa_s},
+      {"plastic_pa_s", state.plastic_pa_s},
+      {"yield_pa", state.yield_pa},
+      {"kg_m3", state.kg_m3},
+      {"film_mm", state.film_mm},
+      {"chance_seizes", state.seizes},
+      {"chance_ganache", state.ganache},
+      {"sets_below_celsius", state.sets_below_celsius},
+      {"chance_never_sets",
+       select(scene.unknowns.room_celsius > state.sets_below_celsius, 1.0, 0.0)},
+      {"surface_at_most_celsius", k_coat_from_celsius},
+      {"glaze_after_minutes", minutes_until(scene.cooling, scene.cooling.surface,
+                                            cooling_share(scene, k_coat_from_celsius))},
+      {"grams_per_piece", mix.total_g / max(scene.piece.count, 1.0)},
+  };
+  for (const ThicknessTerm& one : scene.tables.terms) {
+    if (one.id == "drizzle") {
+      entry.figures.push_back(
+          {"oil_for_drizzle_g", oil_to_reach_g(mix, one.target_pa_s, scene.unknowns)});
+    }
+  }
+  return entry;
+}
+
+FinishEntry wash_entry(const FinishScene& scene, const FinishPart& part) {
+  // Brushed over all that shows of a piece: a ball but for the foot it stands on.
+  constexpr double k_shows = 0.75;
+  constexpr double k_pi = 3.14159265358979323846;
+  const Lanes each_g = part.portions.total_grams() / max(scene.piece.count, 1.0);
+  const Lanes radius = ball_radius_m(scene.piece.grams, scene.unknowns.piece_kg_m3);
+  const Lanes shows_m2 = k_shows * 4.0 * k_pi * radius * radius;
+  FinishEntry entry{"wash", part.name, {}, {}, {}};
+  entry.figures = {
+      {"grams", part.portions.total_grams()},
+      {"grams_per_piece", each_g},
+      {"brushed_mm", each_g / (1.03 * shows_m2)},
+      {"brushed_cm2", 1e4 * shows_m2},
+  };
   return entry;
 }
 

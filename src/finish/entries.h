@@ -33,7 +33,7 @@ Lanes eaten_water_activity(const FinishScene& scene, const FinishPart& part);
 
 /// What a part is worked out as; nothing: cautions and keeping alone. A boiled filling is
 /// worked out as a syrup too.
-enum class FinishWork { nothing, glaze, syrup, filling, soak };
+enum class FinishWork { nothing, glaze, coating, wash, syrup, filling, soak };
 FinishWork work_for(const FinishPart& part);
 bool boils_to_syrup(const FinishPart& part);
 
@@ -50,6 +50,8 @@ Lanes part_ph(const Portions& portions);
 Lanes cooling_share(const FinishScene& scene, const Lanes& celsius);
 
 FinishEntry glaze_entry(const FinishScene& scene, const FinishPart& part);
+FinishEntry coating_entry(const FinishScene& scene, const FinishPart& part);
+FinishEntry wash_entry(const FinishScene& scene, const FinishPart& part);
 FinishEntry syrup_entry(const FinishScene& scene, const FinishPart& part);
 FinishEntry filling_entry(const FinishScene& scene, const FinishPart& part);
 FinishEntry soak_entry(const FinishScene& scene, const FinishPart& part);

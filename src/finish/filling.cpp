@@ -151,7 +151,8 @@ FillingState filling_state(const FinishTables& tables, const Portions& filling,
 }
 
 FillingRisks filling_risks(const FillingState& state, const FillingLayout& layout,
-                           FillingPlace place, const Lanes& crumb_activity) {
+                           FillingPlace place, const Lanes& crumb_activity,
+                           const FinishUnknowns& unknowns) {
   // Crumb tops out just under water's boiling point; an open face dries and passes it, up
   // to where 55 % solids boil (2.4 K). Derived; no source.
   double passes_k = -1.0;
@@ -163,14 +164,16 @@ FillingRisks filling_risks(const FillingState& state, const FillingLayout& layou
   constexpr double k_wall_mm = 4.0;
   const Lanes held =
       place == FillingPlace::enclosed ? select(layout.wall_mm > k_wall_mm, 1.0, 0.0) : Lanes(0.0);
-  const Mask loose = (state.sets < 0.5) & (state.hot_pa_s < 1.0);
+  const Mask loose = (state.sets < 0.5) & (state.hot_pa_s < unknowns.runs_below_pa_s);
   FillingRisks risks;
   risks.runs_out = select(loose, 1.0 - held, 0.0);
-  risks.boils_out = select((state.rise_k < passes_k) & (state.sets < 0.5) &
-                               (state.water_fraction > 0.3) & (state.hot_pa_s < 100.0),
-                           1.0 - held, 0.0);
-  risks.steam_gap =
-      place == FillingPlace::open ? Lanes(0.0) : select(state.water_fraction > 0.35, 1.0, 0.0);
+  risks.boils_out =
+      select((state.rise_k < passes_k + unknowns.boils_margin_k) & (state.sets < 0.5) &
+                 (state.water_fraction > 0.3) & (state.hot_pa_s < 100.0),
+             1.0 - held, 0.0);
+  risks.steam_gap = place == FillingPlace::open
+                        ? Lanes(0.0)
+                        : select(state.water_fraction > unknowns.steam_gap_from, 1.0, 0.0);
   risks.dries_dough = select(state.water_activity < crumb_activity, 1.0, 0.0);
   return risks;
 }

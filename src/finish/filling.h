@@ -58,13 +58,14 @@ FillingLayout filling_layout(const Lanes& dough_g, const Lanes& filling_g,
 
 /// Chances in a lane, 0 or 1; their mean over draws is the chance.
 struct FillingRisks {
-  Lanes runs_out;     // under 1 Pa s at 95 C, nothing sets it, no wall of 4 mm holds it in
+  Lanes runs_out;     // under about 1 Pa s at 95 C, nothing sets it, no wall of 4 mm holds it in
   Lanes boils_out;    // a watery filling reaches its boiling point where it lies
-  Lanes steam_gap;    // more than 35 % water under a lid of dough: steam lifts the lid
+  Lanes steam_gap;    // more than a third of water under a lid of dough: steam lifts the lid
   Lanes dries_dough;  // drier (in water activity) than the crumb
 };
 FillingRisks filling_risks(const FillingState& state, const FillingLayout& layout,
-                           FillingPlace place, const Lanes& crumb_activity);
+                           FillingPlace place, const Lanes& crumb_activity,
+                           const FinishUnknowns& unknowns);
 
 /// What makes a roll part from its filling.
 struct RollState {

@@ -82,7 +82,8 @@ FinishEntry filling_entry(const FinishScene& scene, const FinishPart& part) {
       scene.tables, part.portions, {scene.water_boils_celsius, boiled_off_g(part)}, unknowns);
   const FillingLayout layout =
       filling_layout(masses.dough_g, masses.filling_g, state, part.place, unknowns);
-  const FillingRisks risks = filling_risks(state, layout, part.place, scene.crumb.water_activity);
+  const FillingRisks risks =
+      filling_risks(state, layout, part.place, scene.crumb.water_activity, unknowns);
   const Lanes batch_g = masses.filling_g * masses.sheets;
   const Lanes sugar_g = state.sugar_fraction * batch_g;
   CrumbLayer layer = scene.crumb;

@@ -80,6 +80,10 @@ std::optional<FinishEntry> work_out(const FinishScene& scene, const FinishPart& 
   switch (work_for(part)) {
     case FinishWork::glaze:
       return glaze_entry(scene, part);
+    case FinishWork::coating:
+      return coating_entry(scene, part);
+    case FinishWork::wash:
+      return wash_entry(scene, part);
     case FinishWork::syrup:
       return syrup_entry(scene, part);
     case FinishWork::filling:

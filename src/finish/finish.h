@@ -59,7 +59,8 @@ struct FinishFigure {
 /// keeping of a part. The figures and their order depend on what the recipe holds and not
 /// on the draws, so blocks line up.
 struct FinishEntry {
-  std::string_view what;  // glaze, syrup, filling, soak, fruit_in_dough, cooling, keeping, staling
+  std::string_view what;  // glaze, coating, wash, syrup, filling, soak, fruit_in_dough, cooling,
+                          // keeping, staling
   std::string part;       // the part's name; empty for the whole piece
   std::vector<FinishFigure> figures;
   /// Index into FinishTables::terms, for glazes.

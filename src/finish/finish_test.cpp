@@ -4,6 +4,8 @@
 
 #include <cmath>
 
+#include "finish/coating.h"
+#include "finish/jobs.h"
 #include "finish/keeping.h"
 #include "pantry/pantry.h"
 #include "properties/water_activity.h"
@@ -161,6 +163,63 @@ TEST_CASE("the steps say where the filling goes") {
   CHECK(place("put a teaspoon of jam in each and pinch shut") == FillingPlace::enclosed);
   CHECK(place("press a hollow into each and fill") == FillingPlace::open);
   CHECK(!place("Fold the dough every half hour. Bake.").has_value());
+}
+
+TEST_CASE("what stands under one heading is told apart by its jobs") {
+  const FinishPart all = part("to finish", PartKind::topping,
+                              bowl({{"egg", 50.0},
+                                    {"almonds_blanched", 20.0},
+                                    {"dark_chocolate", 100.0},
+                                    {"butter", 20.0},
+                                    {"icing_sugar", 120.0},
+                                    {"lemon_juice", 20.0}}));
+  const std::vector<FinishPart> jobs = jobs_of(all);
+  REQUIRE(jobs.size() == 4);
+  CHECK(jobs[0].kind == PartKind::wash);
+  CHECK(jobs[0].baked);
+  CHECK(jobs[2].portions.items.size() == 2);
+  CHECK(jobs[3].portions.items.size() == 2);
+  CHECK(jobs[3].name != jobs[2].name);
+  std::vector<FinishPart> parts = jobs;
+  parts.push_back(dough());
+  const FinishForecast forecast = finish_parts(tables(), parts, BakedPiece{}, FinishUnknowns{});
+  CHECK(forecast.problems.empty());
+  CHECK(forecast.entry("wash", jobs[0].name) != nullptr);
+  CHECK(forecast.entry("coating", jobs[2].name) != nullptr);
+  CHECK(forecast.entry("glaze", jobs[3].name) != nullptr);
+  for (const FinishCaution& one : forecast.cautions) {
+    CHECK_MESSAGE(one.id != "raw_egg", "the wash goes through the oven");
+  }
+}
+
+TEST_CASE("what is one thing stays one") {
+  for (const Portions& one :
+       {bowl({{"icing_sugar", 200.0}, {"orange_juice", 30.0}}),
+        bowl({{"icing_sugar", 100.0}, {"cocoa_powder", 10.0}, {"water", 15.0}}),
+        bowl({{"dark_chocolate", 60.0}, {"butter", 40.0}, {"icing_sugar", 80.0}}),
+        bowl({{"ground_almonds", 80.0}, {"caster_sugar", 80.0}, {"egg_white", 40.0}}),
+        bowl({{"egg_white", 35.0}, {"icing_sugar", 200.0}})}) {
+    const std::vector<FinishPart> jobs = jobs_of(part("top", PartKind::topping, one));
+    REQUIRE(jobs.size() == 1);
+    CHECK(jobs[0].portions.items.size() == one.items.size());
+    CHECK(jobs[0].name == "top");
+  }
+}
+
+TEST_CASE("chocolate thins with oil to what is asked, seizes with a spoon of water, takes cream") {
+  const auto state = [](const Portions& portions) {
+    return coating_state(coating_mix(portions), FinishUnknowns{});
+  };
+  const CoatingMix plain = coating_mix(bowl({{"dark_chocolate", 100.0}}));
+  const double oil = oil_to_reach_g(plain, 3.0, FinishUnknowns{})[0];
+  CHECK(oil > 1.0);
+  CHECK(state(bowl({{"dark_chocolate", 100.0}, {"vegetable_oil", oil}})).viscosity_pa_s[0] ==
+        doctest::Approx(3.0).epsilon(0.02));
+  CHECK(state(bowl({{"dark_chocolate", 100.0}, {"water", 5.0}})).seizes[0] == 1.0);
+  CHECK(state(bowl({{"dark_chocolate", 100.0}, {"butter", 20.0}})).seizes[0] == 0.0);
+  CHECK(state(bowl({{"dark_chocolate", 100.0}, {"double_cream", 80.0}})).ganache[0] == 1.0);
+  CHECK(state(bowl({{"dark_chocolate", 100.0}, {"butter", 20.0}})).sets_below_celsius[0] <
+        state(bowl({{"dark_chocolate", 100.0}})).sets_below_celsius[0]);
 }
 
 TEST_CASE("a thick wall of dough keeps a runny filling in") {

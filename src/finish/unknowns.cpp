@@ -42,6 +42,13 @@ constexpr std::array k_places = {
     Named{"fruit_draw", &FinishUnknowns::fruit_draw},
     Named{"roll_sheet_mm", &FinishUnknowns::roll_sheet_mm},
     Named{"dough_kg_m3", &FinishUnknowns::dough_kg_m3},
+    Named{"runs_below_pa_s", &FinishUnknowns::runs_below_pa_s},
+    Named{"boils_margin_k", &FinishUnknowns::boils_margin_k},
+    Named{"steam_gap_from", &FinishUnknowns::steam_gap_from},
+    Named{"chocolate_factor", &FinishUnknowns::chocolate_factor},
+    Named{"chocolate_sets_celsius", &FinishUnknowns::chocolate_sets_celsius},
+    Named{"seizes_from", &FinishUnknowns::seizes_from},
+    Named{"ganache_from", &FinishUnknowns::ganache_from},
 };
 
 }  // namespace

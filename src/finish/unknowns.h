@@ -40,6 +40,13 @@ struct FinishUnknowns {
   Lanes fruit_draw = 0.125;  // g water that 1 g of unsoaked fruit takes from a dough
   Lanes roll_sheet_mm = 6.0;
   Lanes dough_kg_m3 = 1050.0;
+  Lanes runs_below_pa_s = 1.0;   // hot: a filling thinner than that runs out of its seams
+  Lanes boils_margin_k = 0.0;    // on what a filling's place lets it reach
+  Lanes steam_gap_from = 0.38;   // share of water from which steam lifts the dough off
+  Lanes chocolate_factor = 1.0;  // how thick this chocolate is against one of its fat
+  Lanes chocolate_sets_celsius = 27.3;
+  Lanes seizes_from = 0.01;  // g free water per g of the rest of a melted chocolate
+  Lanes ganache_from = 0.2;
 };
 
 /// A row of data/finish_unknowns.tsv and the place its draws go.

@@ -1,4 +1,5 @@
 // Fillings, glazes, cooling and keeping of a batch.
+#include "finish/jobs.h"
 #include "forecast/batch_run.h"
 #include "recipe/recipe_json.h"
 
@@ -36,7 +37,9 @@ void BatchRun::finish() {
   std::vector<FinishPart> parts;
   for (std::size_t i = 0; i < bowls_.size(); ++i) {
     if (!bowls_[i].portions.items.empty()) {
-      parts.push_back(finish_part(i));
+      for (FinishPart& job : jobs_of(finish_part(i))) {
+        parts.push_back(std::move(job));
+      }
     }
   }
   BakedPiece baked;

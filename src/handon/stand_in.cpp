@@ -84,12 +84,18 @@ class Larder {
     double ratio = 1.0;
     std::string changes;
   };
-  std::optional<Choice> choice(const Ingredient& from) const {
-    for (const Substitution& row : substitutions()) {
+  std::optional<Choice> choice(const Ingredient& from, PartKind part) const {
+    const Substitution* best = nullptr;
+    for (const Substitution& row : rows_) {
       const Ingredient* to = row.from == from.id ? pantry_.find(row.to) : nullptr;
-      if (to != nullptr && has(*to)) {
-        return Choice{to, row.ratio, row.changes};
+      // What does not quite do in such a part is better than nothing, and says so.
+      if (to != nullptr && has(*to) &&
+          (best == nullptr || (!does_in(*best, part) && does_in(row, part)))) {
+        best = &row;
       }
+    }
+    if (best != nullptr) {
+      return Choice{pantry_.find(best->to), best->ratio, best->changes};
     }
     const Ingredient* nearest = nullptr;
     for (const Ingredient* one : there_) {
@@ -130,6 +136,7 @@ class Larder {
   }
 
   const Pantry& pantry_;
+  const std::vector<Substitution> rows_ = substitutions();
   std::vector<const Ingredient*> there_;
 };
 
@@ -228,7 +235,7 @@ void change_line(const Swapper& swapper, const Larder& larder, Part& part, std::
   }
   const double grams = line.grams.p50();
   const CardWords& words = swapper.words;
-  if (const auto choice = larder.choice(*one)) {
+  if (const auto choice = larder.choice(*one, part.kind)) {
     swapper.out.changes.push_back(
         {swapper.name(*one), swapper.so_much(grams, *one),
          swapper.so_much(grams * choice->ratio, *choice->to),

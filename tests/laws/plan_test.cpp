@@ -21,6 +21,8 @@ constexpr std::uint32_t k_cases = 500;
 /// Every so many cases the bake is drawn too; the others plan a steamed or a stated bake
 /// of the same shape, which takes a tenth of the time to draw. The slow check draws them all.
 constexpr std::uint32_t k_whole_every = 20;
+/// The usual check takes one case in so many, the slow one all of them.
+constexpr std::uint32_t k_usual_stride = 5;
 constexpr std::uint32_t k_draws = 1024;
 
 const Pantry& pantry() {
@@ -255,11 +257,13 @@ bool within(const DailyHours& hours, const PlannedStep& step) {
          step.end <= from + hours.to_minutes - hours.from_minutes + 0.01;
 }
 
-void chance_holds(std::uint32_t whole_every) {
+void chance_holds(std::uint32_t whole_every, std::uint32_t stride) {
   double worst = 0.0;
   double sum = 0.0;
   std::uint32_t met = 0;
-  for (std::uint32_t i = 0; i < k_cases; ++i) {
+  std::uint32_t drawn = 0;
+  for (std::uint32_t i = 0; i < k_cases; i += stride) {
+    ++drawn;
     const Case one = random_case(i, whole_every);
     const PlannedDay planned = plan_day_by_rule(day_in(one, 1000 + i), one.request);
     const std::vector<double> ready = ready_times(day_in(one, 5000 + i), planned.orders);
@@ -281,8 +285,8 @@ void chance_holds(std::uint32_t whole_every) {
       CHECK((!any_hour || share < one.request.chance + 0.05));
     }
   }
-  MESSAGE("worst " << 100.0 * worst << " points, mean " << 100.0 * sum / k_cases << ", " << met
-                   << " wanted hours met");
+  MESSAGE("worst " << 100.0 * worst << " points, mean " << 100.0 * sum / drawn << ", " << met
+                   << " of " << drawn << " wanted hours met");
 }
 
 }  // namespace
@@ -342,9 +346,9 @@ TEST_CASE("so does every draw of a day") {
 }
 
 TEST_CASE("the stated chance to be ready in time holds within 5 points in draws not seen") {
-  chance_holds(k_whole_every);
+  chance_holds(k_whole_every, k_usual_stride);
 }
 
 TEST_CASE("so it does with every case drawn through the bake" * doctest::skip()) {
-  chance_holds(1);
+  chance_holds(1, 1);
 }

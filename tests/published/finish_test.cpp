@@ -9,6 +9,7 @@
 #include <sstream>
 #include <string>
 
+#include "finish/coating.h"
 #include "finish/cooling.h"
 #include "finish/glaze.h"
 #include "finish/keeping.h"
@@ -178,8 +179,15 @@ std::map<std::string, Quantity> piece_quantities() {
   };
 }
 
+/// Chocolate of so much fat, g per 100 g, no water.
+CoatingState chocolate(double fat_g) {
+  return coating_state({fat_g, 0.0, 100.0 - fat_g, 0.0, 100.0}, FinishUnknowns{});
+}
+
 std::map<std::string, Quantity> glaze_quantities() {
   return {
+      {"chocolate_plastic_pa_s", [](const Row& r) { return chocolate(r.a).plastic_pa_s[0]; }},
+      {"chocolate_yield_pa", [](const Row& r) { return chocolate(r.a).yield_pa[0]; }},
       {"glaze_grains", [](const Row& r) { return glaze(r.a, r.b).grains[0]; }},
       {"glaze_pa_s", [](const Row& r) { return glaze(r.a, r.b).viscosity_pa_s[0]; }},
       {"glaze_kg_m3", [](const Row& r) { return glaze(r.a, r.b).kg_m3[0]; }},

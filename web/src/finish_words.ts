@@ -36,6 +36,13 @@ export const facts: Readonly<Record<string, readonly Fact[]>> = {
     fact("film_mm", "Lies", "mm"),
     fact("grams_per_piece", "On each piece", "g"),
   ],
+  coating: [
+    fact("glaze_after_minutes", "Coat after", "minutes"),
+    fact("sets_below_celsius", "Sets below", "celsius"),
+    fact("oil_for_drizzle_g", "Oil to make it drizzle", "g"),
+    fact("grams_per_piece", "On each piece", "g"),
+  ],
+  wash: [fact("grams_per_piece", "On each piece", "g")],
   filling: [
     fact("grams_per_piece", "In each piece", "g"),
     fact("sugar_g_per_piece", "Sugar of it", "g"),
@@ -68,6 +75,8 @@ export const facts: Readonly<Record<string, readonly Fact[]>> = {
 export const titles: Readonly<Record<string, string>> = {
   cooling: "Cooling",
   glaze: "Glaze",
+  coating: "Coat",
+  wash: "Wash",
   filling: "Filling",
   syrup: "Syrup",
   soak: "Soaking",
@@ -79,6 +88,7 @@ export const titles: Readonly<Record<string, string>> = {
 /** Chances worth a warning, said when they are more than one in ten. */
 export const chances: Readonly<Record<string, string>> = {
   chance_never_sets: "never sets in this air",
+  chance_seizes: "seizes from the wet in it",
   chance_paste: "stays a paste that will not run",
   chance_runs_out: "runs out at the seams",
   chance_boils_out: "boils over its edge",
