@@ -67,6 +67,14 @@ bool add_sum(const Text& text, std::size_t mark_end, std::size_t to, double sign
   if (is_class(text, after, WordClass::purpose) || is_class(text, after, WordClass::stop)) {
     return false;
   }
+  // "195 g or 1.25 cups + 1 tbsp": it adds to the other of the two.
+  const bool to_other = !counts && !out.others.empty() &&
+                        unit_kind(out.others.back().unit) == unit_kind(more->unit) &&
+                        unit_kind(out.primary->unit) != unit_kind(more->unit);
+  if (to_other) {
+    out.end = more->to;
+    return true;
+  }
   more->number = Range{sign * more->number->low, sign * more->number->high};
   out.end = more->to;
   out.sums.push_back(std::move(*more));

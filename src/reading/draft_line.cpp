@@ -99,7 +99,10 @@ void size_of_thing(const Text& text, std::size_t from, std::size_t to, DraftLine
     at = is_class(text, at, WordClass::size) ? at + 1 : at;
     if (const Match thing = match(text, at, WordClass::thing)) {
       out.portion_word = "size of " + std::string(thing.phrase->means);
-      out.line.found.number = Range{1.0, 1.0};
+      // "the size of a walnut x2"
+      const Match by = match(text, thing.end, WordClass::times);
+      const auto count = by && by.end < to ? one_number(text, by.end) : std::nullopt;
+      out.line.found.number = count && !count->article ? count->range : Range{1.0, 1.0};
       out.line.found.unit = "piece";
       if (!out.measure) {
         out.measure = FoundMeasure{};
@@ -137,7 +140,10 @@ const Ingredient* kind_in_bracket(const Text& text, const Noun& noun, std::size_
 /// "a piece of ginger", "a bunch of coriander": counted so, it is the fresh plant.
 const Ingredient* counted_kind(const Text& text, const Noun& noun, const DraftLine& out) {
   const UnitKind kind = out.measure ? unit_kind(out.measure->unit) : UnitKind::none;
-  const bool whole = kind == UnitKind::count || kind == UnitKind::loose;
+  const std::string_view unit =
+      out.measure ? std::string_view(out.measure->unit) : std::string_view();
+  const bool dried = unit == "pinch" || unit == "dash" || unit == "shake" || unit == "smidgen";
+  const bool whole = kind == UnitKind::count || (kind == UnitKind::loose && !dried);
   for (std::size_t i = noun.match_from; whole && i < noun.match_to; ++i) {
     if (const Match counted = match(text, i, WordClass::counted)) {
       return text.lexicons->pantry->find(counted.phrase->means);
@@ -202,8 +208,16 @@ std::string_view purpose_in(const Text& text, std::size_t from, std::size_t to) 
       }
       i = part ? end : i;  // "1 egg (its yolk for brushing)", "2 eggs (1 dough, 1 to brush)"
     }
+    if (const Match approx = match(text, i, WordClass::approx); approx && approx.end > i + 1) {
+      i = approx.end - 1;  // "just over 1 teaspoon"
+      continue;
+    }
     if (const Match purpose = match(text, i, WordClass::purpose)) {
-      return purpose.phrase->means;
+      // "sugar over", but not "over ripe bananas"
+      const bool last = purpose.end >= to || text[purpose.end].kind == TokenKind::mark;
+      if (purpose.end > i + 1 || purpose.phrase->means != "top" || last) {
+        return purpose.phrase->means;
+      }
     }
     if (is_class(text, i, WordClass::plus) || text[i].is('+')) {
       return "extra";

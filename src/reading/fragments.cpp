@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "reading/draft_line.h"
+#include "reading/pieces.h"
 
 namespace maslin::reading {
 namespace {
@@ -10,116 +11,16 @@ namespace {
 bool is_abbreviation(const Text& text, std::size_t i) {
   return is_class(text, i, WordClass::unit) || is_class(text, i, WordClass::approx) ||
          is_class(text, i, WordClass::size) || is_class(text, i, WordClass::length) ||
-         is_class(text, i, WordClass::scale) || text[i].word.size() == 1;
-}
-
-/// The name that an amount at `i` leads to, past "of" and adjectives.
-const Ingredient* name_after(const Text& text, std::size_t i, std::size_t to) {
-  for (std::size_t at = i; at < to && at < i + 5; ++at) {
-    if (const Match name = match_name(text, at)) {
-      return name.phrase->ingredient;
-    }
-    if (text[at].kind == TokenKind::mark) {
-      return nullptr;
-    }
-  }
-  return nullptr;
-}
-
-/// "+ 100g water", "and 2 tsp sugar": an amount of another thing follows the joiner.
-bool joins_another(const Text& text, std::size_t joiner_end, std::size_t to,
-                   const Ingredient* before) {
-  const auto measure = any_measure(text, joiner_end);
-  if (!measure || measure->to >= to || measure->unit.empty() || measure->bare_article) {
-    return false;
-  }
-  // "Milk 1 cup + 1/4 cup Sugar 2 tsp": the name has an amount of its own.
-  for (std::size_t at = measure->to; at < std::min(to, measure->to + 3); ++at) {
-    const Match own = match_name(text, at);
-    const auto after = own && text[own.end].is_number() ? any_measure(text, own.end) : std::nullopt;
-    if (after && !after->unit.empty()) {
-      return false;
-    }
-  }
-  const Ingredient* name = name_after(text, measure->to, to);
-  return name != nullptr && before != nullptr && name != before;
-}
-
-enum class Cut : std::uint8_t { none, comma, hard, joined };
-
-struct Piece {
-  Span span;
-  Cut cut = Cut::none;  // what stood before it
-};
-
-std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to) {
-  std::vector<Piece> out;
-  Piece piece{{from, from}, Cut::none};
-  int depth = 0;
-  const Ingredient* last = nullptr;
-  bool measured = false;
-  bool named = false;  // this piece has a name
-  const auto cut = [&](std::size_t at, std::size_t next, Cut how) {
-    piece.span.to = at;
-    if (piece.span.to > piece.span.from) {
-      out.push_back(piece);
-    }
-    piece = {{next, next}, how};
-    measured = false;
-    named = false;
-  };
-  for (std::size_t i = from; i < to; ++i) {
-    const Token& token = text[i];
-    depth += token.is('(') || token.is('[') ? 1 : 0;
-    depth -= (token.is(')') || token.is(']')) && depth > 0 ? 1 : 0;
-    if (depth > 0) {
-      continue;
-    }
-    if (const Match name = match_name(text, i)) {
-      last = name.phrase->ingredient;
-      named = true;
-      if (text[name.end].kind != TokenKind::end && name.end > i + 1) {
-        i = name.end - 1;  // "half and half" is one name
-        continue;
-      }
-    }
-    measured = measured || (text[i].is_number() && any_measure(text, i).has_value());
-    // "2 cups, strong black tea": the comma stands between the amount and its name.
-    const bool bare = measured && !named && out.empty() && !text[i + 1].is_number();
-    if (token.is(',') && !bare) {
-      cut(i, i + 1, Cut::comma);
-    } else if (token.is(';') || token.is('*') || token.is('|')) {
-      cut(i, i + 1, Cut::hard);
-    } else if (token.is('/') && token.spaced && text[i + 1].spaced && last != nullptr && measured &&
-               name_after(text, i + 1, to) != nullptr && name_after(text, i + 1, to) != last) {
-      cut(i, i + 1, Cut::joined);
-    } else if (token.is('+') || token.is('&') || is_class(text, i, WordClass::join) ||
-               is_class(text, i, WordClass::plus) || is_class(text, i, WordClass::to) ||
-               is_class(text, i, WordClass::with)) {
-      const auto next = any_measure(text, i + 1);
-      const bool parts = next && next->unit == "part";
-      // "flaky salt and rosemary": two things without amounts.
-      const bool both = !measured && last != nullptr && !is_class(text, i, WordClass::to) &&
-                        match_name(text, i + 1) && i > piece.span.from;
-      if (both && match_name(text, i + 1).phrase->ingredient != last) {
-        cut(i, i + 1, Cut::joined);
-        continue;
-      }
-      // "5 lb flour to 3 lb water with 1 oz salt", but not "4 parts flour to a part water".
-      const bool to_amount = named && is_class(text, i, WordClass::to) && text[i + 1].is_number();
-      const bool joins = parts || to_amount || !is_class(text, i, WordClass::to);
-      if (joins && joins_another(text, i + 1, to, last)) {
-        cut(i, i + 1, Cut::joined);
-      }
-    }
-  }
-  cut(to, to, Cut::none);
-  return out;
+         is_class(text, i, WordClass::scale) || text[i].word.size() == 1 ||
+         // "1 Teel. abger. Zitronenschale"
+         (is_class(text, i, WordClass::note) && i >= 2 && text[i].word.size() <= 6 &&
+          (is_class(text, i - 1, WordClass::unit) ||
+           (text[i - 1].is('.') && is_class(text, i - 2, WordClass::unit))));
 }
 
 /// "Flour, bread      12 lb": a name turned round, its amount in a column after it.
 bool is_inverted(const Text& text, const std::vector<Piece>& pieces) {
-  if (pieces.size() < 2 || pieces.size() > 3) {
+  if (pieces.size() < 2 || pieces.size() > 4) {
     return false;
   }
   for (std::size_t n = 0; n + 1 < pieces.size(); ++n) {
@@ -130,7 +31,7 @@ bool is_inverted(const Text& text, const std::vector<Piece>& pieces) {
     }
   }
   const Span& last = pieces.back().span;
-  for (std::size_t i = last.from + 1; i < last.to; ++i) {
+  for (std::size_t i = last.from; i < last.to; ++i) {
     if (text[i].wide && text[i].is_number()) {
       return i <= last.from + 3;
     }
@@ -168,6 +69,15 @@ bool is_said_of(const Text& text, std::size_t i) {
   return is_class(text, i, WordClass::note) || is_class(text, i, WordClass::packing) ||
          is_class(text, i, WordClass::size) || is_class(text, i, WordClass::purpose) ||
          is_class(text, i, WordClass::plus) || is_class(text, i, WordClass::or_);
+}
+
+bool is_flour(const Text& text, const Span& span) {
+  for (std::size_t i = span.from; i < span.to; ++i) {
+    if (const Match name = match_name(text, i)) {
+      return name.phrase->ingredient->kind == IngredientKind::flour;
+    }
+  }
+  return false;
 }
 
 /// Whether a piece after a semicolon or bar is an ingredient, not the amount of the one
@@ -278,6 +188,33 @@ std::vector<Span> bare_names(const Text& text, std::size_t from, std::size_t to)
 
 }  // namespace
 
+std::size_t amount_cell(const Text& text, std::size_t from, std::size_t to) {
+  std::size_t cell = to;
+  for (std::size_t i = from; i < to; ++i) {
+    if (!text[i].is('|') || i == from || i + 1 >= to) {
+      continue;
+    }
+    if (cell < to) {
+      return to;
+    }
+    cell = i + 1;
+  }
+  if (cell >= to || match(text, from, WordClass::number) || text[from].is_number() ||
+      !match_name(text, from)) {
+    return to;
+  }
+  const Amounts amounts = amounts_at(text, cell, to);
+  std::size_t end = amounts.end;
+  while (end < to && text[end].kind == TokenKind::mark) {
+    ++end;
+  }
+  const bool unit = amounts.primary && amounts.primary->number && !amounts.primary->unit.empty();
+  const bool same = unit || (amounts.primary && match_name(text, amounts.end) &&
+                             match_name(text, amounts.end).phrase->ingredient ==
+                                 match_name(text, from).phrase->ingredient);  // "Eggs | 10 eggs"
+  return same && (end >= to || !unit) ? cell : to;
+}
+
 std::vector<Span> segments(const Text& text, std::size_t from, std::size_t to) {
   std::vector<Span> out;
   std::size_t start = from;
@@ -285,7 +222,10 @@ std::vector<Span> segments(const Text& text, std::size_t from, std::size_t to) {
   for (std::size_t i = from; i < to; ++i) {
     depth += text[i].is('(') ? 1 : 0;
     depth -= text[i].is(')') && depth > 0 ? 1 : 0;
-    if (text[i].is('*') && depth == 0) {
+    // The star of a footnote hangs on its word: "cut into cubes* – 200 g".
+    const bool footnote = text[i].is('*') && !text[i].spaced && i > from &&
+                          text.raw[text[i].begin] == '*' && (text[i + 1].spaced || i + 1 >= to);
+    if (text[i].is('*') && depth == 0 && !footnote) {
       if (i > start) {
         out.push_back({start, i});
       }
@@ -332,6 +272,9 @@ std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) 
 }
 
 std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size_t to) {
+  if (amount_cell(text, from, to) < to) {
+    return {{from, to, false}};
+  }
   std::vector<Span> out = bare_names(text, from, to);
   if (!out.empty()) {
     return out;
@@ -361,9 +304,20 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
     const bool amount_before = !out.empty() && piece.cut == Cut::hard && name.name &&
                                !name.measure_first &&
                                look_at(text, out.back().from, out.back().to).measure_only;
+    // "225 g strong white, unbleached flour": the name follows the comma.
+    const LineLook before =
+        out.empty() ? LineLook{} : look_at(text, out.back().from, out.back().to);
+    const bool unnamed = before.measure_first && !before.name && !name.measure_first &&
+                         piece.cut == Cut::comma && out.size() == 1;
+    // "225 g strong white, unbleached flour": the same flour told more nearly.
+    const bool told = piece.cut == Cut::comma && before.measure_first && before.name &&
+                      !name.measure_first && !name.measure_inside && pieces.size() == 2 &&
+                      is_flour(text, out.back()) && is_flour(text, piece.span) &&
+                      is_said_of(text, piece.span.from);
     const bool own =
-        out.empty() || piece.cut == Cut::joined ||
-        (piece.cut == Cut::hard ? is_row(text, piece) : stands_alone(text, piece, list));
+        !unnamed && !told &&
+        (out.empty() || piece.cut == Cut::joined ||
+         (piece.cut == Cut::hard ? is_row(text, piece) : stands_alone(text, piece, list)));
     if (own && !amount_before) {
       out.push_back({piece.span.from, piece.span.to, piece.cut == Cut::joined});
     } else {

@@ -13,6 +13,10 @@ struct Span {
   bool joined = false;  // by "and" to the one before: a purpose said last is of both
 };
 
+/// Of a table's row "Flour, all purpose | 3 quarts + 1 pint |" the token where the amount's cell
+/// begins; `to` when the line is no such row.
+std::size_t amount_cell(const Text& text, std::size_t from, std::size_t to);
+
 /// A line cut where pictures and bullets stand between its parts.
 std::vector<Span> segments(const Text& text, std::size_t from, std::size_t to);
 

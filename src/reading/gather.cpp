@@ -155,7 +155,10 @@ void Gatherer::line(LineState& state) {
     return;
   }
   // A note before the list does not swallow it.
-  if (section_ == SectionKind::notes && draft_.parts.empty() && state.listed) {
+  const bool three =
+      state.listed && at_ + 2 < lines_.size() && lines_[at_ + 1].listed && lines_[at_ + 2].listed;
+  if (section_ == SectionKind::notes && state.listed &&
+      (draft_.parts.empty() || (three && !has_flour()))) {
     section_ = SectionKind::none;
   }
   if (section_ == SectionKind::end || section_ == SectionKind::notes) {
@@ -271,13 +274,22 @@ bool Gatherer::list_sentence(Text& text, const Span& span, const LineState& stat
   const bool measured = look.measure_first && (look.name || in_list || look.words <= 6);
   const bool after = look.name_first && look.measure_inside && verbs <= 1;
   const bool in_numbers = at_ > 0 && lines_[at_ - 1].numbered && lines_[at_ - 1].taken;
-  const bool named = look.name && look.words <= 9 && verbs == 0 &&
+  // "Food colour: any colour of your choice, I chose yellow"
+  const bool long_line = look.name_first && look.words <= 18 && at_ > 0 && !state.numbered &&
+                         (lines_[at_ - 1].listed || lines_[at_ - 1].taken) &&
+                         (in_list || next_listed());
+  const bool named = look.name && (look.words <= 9 || long_line) && verbs == 0 &&
                      (!state.numbered || in_numbers) && (in_list || has_purpose(text, span)) &&
                      !after_method_;
+  // "Lard to melt for deep-frying"
+  const bool served = look.name_first && look.words <= 8 && verbs <= 1 && !state.numbered &&
+                      !after_method_ && in_list && at_ > 0 &&
+                      (lines_[at_ - 1].listed || lines_[at_ - 1].taken) &&
+                      has_purpose(text, span) && !text[span.to - 1].is('.');
   const bool ends = in_list && look.words <= 8 && verbs == 0 && ends_with_amount(text, span);
   const bool loose = in_list && is_bare_loose(text, span);
   if ((verb && !loose) || (verbs > 2 && !measured) ||
-      !(measured || after || named || ends || loose || unknown(look, verbs) ||
+      !(measured || after || named || served || ends || loose || unknown(look, verbs) ||
         among_listed(text, span, look, verbs))) {
     return false;
   }

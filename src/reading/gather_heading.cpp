@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "reading/gatherer.h"
+#include "reading/join_lines.h"
 #include "reading/setting.h"
 
 namespace maslin::reading {
@@ -26,6 +27,15 @@ bool names_itself(const Text& text, std::size_t from, std::size_t colon, std::si
     }
   }
   return false;
+}
+
+/// "Now we make the filling; I used the following:": a part word led up to, a colon at the end.
+bool leads_to_part(const Text& text, std::size_t from, std::size_t to) {
+  bool led = false;
+  for (std::size_t i = from + 1; i < to; ++i) {
+    led = led || (is_class(text, i, WordClass::part) && is_class(text, i - 1, WordClass::the));
+  }
+  return led && to - from <= 16 && text[to - 1].is(':');
 }
 
 }  // namespace
@@ -78,6 +88,21 @@ bool Gatherer::heading(LineState& state) {
   if (found->part && !found->colon && state.steplike && !next_listed()) {
     return false;
   }
+  // "chocolate icing" among the lines of a list is bought ready.
+  const Token& first = text[state.from];
+  const bool small = first.kind == TokenKind::word && !first.capital &&
+                     !is_class(text, state.from, WordClass::lead) &&
+                     !is_class(text, state.from, WordClass::purpose);
+  const bool in_list = last_was_ingredient_ && !state.blank_before && small && found->part &&
+                       !found->colon && !next_listed() && !after_method_;
+  if (in_list && at_ + 1 < lines_.size() && lines_[at_ - 1].listed) {
+    DraftLine line;
+    line.line.text = std::string(text.slice(state.from, state.to));
+    line.line.name = line.line.text;
+    add_line(std::move(line));
+    lines_[at_].taken = true;
+    return true;
+  }
   if (found->part && !found->colon && names_listed_part(*found, state)) {
     DraftLine line;
     line.line.text = std::string(text.slice(state.from, state.to));
@@ -116,7 +141,19 @@ bool Gatherer::heading(LineState& state) {
 }
 
 bool Gatherer::names_listed_part(const Heading& found, const LineState& state) const {
-  if (state.blank_before || !last_was_ingredient_ || draft_.parts.empty()) {
+  if (draft_.parts.empty()) {
+    return false;
+  }
+  // "• the whole sponge" at the head of the dough's own list
+  const bool listed = next_listed() && !bullet_of(state.text->raw).empty();
+  if (listed && draft_.parts[part_].steps.empty()) {
+    for (const DraftPart& one : draft_.parts) {
+      if (&one != &draft_.parts[part_] && one.kind == *found.part && !one.lines.empty()) {
+        return true;
+      }
+    }
+  }
+  if (state.blank_before || !last_was_ingredient_) {
     return false;
   }
   return std::any_of(draft_.parts.begin(), draft_.parts.end(), [&](const DraftPart& one) {
@@ -175,7 +212,8 @@ bool Gatherer::next_listed() const {
 bool Gatherer::unknown_heading(const LineState& state) const {
   const Text& text = *state.text;
   const LineLook look = look_at(text, state.from, state.to);
-  const bool short_line = look.words >= 1 && look.words <= 5;
+  const bool short_line =
+      look.words >= 1 && (look.words <= 5 || leads_to_part(text, state.from, state.to));
   const bool followed = next_listed() && !lines_[at_ + 1].blank_before;
   const bool first = draft_.title.empty() && at_ == 0;
   return short_line && followed && !look.measure_first && !look.measure_inside && !first &&
@@ -222,6 +260,12 @@ bool Gatherer::label(const LineState& state, const Heading& found) {
     section_ = SectionKind::ingredients;
     body(text, found.end, state.to, state);
     return true;
+  }
+  // "Make a cross and bake for 30 minutes" makes no number of pieces.
+  if (!found.colon && label == "yield" && state.steplike &&
+      has_setting(text, found.end, state.to) && verb_count(text, found.end, state.to) > 0 &&
+      !text[found.end].is_number()) {
+    return false;
   }
   const bool has_number = number_inside(text, found.end, state.to);
   if (!has_number && !found.colon) {

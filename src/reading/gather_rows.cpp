@@ -20,7 +20,21 @@ Half half_of(const FoundLine& line, const Lexicons& lexicons, const Lexicon& lex
     return Half::amount;
   }
   const bool name = look.name && !look.measure_first && !look.measure_inside && look.words <= 6;
-  return name && verb_count(text, 0, text.size()) == 0 ? Half::name : Half::neither;
+  // "Baking powder, double acting"
+  const Match first = match_name(text, 0);
+  const bool said = first && text[first.end].is(',') && !is_class(text, 0, WordClass::verb);
+  return name && (said || verb_count(text, 0, text.size()) == 0) ? Half::name : Half::neither;
+}
+
+/// "10 eggs" under "Eggs, whole": a count of the thing just named.
+bool says_again(std::string_view name, std::string_view amount, const Lexicons& lexicons,
+                const Lexicon& lexicon) {
+  const Text first = tokenise(name, lexicons, lexicon);
+  const Text second = tokenise(amount, lexicons, lexicon);
+  const Match named = match_name(first, 0);
+  const Match again = second[0].is_number() ? match_name(second, 1) : Match{};
+  return named && again && again.end >= second.size() &&
+         named.phrase->ingredient == again.phrase->ingredient;
 }
 
 /// "· 227g" and, on a line without a sign of its own, what it is.
@@ -41,11 +55,111 @@ std::vector<FoundLine> joined_amounts(const std::vector<FoundLine>& lines, const
   return out;
 }
 
+/// Whether the end of one line and the beginning of the next make a name that neither is
+/// alone: "Custard" and "powder – 3 tsp".
+bool name_over_seam(const Text& first, const Text& second) {
+  if (first.size() > 2 || first[0].kind != TokenKind::word || second[0].kind != TokenKind::word ||
+      second[0].capital) {
+    return false;
+  }
+  const LineLook rest = look_at(second, 0, second.size());
+  const std::string both = first.raw + " " + second.raw;
+  const Text whole = tokenise(both, *first.lexicons, *first.lexicon);
+  const Match name = match_name(whole, 0);
+  const bool alone = match_name(first, 0) || is_class(first, 0, WordClass::verb);
+  return name && name.end > first.size() && (rest.measure_inside || !alone) &&
+         !match_name(second, 0);
+}
+
+/// "250 ml lauwarme", "1 pinch": an amount, with what is said of the thing, that waits for its
+/// name.
+bool waits_for_name(const Text& text) {
+  const LineLook look = look_at(text, 0, text.size());
+  if (!look.measure_first || look.name || look.words > 4) {
+    return false;
+  }
+  const auto measure = any_measure(text, 0);
+  if (!measure || measure->unit.empty() || unit_kind(measure->unit) == UnitKind::none) {
+    return false;
+  }
+  for (std::size_t i = measure->to; i < text.size(); ++i) {
+    if (!is_class(text, i, WordClass::note) && !is_class(text, i, WordClass::of) &&
+        !is_class(text, i, WordClass::packing) && !is_class(text, i, WordClass::size)) {
+      return false;
+    }
+  }
+  return true;
+}
+
+/// Rows cut where no row ends: the unit on a line of its own, a dash and the amount, a name
+/// of two words.
+std::vector<FoundLine> joined_seams(const std::vector<FoundLine>& lines, const Lexicons& lexicons,
+                                    const Lexicon& lexicon) {
+  constexpr std::size_t k_longest = 40;
+  std::vector<FoundLine> out;
+  // Each line set apart by blank ones: a page whose rows were boxes.
+  std::size_t alone = 0;
+  for (const FoundLine& line : lines) {
+    alone += line.blank_before && line.raw.size() <= 16 && line.raw.front() >= '0' &&
+                     line.raw.front() <= '9' &&
+                     waits_for_name(tokenise(line.raw, lexicons, lexicon))
+                 ? 1U
+                 : 0U;
+  }
+  const bool apart = alone >= k_fewest_pairs;
+  for (const FoundLine& line : lines) {
+    // A name alone before the amount: then the rows run name, amount.
+    const bool named_before = out.size() > 1 && out[out.size() - 2].raw.size() <= k_longest &&
+                              half_of(out[out.size() - 2], lexicons, lexicon) == Half::name;
+    const bool near = !out.empty() && (!line.blank_before || apart) && !line.quoted &&
+                      !line.raw.empty() && out.back().raw.size() <= k_longest &&
+                      line.raw.size() <= k_longest;
+    if (!near) {
+      out.push_back(line);
+      continue;
+    }
+    const char begins = line.raw.front();
+    const char last = out.back().raw.front();
+    const bool digit_before = last >= '0' && last <= '9';
+    const bool letter = (begins >= 'a' && begins <= 'z') || (begins >= 'A' && begins <= 'Z');
+    if (digit_before && letter && out.back().raw.size() <= 24 && !named_before &&
+        (!line.blank_before || apart)) {
+      const Text amount = tokenise(out.back().raw, lexicons, lexicon);
+      if (waits_for_name(amount) && half_of(line, lexicons, lexicon) == Half::name) {
+        out.back().raw += " " + line.raw;
+        continue;
+      }
+    }
+    const bool small = begins >= 'a' && begins <= 'z';
+    const bool dash = begins == '-' || line.raw.starts_with("\xE2\x80\x93");
+    if ((!small && !dash) || line.blank_before) {
+      out.push_back(line);
+      continue;
+    }
+    const Text first = tokenise(out.back().raw, lexicons, lexicon);
+    const Text second = tokenise(line.raw, lexicons, lexicon);
+    const bool number_last = first.size() > 1 && first[first.size() - 1].is_number();
+    const bool unit_alone = second.size() == 1 && is_class(second, 0, WordClass::unit);
+    const LineLook look = look_at(second, 0, second.size());
+    const LineLook before = look_at(first, 0, first.size());
+    const bool only = look.measure_only || (look.measure_first && !look.name && look.words <= 5);
+    const bool amount = dash && only && before.words > 0 && !before.measure_first &&
+                        !before.measure_inside && bullet_of(out.back().raw).empty();
+    if ((number_last && unit_alone) || amount || name_over_seam(first, second)) {
+      out.back().raw += " " + line.raw;
+    } else {
+      out.push_back(line);
+    }
+  }
+  return out;
+}
+
 }  // namespace
 
 std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& found, const Lexicons& lexicons,
                                    const Lexicon& lexicon) {
-  const std::vector<FoundLine> lines = joined_amounts(found, lexicons, lexicon);
+  const std::vector<FoundLine> lines =
+      joined_seams(joined_amounts(found, lexicons, lexicon), lexicons, lexicon);
   // Cheap first: hardly any text has such rows.
   std::size_t bare = 0;
   for (const FoundLine& line : lines) {
@@ -58,6 +172,12 @@ std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& found, const Le
   std::size_t amounts = 0;
   for (const FoundLine& line : lines) {
     halves.push_back(half_of(line, lexicons, lexicon));
+    // "Eggs, whole" and below it "10 eggs"
+    if (halves.size() > 1 && halves[halves.size() - 2] == Half::name &&
+        halves.back() == Half::neither &&
+        says_again(lines[halves.size() - 2].raw, line.raw, lexicons, lexicon)) {
+      halves.back() = Half::amount;
+    }
     amounts += halves.back() == Half::amount ? 1U : 0U;
   }
   if (amounts < k_fewest_pairs) {

@@ -37,6 +37,29 @@ std::size_t word_count(const Text& text, std::size_t from, std::size_t to) {
   return words;
 }
 
+/// "Schwarzbrotteig", "Vanillepuddingfüllung": a compound that ends with a part word.
+const Phrase* last_part_word(const Text& text, std::size_t i) {
+  constexpr std::size_t k_shortest = 4;
+  const Token& token = text[i];
+  if (!text.lexicon->manners.compounds || token.kind != TokenKind::word || !token.capital ||
+      is_class(text, i, WordClass::part) || match_name(text, i)) {
+    return nullptr;
+  }
+  const std::string_view word = token.word;
+  for (std::size_t n = 3; n + k_shortest <= word.size(); ++n) {
+    const auto at = text.lexicon->phrases.find(word.substr(n));
+    if (at == text.lexicon->phrases.end()) {
+      continue;
+    }
+    for (const Phrase& phrase : at->second.phrases) {
+      if (phrase.cls == WordClass::part && phrase.rest.empty()) {
+        return &phrase;
+      }
+    }
+  }
+  return nullptr;
+}
+
 /// The last part word of a heading is its noun: "bun dough", "egg wash".
 const Phrase* part_word(const Text& text, std::size_t from, std::size_t to) {
   const Phrase* found = nullptr;
@@ -46,6 +69,9 @@ const Phrase* part_word(const Text& text, std::size_t from, std::size_t to) {
     if (part && part.end <= to && i >= until) {
       found = part.phrase;
       until = part.end;
+    } else if (const Phrase* last = last_part_word(text, i); last != nullptr && i >= until) {
+      found = last;
+      until = i + 1;
     }
   }
   return found;
@@ -89,11 +115,20 @@ std::string part_name(const Text& text, std::size_t from, std::size_t to) {
 
 /// Where the heading's own words end: a colon, or the end of a short line.
 std::size_t colon_at(const Text& text, std::size_t from, std::size_t to) {
-  for (std::size_t i = from; i < std::min(to, from + 12); ++i) {
+  std::size_t most = 12;
+  int depth = 0;
+  for (std::size_t i = from; i < std::min(to, from + most); ++i) {
+    // What a bracket says does not make the heading longer: "Soaker (12 to 24 hours before):".
+    depth += text[i].is('(') ? 1 : 0;
+    most += depth > 0 && most < 30 ? 1U : 0U;
+    depth -= text[i].is(')') && depth > 0 ? 1 : 0;
     // Old books: "Ingredients.—1 lb of flour".
     const bool dashed = text[i].is('.') && text[i + 1].is('-') && !text[i + 1].spaced && i > from;
     if (text[i].is(':') || dashed) {
       return i;
+    }
+    if (text[i].is(';') && i + 1 == to && i > from) {
+      return i;  // "For the filling;"
     }
     if (text[i].is('.') || text[i].is(';')) {
       return to;
@@ -166,6 +201,18 @@ bool leads_on(const Text& text, std::size_t i, std::size_t to) {
 /// Without a colon a heading ends with its part word and is no ingredient with a
 /// purpose: "Lemon icing" and "For the filling", but not "icing sugar for dusting".
 bool is_heading_alone(const Text& text, std::size_t from, std::size_t to) {
+  // "İç harç için": the word that leads stands last.
+  while (to > from + 1 && is_class(text, to - 1, WordClass::lead) &&
+         !is_class(text, to - 1, WordClass::part)) {
+    --to;
+  }
+  // "Garniture de la tarte flambée"
+  const std::size_t first = lead_in(text, from, to);
+  const Match begins = match(text, first, WordClass::part);
+  if (begins && text.lexicon->manners.noun_first && is_class(text, begins.end, WordClass::of) &&
+      !match_name(text, first) && text[first].capital) {
+    return true;
+  }
   std::size_t named_to = to;
   for (std::size_t i = from; i < to; ++i) {
     if (text[i].is(',') || text[i].is(';')) {
@@ -185,6 +232,9 @@ bool is_heading_alone(const Text& text, std::size_t from, std::size_t to) {
     }
     if (is_class(text, i, WordClass::purpose) && i >= named_to && i > from) {
       return false;
+    }
+    if (i + 1 == to && last_part_word(text, i) != nullptr) {
+      return true;
     }
     const Match part = match(text, i, WordClass::part);
     if (part && (part.end >= to || text[part.end].is('(') || text[part.end].is('.') ||
@@ -291,79 +341,6 @@ Heading part_from_words(const Text& text, std::size_t from, std::size_t to) {
   out.part = word == nullptr ? PartKind::dough : part_kind_from(word->means);
   out.end = to;
   return out;
-}
-
-YieldWords read_yield(const Text& text, std::size_t from, std::size_t to, bool labelled) {
-  YieldWords out;
-  for (std::size_t i = from; i < to; ++i) {
-    if (const Match label = match(text, i, WordClass::label);
-        label && label.phrase->means == "yield" &&
-        (!is_class(text, i, WordClass::lead) || any_number(text, label.end))) {
-      labelled = true;
-      i = label.end - 1;
-      continue;
-    }
-    if (const auto time = any_time(text, i)) {
-      i = time->end - 1;
-      labelled = false;
-      continue;
-    }
-    const auto number = any_number(text, i);
-    if (!number) {
-      continue;
-    }
-    std::size_t at = number->end;
-    while (is_class(text, at, WordClass::size) || is_class(text, at, WordClass::note)) {
-      ++at;
-    }
-    const bool piece = is_class(text, at, WordClass::piece) && number->range.low >= 1.0;
-    const bool bracket = i > from && text[i - 1].is('(') && text[number->end].is(')');
-    const auto mass = any_measure(text, i);
-    if (mass && grams_in(mass->unit) > 0) {
-      const double grams = mass->middle() * grams_in(mass->unit);
-      (out.pieces ? out.piece_grams : out.total_grams) = grams;
-      i = mass->to - 1;
-    } else if (!out.pieces && !number->article && (labelled || piece || bracket) &&
-               number->range.low >= 1.0 && number->range.high <= 10'000.0 &&
-               !text[number->end].is('%') && !text[number->end].is('^')) {
-      out.pieces = number->range;
-      i = number->end - 1;
-    }
-  }
-  return out;
-}
-
-std::optional<Tin> read_tin(const Text& text, std::size_t from, std::size_t to) {
-  for (std::size_t i = from; i < to; ++i) {
-    const auto size = any_size(text, i);
-    if (!size) {
-      continue;
-    }
-    for (std::size_t at = size->end; at < std::min(to, size->end + 4); ++at) {
-      const Match tin = match(text, at, WordClass::tin);
-      if (!tin) {
-        continue;
-      }
-      Tin out;
-      out.kind = tin.phrase->means;
-      if (size->width_mm > 0.0) {
-        out.length_mm = size->length_mm;
-        out.width_mm = size->width_mm;
-        out.depth_mm = size->depth_mm;
-      } else {
-        bool square = false;
-        for (std::size_t word = size->end; word < tin.end; ++word) {
-          square = square || is_class(text, word, WordClass::square);
-        }
-        (square ? out.length_mm : out.diameter_mm) = size->length_mm;
-        out.width_mm = square ? size->length_mm : 0.0;
-        out.kind = square ? "tray" : out.kind == "tray" ? "round" : out.kind;
-      }
-      return out;
-    }
-    i = size->end - 1;
-  }
-  return std::nullopt;
 }
 
 }  // namespace maslin::reading

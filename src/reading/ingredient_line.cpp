@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "reading/draft_line.h"
+#include "reading/fragments.h"
 
 namespace maslin::reading {
 namespace {
@@ -23,6 +24,32 @@ std::size_t past_mixed_with(const Text& text, std::size_t i, std::size_t to) {
     }
   }
   return i;
+}
+
+bool is_real(const FoundMeasure& measure) {
+  const UnitKind kind = unit_kind(measure.unit);
+  return measure.number && (kind == UnitKind::mass || kind == UnitKind::volume);
+}
+
+/// Past a bracket between an amount and its name: "150 ml (more or less) of water".
+std::size_t past_bracket(const Text& text, std::size_t i, std::size_t to) {
+  if (!text[i].is('(')) {
+    return i;
+  }
+  std::size_t end = i;
+  bool named = false;
+  while (end < to && !text[end].is(')')) {
+    named = named || match_name(text, end);
+    ++end;
+  }
+  const bool of = is_class(text, end + 1, WordClass::of);
+  if (of && match_name(text, end + 2)) {
+    return end + 1;  // "half a pot (one of the yogurt's) of milk"
+  }
+  if (named) {
+    return i;
+  }
+  return end + 1 < to && (of || match_name(text, end + 1)) ? end + 1 : i;
 }
 
 /// "2 tbsp sugar mixed with 2 tbsp water": the second has an amount of its own.
@@ -76,6 +103,9 @@ void turn_round(const Text& text, std::size_t from, std::size_t to, Noun& noun) 
     return;
   }
   const auto try_name = [&](std::size_t first, std::size_t end) {
+    for (std::size_t i = first; i < end; ++i) {
+      end = text[i].is('(') ? i : end;
+    }
     const std::string turned =
         std::string(text.slice(first, end)) + " " + std::string(text.slice(from, comma));
     Text other = tokenise(turned, *text.lexicons, *text.lexicon);
@@ -93,8 +123,19 @@ void turn_round(const Text& text, std::size_t from, std::size_t to, Noun& noun) 
   while (last > comma + 1 && !text[last - 1].is(',')) {
     --last;
   }
-  if (!try_name(comma + 1, to) && last > comma + 1) {
-    try_name(last, to);
+  if (try_name(comma + 1, to) || (last > comma + 1 && try_name(last, to))) {
+    return;
+  }
+  // "Milk, white, fat free": any of them.
+  for (std::size_t first = comma + 1; first < to;) {
+    std::size_t end = first;
+    while (end < to && !text[end].is(',')) {
+      ++end;
+    }
+    if (end > first && try_name(first, end)) {
+      return;
+    }
+    first = end + 1;
   }
 }
 
@@ -130,13 +171,21 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
     ++amounts.end;
   }
   if (amounts.primary) {
+    if (text[amounts.end].is(',') && is_real(*amounts.primary) && amounts.end + 1 < to) {
+      ++amounts.end;  // "2 cups, dried fruit"
+    }
+    amounts.end = past_bracket(text, amounts.end, to);
     if (const PartOf parts = part_of(text, amounts.end, to); !parts.parts.empty()) {
       out = lines_of_parts(text, start, to, parts, amounts.primary);
       if (!out.empty()) {
         return out;
       }
     }
-    const Noun noun = find_noun(text, amounts.end, to);
+    Noun noun = find_noun(text, amounts.end, to);
+    if (noun.to == noun.from && is_real(*amounts.primary)) {
+      noun.from = amounts.end;  // "225 g strong white": only words that are said of things
+      noun.to = noun_end(text, noun.from, to);
+    }
     if (const auto parts = parts_after(text, noun, to); !parts.empty()) {
       out = lines_of_parts(text, start, to, {parts, start}, std::nullopt);
       if (!out.empty()) {
@@ -153,7 +202,8 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
       return out;
     }
   }
-  const std::size_t inner = inner_measure(text, start, to);
+  const std::size_t cell = amount_cell(text, start, to);
+  const std::size_t inner = cell < to ? cell : inner_measure(text, start, to);
   if (inner < to) {
     amounts = amounts_at(text, inner, to);
     const std::size_t name_to = trim_back(text, start, text[inner - 1].is('(') ? inner - 1 : inner);
@@ -199,12 +249,15 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
 std::vector<DraftLine> read_each(Text& text, std::size_t from, std::size_t to) {
   std::vector<DraftLine> out;
   const std::size_t start = skip_bullets(text, from, to);
-  const Amounts amounts = amounts_at(text, start, to);
-  const Match each = amounts.primary ? match(text, amounts.end, WordClass::each) : Match{};
-  if (!each || each.end >= to) {
+  // "1 tsp each of A and B", or, as in German, "each 1 tsp A and B".
+  const Match led = match(text, start, WordClass::each);
+  const Amounts amounts = amounts_at(text, led ? led.end : start, to);
+  const Match each = amounts.primary && !led ? match(text, amounts.end, WordClass::each) : led;
+  const std::size_t names = led ? amounts.end : each.end;
+  if (!each || !amounts.primary || names >= to) {
     return out;
   }
-  for (std::size_t i = each.end; i < to;) {
+  for (std::size_t i = names; i < to;) {
     std::size_t end = i;
     while (end < to && !text[end].is(',') && !text[end].is('&') && !text[end].is(';') &&
            !is_class(text, end, WordClass::join)) {

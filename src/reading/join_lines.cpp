@@ -28,7 +28,7 @@ bool breaks_off(std::string_view line) {
       return true;
     }
   }
-  return is_unclosed(line) || (line.ends_with(',') && line.size() > 24);
+  return is_unclosed(line) || line.ends_with('/') || (line.ends_with(',') && line.size() > 24);
 }
 
 }  // namespace

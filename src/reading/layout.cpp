@@ -53,6 +53,25 @@ bool is_number_line(std::string_view line) {
   return !line.empty() && line.size() < 7 && std::all_of(line.begin(), line.end(), is_digit);
 }
 
+/// Bytes of "á " before a digit: the bullet of a page whose signs were read as letters; 0 if none.
+std::size_t letter_bullet_length(std::string_view line) {
+  const bool wide = line.size() > 3 && (line[0] == '\xC2' || line[0] == '\xC3');
+  const std::size_t bytes = wide ? 2 : 1;
+  if (line.size() < bytes + 2 || line[bytes] != ' ' || !is_digit(line[bytes + 1])) {
+    return 0;
+  }
+  // Vulgar fractions and the signs of bullets and degrees are no letters.
+  const bool letter = wide ? line[0] == '\xC3' : std::string_view("ovnqw").find(line[0]) < 5;
+  return letter ? bytes : 0;
+}
+
+/// Whether "01 - " with that number stands at the start: the numbering of a printed card.
+bool is_padded(std::string_view line, std::size_t number) {
+  return line.size() > 6 && number < 100 && is_digit(line[0]) && is_digit(line[1]) &&
+         line.substr(2, 3) == " - " &&
+         number == static_cast<std::size_t>(10 * (line[0] - '0') + (line[1] - '0'));
+}
+
 struct Counts {
   std::size_t lines = 0;
   std::size_t stamped = 0;
@@ -63,6 +82,9 @@ struct Counts {
   std::size_t pictures = 0;  // "1/7 …"
   std::size_t chat = 0;
   std::size_t comma_rows = 0;
+  std::string_view letter;  // that stands for a bullet
+  std::size_t lettered = 0;
+  std::size_t padded = 0;  // "01 - ", "02 - " in order
 };
 
 /// "3/7 " at the start of a line: the third of seven pictures.
@@ -169,6 +191,12 @@ Counts count(const std::vector<std::string_view>& lines) {
     out.stamped += stamp_length(line) > 0 && !is_cue_time(line) ? 1U : 0U;
     out.cues += is_cue_time(line) ? 1U : 0U;
     out.hyphened += ends_hyphened(line) && i + 1 < lines.size() ? 1U : 0U;
+    if (const std::size_t bytes = letter_bullet_length(line);
+        bytes > 0 && (out.letter.empty() || line.starts_with(out.letter))) {
+      out.letter = line.substr(0, bytes);
+      ++out.lettered;
+    }
+    out.padded += is_padded(line, out.padded + 1) ? 1U : 0U;
     out.chat += chat_length(line) > 0 ? 1U : 0U;
     out.comma_rows += is_comma_row(line) ? 1U : 0U;
     out.quoted += line.starts_with(">>") || line.starts_with("> >") ? 1U : 0U;
@@ -274,6 +302,7 @@ FoundText cut_lines(std::string_view text) {
   }
   FoundText out;
   bool blank = true;
+  std::size_t padded = 0;
   const std::vector<std::string> straight = unfolded(lines);
   for (std::string_view line : straight) {
     line = trimmed(line);
@@ -291,6 +320,16 @@ FoundText cut_lines(std::string_view text) {
     }
     if (counts.chat >= 2) {
       line.remove_prefix(chat_length(line));
+    }
+    padded = counts.padded >= 3 && is_padded(line, padded + 1) ? padded + 1
+             : counts.padded >= 3 && is_padded(line, 1)        ? 1
+                                                               : padded;
+    if (counts.padded >= 3 && is_padded(line, padded)) {
+      line.remove_prefix(5);
+    }
+    if (counts.lettered >= 3 && line.starts_with(counts.letter) &&
+        line.size() > counts.letter.size() && line[counts.letter.size()] == ' ') {
+      line.remove_prefix(counts.letter.size() + 1);
     }
     found.raw = without_signs(trimmed(line));
     if (counts.comma_rows >= 3 && is_comma_row(line)) {

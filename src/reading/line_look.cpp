@@ -39,12 +39,52 @@ bool names_then_measures(const Text& text, std::size_t i) {
   return measure && !measure->unit.empty();
 }
 
+/// "Caramel: 50 g sugar, 30 g butter": two things with amounts after the colon.
+bool is_made_of(const Text& text, std::size_t i, std::size_t to) {
+  std::size_t colon = i;
+  while (colon < std::min(to, i + 8) && !text[colon].is(':')) {
+    if (text[colon].kind == TokenKind::mark || text[colon].is_number()) {
+      return false;
+    }
+    ++colon;
+  }
+  std::size_t things = 0;
+  for (std::size_t at = colon; text[colon].is(':') && at < to; ++at) {
+    if (at != colon && !text[at].is(',')) {
+      continue;
+    }
+    const LineLook look = look_at(text, at + 1, to);
+    things += text[at + 1].is_number() && look.measure_first && look.name_first ? 1U : 0U;
+  }
+  return things >= 2;
+}
+
 }  // namespace
 
 std::size_t list_after_colon(const Text& text, std::size_t from, std::size_t to) {
+  // "You will require 12 oz of currants, 8 oz of butter, …"
+  for (std::size_t i = from; i < std::min(to, from + 6); ++i) {
+    const Match section = match(text, i, WordClass::section);
+    if (!section || section.phrase->means != "ingredients") {
+      if (match_name(text, i) || text[i].is_number()) {
+        break;
+      }
+      continue;
+    }
+    const LineLook look = look_at(text, section.end, to);
+    std::size_t commas = 0;
+    for (std::size_t at = section.end; at < to && !text[at].is('.'); ++at) {
+      commas += text[at].is(',') ? 1U : 0U;
+    }
+    if (!text[section.end].is(':') && commas >= 2 && look.measure_first && look.name &&
+        !look.measure_only) {
+      return section.end;
+    }
+    break;
+  }
   for (std::size_t i = from; i < std::min(to, from + 14); ++i) {
     const bool dashed = text[i].is('.') && text[i + 1].is('-') && !text[i + 1].spaced;
-    if (match_name(text, i)) {
+    if (match_name(text, i) && !is_made_of(text, i, to)) {
       return from;  // "Yeast: 20 g fresh"
     }
     if (!text[i].is(':') && !dashed) {
@@ -75,12 +115,21 @@ LineLook look_at(const Text& text, std::size_t from, std::size_t to) {
     const bool named =
         static_cast<bool>(match_name(text, at)) || static_cast<bool>(match_name(text, at + 1));
     look.measure_first = unit || named;
-    look.measure_only = look.measure_first && trim_back(text, measure->to, to) <= measure->to;
+    const std::size_t amounts = std::max(measure->to, amounts_at(text, start, to).end);
+    look.measure_only = look.measure_first && trim_back(text, measure->to, to) <= amounts;
     after = measure->to;
   } else if (!part_of(text, start, to).parts.empty()) {
     look.measure_first = true;
   }
   look.measure_inside = !look.measure_first && inner_measure(text, start, to) < to;
+  // "Butter, the size of an egg"
+  for (std::size_t i = start + 1; i < to && !look.measure_first && !look.measure_inside; ++i) {
+    const Match size = match(text, i, WordClass::size_of);
+    std::size_t thing = size ? size.end : to;
+    thing += thing < to && is_class(text, thing, WordClass::article) ? 1U : 0U;
+    thing += thing < to && is_class(text, thing, WordClass::size) ? 1U : 0U;
+    look.measure_inside = thing < to && is_class(text, thing, WordClass::thing);
+  }
   for (std::size_t i = start; i < to; ++i) {
     look.words += text[i].kind == TokenKind::word ? 1U : 0U;
     look.or_inside = look.or_inside || is_class(text, i, WordClass::or_);

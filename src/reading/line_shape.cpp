@@ -1,5 +1,6 @@
 #include "reading/line_shape.h"
 
+#include "reading/measure.h"
 #include "reading/setting.h"
 
 namespace maslin::reading {
@@ -57,6 +58,11 @@ bool verb_first(const Text& text, std::size_t from, std::size_t to) {
   }
   const Match name = match_name(text, i);
   if (!name) {
+    // "Warm ghee (3 tablespoons)" says how the ghee is.
+    const Match thing = is_class(text, i, WordClass::note) ? match_name(text, verb.end) : Match{};
+    if (thing && text[thing.end].is('(') && text[to - 1].is(')')) {
+      return !any_measure(text, thing.end + 1).has_value();
+    }
     return true;
   }
   // "Cream the yeast" against "Cream, 200 ml" and "Butter for the tin".
@@ -81,7 +87,13 @@ bool has_setting(const Text& text, std::size_t from, std::size_t to) {
 
 std::size_t verb_count(const Text& text, std::size_t from, std::size_t to) {
   std::size_t verbs = 0;
+  int depth = 0;
   for (std::size_t i = from; i < to; ++i) {
+    depth += text[i].is('(') ? 1 : 0;
+    depth -= text[i].is(')') && depth > 0 ? 1 : 0;
+    if (depth > 0 && i > from) {
+      continue;  // "2 cups (boil, then let it cool)"
+    }
     if (const Match purpose = match(text, i, WordClass::purpose)) {
       i = purpose.end - 1;  // "for brushing"
       continue;

@@ -56,7 +56,10 @@ Match unit_at(const Text& text, std::size_t i) {
   }
   // "1 pot de yaourt nature" is a pot of yogurt, "2 pots de yaourt de sucre" is two of sugar.
   const bool holds_name = unit.end > i + 2 && match_name(text, unit.end - 1);
-  if (holds_name && !is_class(text, unit.end, WordClass::of)) {
+  const Match full = match(text, unit.end, WordClass::packing);  // "llenos de azúcar"
+  const bool of =
+      is_class(text, unit.end, WordClass::of) || (full && is_class(text, full.end, WordClass::of));
+  if (holds_name && !of) {
     if (const Phrase* vessel = unit_word(text, text[i].word)) {
       unit = {vessel, i + 1};
     }
@@ -179,8 +182,11 @@ void second_end(const Text& text, FoundMeasure& out) {
   }
   const auto number = one_number(text, mark);
   const Match unit = number ? unit_at(text, number->end) : Match{};
-  if (unit && unit.phrase->means == out.unit && number->range.low > out.number->low) {
-    out.number->high = number->range.low;
+  // "6 tablespoons to 3/4 cup": in the first unit.
+  const double ratio = unit ? unit_ratio(out.unit, unit.phrase->means) : 0.0;
+  if (unit && ratio > 0.0 && ratio * number->range.low > out.number->low &&
+      (unit.phrase->means == out.unit || !number->article)) {
+    out.number->high = ratio * number->range.low;
     out.to = unit.end;
   }
 }
@@ -232,6 +238,11 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
   if (out.number && out.number->low < 1.0 && is_class(text, i, WordClass::of)) {
     first += is_class(text, i + 1, WordClass::article) ? 2U : 1U;
     first = is_class(text, first, WordClass::unit) && !match_name(text, first) ? first : i;
+  }
+  // "2 and a bit tablespoons"
+  if (is_class(text, i, WordClass::join) && is_class(text, i + 1, WordClass::article) &&
+      is_class(text, i + 2, WordClass::loose) && is_class(text, i + 3, WordClass::unit)) {
+    first = i + 3;
   }
   const std::size_t at = past_own_content(text, adjectives(text, first, out));
   const Match unit = unit_at(text, at);
@@ -289,6 +300,14 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     return std::nullopt;
   }
   if (is_setting(text, i)) {
+    return std::nullopt;
+  }
+  // "1:64" is a ratio.
+  const bool ratio = text[i].is_number() &&
+                     ((text[i + 1].is(':') && !text[i + 1].spaced && text[i + 2].is_number() &&
+                       !text[i + 2].spaced) ||
+                      (i > 1 && text[i - 1].is(':') && !text[i].spaced && text[i - 2].is_number()));
+  if (ratio) {
     return std::nullopt;
   }
   if (text[i].is_number() && match_name(text, i)) {

@@ -109,7 +109,9 @@ Noun noun_in(const Text& text, std::size_t from, std::size_t to) {
   noun.match_to = best.to;
   noun.note = leading_note(text, from, noun.from);
   // Only the end of the word was known.
-  noun.mended = best.ingredient != nullptr && text[best.from].own == nullptr &&
+  noun.mended = best.ingredient != nullptr && text.lexicon->manners.compounds &&
+                text[best.from].kind == TokenKind::word &&
+                text.lexicon->phrases.find(text[best.from].word) == text.lexicon->phrases.end() &&
                 text.lexicons->names.bucket(text[best.from].word) == nullptr;
   return noun;
 }
@@ -200,6 +202,18 @@ std::size_t noun_end(const Text& text, std::size_t from, std::size_t to) {
 
 Noun find_noun(Text& text, std::size_t from, std::size_t to) {
   Noun noun = noun_in(text, from, to);
+  // "warm (110 to 115 degrees F) water": the name stands behind the bracket.
+  if (noun.to == noun.from && noun.from < to && text[noun.from].is('(')) {
+    std::size_t close = noun.from;
+    while (close < to && !text[close].is(')')) {
+      ++close;
+    }
+    if (close + 1 < to && match_name(text, close + 1)) {
+      const std::string said = leading_note(text, from, noun.from);
+      noun = noun_in(text, close + 1, to);
+      noun.note = said;
+    }
+  }
   take_first_of_two(text, to, noun);
   if (has_unknown(text, noun.from, noun.to)) {
     // Misspelt words: only when mending leads to a longer name.

@@ -1,6 +1,7 @@
 #include "reading/number.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace maslin::reading {
@@ -12,6 +13,13 @@ bool is_whole(double v) {
 
 /// "3/4" at `i` as written with three tokens.
 std::optional<Number> slashed(const Text& text, std::size_t i) {
+  // "1./2 cup"
+  if (text[i].kind == TokenKind::number && text[i + 1].is('.') && !text[i + 1].spaced &&
+      text[i + 2].is('/') && !text[i + 2].spaced && text[i + 3].kind == TokenKind::number &&
+      text[i].value == 1.0 && text[i + 3].value >= 2.0 && text[i + 3].value <= 8.0) {
+    const double value = 1.0 / text[i + 3].value;
+    return Number{{value, value}, i + 4};
+  }
   if (text[i].kind != TokenKind::number || !text[i + 1].is('/') ||
       text[i + 2].kind != TokenKind::number || text[i + 2].spaced) {
     return std::nullopt;
@@ -34,7 +42,7 @@ std::optional<Number> slashed(const Text& text, std::size_t i) {
     return std::nullopt;
   }
   // "1/4th cup"
-  const std::size_t end = i + 3 + (text[i + 3].word == "th" && !text[i + 3].spaced ? 1U : 0U);
+  const std::size_t end = i + 3 + (text[i + 3].word == "th" ? 1U : 0U);
   return Number{{top / bottom, top / bottom}, end};
 }
 
@@ -51,10 +59,38 @@ std::optional<Number> fraction(const Text& text, std::size_t i) {
   return slashed(text, i);
 }
 
+/// "2 12 cups", "18 teaspoon": the fraction of a page that lost its slash; 0 when it is none.
+double lost_slash(const Text& text, std::size_t i, bool after_whole) {
+  constexpr std::array<double, 8> k_fractions{12.0, 13.0, 14.0, 18.0, 23.0, 34.0, 38.0, 58.0};
+  const Token& number = text[i];
+  const Token& unit = text[i + 1];
+  const Match word = match(text, i + 1, WordClass::unit);
+  const bool spoon_or_cup = word && (word.phrase->means == "cup" || word.phrase->means == "tsp" ||
+                                     word.phrase->means == "tbsp");
+  if (number.kind != TokenKind::number || !spoon_or_cup || !unit.spaced ||
+      std::find(k_fractions.begin(), k_fractions.end(), number.value) == k_fractions.end()) {
+    return 0.0;
+  }
+  // Alone only where the unit is written out and stands for one: "18 teaspoon", not "18 tsp".
+  const std::string_view raw = text.slice(i + 1, i + 2);
+  const bool one = (raw == "teaspoon" || raw == "tablespoon" || raw == "cup") &&
+                   !is_class(text, i + 2, WordClass::tin) && !is_class(text, i + 3, WordClass::tin);
+  if (!after_whole && !one) {
+    return 0.0;
+  }
+  const double top = std::floor(number.value / 10.0);
+  return top / (number.value - 10.0 * top);
+}
+
 /// A whole number and a fraction after it: "1 1/2", "1½", "1-1/2", "2 & 1/2".
 Number with_fraction(const Text& text, Number whole) {
   if (!is_whole(whole.range.low)) {
     return whole;
+  }
+  const double lost = whole.range.low < 10.0 ? lost_slash(text, whole.end, true) : 0.0;
+  if (lost > 0.0) {
+    const double sum = whole.range.low + lost;
+    return {{sum, sum}, whole.end + 1};
   }
   std::size_t i = whole.end;
   const bool dash = text[i].is('-') && !text[i].spaced && !text[i + 1].spaced;
@@ -188,8 +224,23 @@ std::optional<Number> one_number(const Text& text, std::size_t i) {
     }
     return with_multiple(text, out);
   }
+  // "2, 5 spoons": a decimal comma with a blank after it.
+  if (text.lexicon->manners.decimal_comma && text[i].kind == TokenKind::number &&
+      text[i + 1].is(',') && !text[i + 1].spaced && text[i + 2].kind == TokenKind::number &&
+      (text[i + 2].value == 5.0 || text[i + 2].value == 25.0 || text[i + 2].value == 75.0) &&
+      is_class(text, i + 3, WordClass::unit) && text[i].value < 20.0) {
+    const double value =
+        text[i].value + text[i + 2].value / (text[i + 2].value < 10.0 ? 10.0 : 100.0);
+    return Number{{value, value}, i + 3};
+  }
   if (text[i].kind == TokenKind::number) {
-    const double value = text[i].value;
+    // "1 halbes Päckchen"
+    if (const Match share = match(text, i + 1, WordClass::share);
+        share && text[i].value == 1.0 && is_class(text, share.end, WordClass::unit)) {
+      return Number{{share.phrase->value, share.phrase->value}, share.end};
+    }
+    const double lost = lost_slash(text, i, false);
+    const double value = lost > 0.0 ? lost : text[i].value;
     return with_multiple(text, with_fraction(text, {{value, value}, i + 1}));
   }
   if (text[i].kind != TokenKind::word) {
@@ -235,6 +286,26 @@ std::size_t range_mark(const Text& text, std::size_t i) {
   return to ? to.end : i;
 }
 
+namespace {
+
+/// Past the bracket of "150 (100) ml milk", "4 (3) eggs": the amount for the smaller tin.
+std::size_t past_other_size(const Text& text, std::size_t i) {
+  if (!text[i].is('(') || !text[i + 1].is_number()) {
+    return i;
+  }
+  const auto inside = one_number(text, i + 1);
+  if (!inside || !text[inside->end].is(')')) {
+    return i;
+  }
+  const std::size_t next = inside->end + 1;
+  const Match unit = match(text, next, WordClass::unit);
+  const bool holds = unit && (unit.phrase->means == "can" || unit.phrase->means == "packet" ||
+                              unit.phrase->means == "jar" || unit.phrase->means == "bottle");
+  return (unit && !holds) || match_name(text, next) ? next : i;
+}
+
+}  // namespace
+
 std::optional<Number> any_number(const Text& text, std::size_t i) {
   std::size_t start = i;
   bool approximate = false;
@@ -260,6 +331,7 @@ std::optional<Number> any_number(const Text& text, std::size_t i) {
   if (first->article) {
     return first;
   }
+  first->end = past_other_size(text, first->end);
   std::size_t mark = range_mark(text, first->end);
   if (mark == first->end && (is_class(text, mark, WordClass::or_) ||
                              (approximate && is_class(text, mark, WordClass::join)))) {

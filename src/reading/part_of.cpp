@@ -102,7 +102,7 @@ std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t 
 std::vector<std::string_view> parts_after(const Text& text, const Noun& noun, std::size_t to) {
   std::vector<std::string_view> out;
   const bool fruit = noun.ingredient != nullptr && noun.ingredient->kind == IngredientKind::fruit;
-  for (std::size_t i = noun.to; fruit && i < to; ++i) {
+  for (std::size_t i = noun.match_to; fruit && i < to; ++i) {
     if (const Match part = match(text, i, WordClass::part_of)) {
       if (std::find(out.begin(), out.end(), part.phrase->means) == out.end()) {
         out.push_back(part.phrase->means);  // "lemon, rind of, or orange rind"

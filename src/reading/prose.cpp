@@ -200,6 +200,12 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
     }
     // "the size of a walnut x2": so many times what was said, no count of what comes next.
     if (i > from && text[i].is_number() && !text[i].spaced && text[i - 1].word == "x") {
+      if (!out.empty() && out.back().line.portion_word.starts_with("size of") &&
+          out.back().line.measure) {
+        const Range times{text[i].value, text[i].value};
+        out.back().line.measure->number = times;
+        out.back().line.line.found.number = times;
+      }
       ++i;
       continue;
     }

@@ -105,7 +105,8 @@ std::optional<Heat> oven_mark(const Text& text, std::size_t i) {
   }
   const std::size_t at = scale.end + (text[scale.end].is('.') || text[scale.end].is(':') ? 1U : 0U);
   const auto number = any_number(text, at);
-  if (!number || number->article || number->range.high > 12.0) {
+  if (!number || number->article || number->range.high > 12.0 ||
+      is_class(text, number->end, WordClass::piece)) {  // "mark 8 wedges"
     return std::nullopt;
   }
   return Heat{number->range, mark_scale(scale.phrase->means), number->end};

@@ -137,8 +137,8 @@ void StepReader::take_oven_words(std::string_view words, std::size_t i) {
 }
 
 void StepReader::bake_not_boil(Range celsius) {
-  if (open_.step.kind == StepKind::boil && open_.strength == k_weak && celsius.low >= 110.0 &&
-      !open_.step.celsius) {
+  const bool hob = open_.step.kind == StepKind::boil || open_.step.kind == StepKind::fry;
+  if (hob && open_.strength == k_weak && celsius.low >= 110.0 && !open_.step.celsius) {
     set_kind(StepKind::bake, 0.0, 0);
   }
 }
@@ -159,8 +159,12 @@ void StepReader::take_heat(const Heat& heat, std::size_t i, bool fan_before) {
   for (std::size_t back = i > 4 ? i - 4 : 0; back < i; ++back) {
     turned_down = turned_down || is_class(text_, back, WordClass::turn_down);
   }
+  // "180 °C, fan forced", but not "190 °C, fan 170 °C".
+  const Match after_comma =
+      text_[heat.end].is(',') ? match(text_, heat.end + 1, WordClass::fan) : Match{};
+  const bool fan_said = after_comma && !any_heat(text_, after_comma.end);
   const bool fan = fan_before || is_class(text_, heat.end, WordClass::fan) || fan_oven_ ||
-                   (turned_down && context_.oven_fan);
+                   fan_said || (turned_down && context_.oven_fan);
   fan_oven_ = false;
   if (other_heat_) {
     other_heat_ = false;
@@ -178,6 +182,22 @@ void StepReader::take_heat(const Heat& heat, std::size_t i, bool fan_before) {
                       heat.scale == HeatScale::unknown && celsius.high < 130.0;
   const bool oven = celsius.high >= 100.0 && !liquid;
   bake_not_boil(celsius);
+  // "Bake for 10 minutes, then reduce the heat to 190 °C": the minutes were at the oven's first
+  // heat.
+  if (oven && turned_down && open_.has_kind && open_.step.kind == StepKind::bake &&
+      open_.step.minutes && !open_.step.celsius && context_.oven && clause_ > open_.from) {
+    open_.step.celsius = context_.oven;
+    open_.step.fan = context_.oven_fan;
+    close_at_clause();
+    set_kind(StepKind::bake, 0.0, i);
+    open_.step.celsius = celsius;
+    open_.settled = true;
+    if (fan) {
+      set_fan();
+    }
+    new_sentence_ = false;
+    return;
+  }
   if (oven && open_.step.kind != StepKind::fry && open_.step.kind != StepKind::boil) {
     take_oven_heat(heat, celsius, i, fan);
     return;

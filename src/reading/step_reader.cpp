@@ -77,9 +77,15 @@ void StepReader::resolve(Open& open) {
     step.fan = false;
     return;
   }
+  // "Put it in the oven for half an hour."
+  if (step.kind == StepKind::mix && open.strength == k_weak && open.oven && step.minutes &&
+      step.minutes->low >= k_shortest_bake && !open.preheat) {
+    step.kind = StepKind::bake;
+  }
   // "Preheat the oven … Cook for 15 minutes."
-  if (step.kind == StepKind::fry && open.strength == k_weak && context_.oven && !step.celsius &&
-      step.minutes) {
+  const bool hob = step.kind == StepKind::fry || step.kind == StepKind::boil;
+  if (hob && open.strength == k_weak && context_.oven && !step.celsius && step.minutes &&
+      (step.kind == StepKind::fry || step.minutes->low > k_longest_rest)) {
     step.kind = StepKind::bake;
   }
   if (step.kind == StepKind::bake) {
@@ -166,6 +172,7 @@ std::size_t StepReader::token(std::size_t i) {
 
 std::size_t StepReader::read_word(std::size_t i) {
   note_place(i);
+  open_.oven = open_.oven || is_class(text_, i, WordClass::oven);
   // "Preheat a fan-forced oven to 200"
   fan_oven_ =
       fan_oven_ || (is_class(text_, i, WordClass::fan) &&

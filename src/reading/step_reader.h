@@ -18,6 +18,10 @@ constexpr double k_cover = 4.0;    // says what follows unless another verb does
 /// Longest wait that is still a rest when nothing else says which, minutes.
 constexpr double k_longest_rest = 14.0;
 
+/// Shortest stay in an oven that bakes when the sentence has no verb of baking, minutes
+/// (common practice: rolls take so long).
+constexpr double k_shortest_bake = 8.0;
+
 /// Longest rest of a yeast dough that is not meant to rise, minutes (common practice).
 constexpr double k_longest_nap = 59.0;
 
@@ -37,6 +41,7 @@ class StepReader {
     double strength = 0.0;
     bool settled = false;  // has minutes, heat or pieces
     bool preheat = false;
+    bool oven = false;         // an oven is spoken of
     bool until_rises = false;  // what is waited for is the rise
     bool inferred = false;     // the kind was guessed from a time alone
   };

@@ -171,3 +171,45 @@ TEST_CASE("half of a message is a list, half of it is told: the told flour is no
   CHECK(has("salt"));
   CHECK(has("granulated_sugar"));
 }
+
+TEST_CASE("a list line that broke off goes on in the next") {
+  const Recipe recipe = read(
+      "\xC2\xB7 25g sugar\n\xC2\xB7 7g active dry yeast or\ninstant yeast\n\xC2\xB7 227g\n"
+      "sourdough starter, ripe\n\xC2\xB7 500g bread flour\n\xC2\xB7 10g salt\n");
+  REQUIRE(!recipe.parts.empty());
+  REQUIRE(recipe.parts[0].lines.size() == 5);
+  CHECK(recipe.parts[0].lines[1].note.find("instant yeast") != std::string::npos);
+  CHECK(recipe.parts[0].lines[2].ingredient_id == "sourdough_starter");
+  CHECK(recipe.parts[0].lines[2].found.number->low == doctest::Approx(227));
+}
+
+TEST_CASE("what nobody knows keeps its amount and name, and is told from a guess") {
+  const Recipe recipe =
+      read("Ingredients\n500g flour\n2 cups wumble chunks\nZorvel brew 1 cup\n10g salt\n");
+  REQUIRE(!recipe.parts.empty());
+  REQUIRE(recipe.parts[0].lines.size() == 4);
+  for (const std::size_t i : {1U, 2U}) {
+    const Line& line = recipe.parts[0].lines[i];
+    CHECK(line.ingredient_id.empty());
+    CHECK(line.found.unit == "cup");
+    CHECK(!line.name.empty());
+  }
+  CHECK(std::any_of(recipe.doubts.begin(), recipe.doubts.end(), [](const Doubt& doubt) {
+    return doubt.why.find("no ingredient of this name") != std::string::npos &&
+           doubt.why.find("perhaps") != std::string::npos;
+  }));
+}
+
+TEST_CASE("names without amounts on one line are a line each") {
+  const Recipe recipe = read("500g flour\n10g salt\nJam, butter and extra cream for serving\n");
+  std::vector<std::string> ids;
+  for (const Part& part : recipe.parts) {
+    for (const Line& line : part.lines) {
+      ids.push_back(line.ingredient_id);
+    }
+  }
+  for (const char* id : {"jam", "butter"}) {
+    CHECK(std::find(ids.begin(), ids.end(), id) != ids.end());
+  }
+  CHECK(ids.size() == 5);
+}

@@ -117,8 +117,23 @@ class Cutter {
     push(TokenKind::fraction, seen.bytes).value = top / bottom;
   }
 
+  /// Bytes of "#2011", the number of an article in a store's list; "#10" is the size of a can.
+  std::size_t article_number_length() const {
+    std::size_t end = at_ + 1;
+    while (end < raw_.size() && is_digit(raw_[end])) {
+      ++end;
+    }
+    return end >= at_ + 5 ? end - at_ : 0;
+  }
+
   void mark(const Seen& seen) {
     const char c = seen.letter.plain.front();
+    if (c == '#' && spaces_ > 0) {
+      if (const std::size_t bytes = article_number_length(); bytes > 0) {
+        at_ += bytes;
+        return;
+      }
+    }
     const LetterHow next = after(at_ + seen.bytes).how;
     const bool before_word = spaces_ == 0 && !tokens_.empty() &&
                              (tokens_.back().kind == TokenKind::word || tokens_.back().is_number());
@@ -131,7 +146,9 @@ class Cutter {
       return;
     }
     // ".5 cup"
-    if (c == '.' && next == LetterHow::digit && (spaces_ > 0 || tokens_.empty())) {
+    const bool opened = !tokens_.empty() && (tokens_.back().is('(') || tokens_.back().is('/') ||
+                                             tokens_.back().is('-'));
+    if (c == '.' && next == LetterHow::digit && (spaces_ > 0 || tokens_.empty() || opened)) {
       number();
       return;
     }
@@ -175,9 +192,16 @@ class Cutter {
   void number() {
     std::string digits;
     std::size_t at = at_;
+    // "40z" is 4 oz.
+    const auto is_ounce = [&](std::size_t i) {
+      return i > at_ && raw_.substr(i).starts_with("0z") && after(i + 2).how != LetterHow::letter;
+    };
     char group = '\0';
     bool point = false;
     for (Seen one = peek(at); at < raw_.size(); one = peek(at)) {
+      if (is_ounce(at)) {
+        break;
+      }
       if (one.letter.how == LetterHow::digit) {
         digits += one.letter.plain;
       } else if (const std::string_view misread = misread_digit(at); !misread.empty()) {
@@ -200,6 +224,9 @@ class Cutter {
     Token& token = push(TokenKind::number, at - at_);
     token.value = value;
     token.word = digits.size() <= 6 ? digits : std::string();
+    if (raw_.substr(at_).starts_with("0z")) {
+      push_word("oz", 2, false, false);
+    }
   }
 
   bool is_separator(const Seen& one, std::size_t at, const std::string& digits, char group,
@@ -295,50 +322,6 @@ class Cutter {
   bool fresh_ = false;
 };
 
-/// Things whose kind is often put in a bracket: flour (type 550), yeast (fresh).
-bool is_told_by_kind(const Phrase& phrase) {
-  return phrase.ingredient != nullptr && (phrase.ingredient->kind == IngredientKind::flour ||
-                                          phrase.ingredient->kind == IngredientKind::yeast);
-}
-
-Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass cls) {
-  if (bucket == nullptr || !bucket->has(cls)) {
-    return {};
-  }
-  for (const Phrase& phrase : bucket->phrases) {
-    if (phrase.cls != cls) {
-      continue;
-    }
-    std::size_t at = i + 1;
-    bool whole = true;
-    bool opened = false;
-    for (const std::string& word : phrase.rest) {
-      // "fl. oz.", but not "from the oven. Bake"
-      const bool short_word = text[at - 1].word.size() <= 3 || !text[at + 1].capital;
-      const bool point = text[at].is('.') && text[at + 1].kind == TokenKind::word && short_word;
-      at += point ? 1U : 0U;
-      at += text[at].is('%') ? 1U : 0U;
-      // "yeast (fresh)" is fresh yeast when the table has it in that order.
-      const bool bracket = is_told_by_kind(phrase) && text[at].is('(');
-      opened = opened || bracket;
-      at += bracket ? 1U : 0U;
-      const bool goes_on =
-          word.back() == '*' &&
-          text[at].word.starts_with(std::string_view(word).substr(0, word.size() - 1));
-      if (text[at].word != word && !goes_on) {
-        whole = false;
-        break;
-      }
-      ++at;
-    }
-    // Not "fresh yeast (dried yeast can be used)".
-    if (whole && !(opened && text[at].kind == TokenKind::word)) {
-      return {&phrase, at};
-    }
-  }
-  return {};
-}
-
 }  // namespace
 
 std::string_view Text::slice(std::size_t from, std::size_t to) const {
@@ -373,20 +356,6 @@ void bind(Text& text, std::size_t i) {
     token.own = text.lexicon->bucket(token.word);
     token.name = text.lexicons->names.bucket(token.word);
   }
-}
-
-Match match(const Text& text, std::size_t i, WordClass cls) {
-  return match_in(text, i, text[i].own, cls);
-}
-
-Match match_name(const Text& text, std::size_t i) {
-  const Match own = match_in(text, i, text[i].own, WordClass::name);
-  const Match pantry = match_in(text, i, text[i].name, WordClass::name);
-  return pantry && (!own || pantry.end > own.end) ? pantry : own;
-}
-
-bool is_class(const Text& text, std::size_t i, WordClass cls) {
-  return static_cast<bool>(match(text, i, cls));
 }
 
 }  // namespace maslin::reading

@@ -1,6 +1,7 @@
 // Tokens that a scan or a page that lost its blanks made unreadable.
 #include <algorithm>
 
+#include "reading/spelling.h"
 #include "reading/token.h"
 
 namespace maslin::reading {
@@ -39,7 +40,7 @@ void unglue_unit(Text& text, std::size_t i) {
   }
   const std::string_view raw =
       std::string_view(text.raw).substr(token.begin, token.end - token.begin);
-  const std::size_t shortest = token.spaced ? 3 : 1;
+  const std::size_t shortest = 1;
   for (std::size_t n = std::min<std::size_t>(raw.size() - 1, 12); n >= shortest; --n) {
     const std::string rest = folded_name(raw.substr(n));
     if (rest.size() < 3 || !is_unit_word(text.lexicon->bucket(folded_name(raw.substr(0, n))))) {
@@ -53,8 +54,16 @@ void unglue_unit(Text& text, std::size_t i) {
     word.word = rest;
     word.spaced = true;
     word.capital = word.upper = false;
-    const bool known =
+    bool known =
         text.lexicon->bucket(rest) != nullptr || text.lexicons->names.bucket(rest) != nullptr;
+    // "1/2 cmargerine": misspelt as well.
+    if (!known && rest.size() > 5) {
+      if (const std::string right = mended_word(*text.lexicons, rest, Mending::any);
+          !right.empty()) {
+        word.word = right;
+        known = true;
+      }
+    }
     if (known) {
       text.tokens[i] = unit;
       text.tokens.insert(text.tokens.begin() + static_cast<std::ptrdiff_t>(i) + 1, word);
@@ -120,7 +129,11 @@ void mend_unbound(Text& text, std::size_t i) {
     mend_first_letter(text, i);
     unglue_unit(text, i);
   }
-  if (text.lexicon->manners.compounds && is_unbound(text[i])) {
+  const Token& token = text[i];
+  const bool stem = token.own != nullptr && text.lexicon->phrases.find(token.word) ==
+                                                text.lexicon->phrases.end();  // "koch*"
+  if (text.lexicon->manners.compounds && token.kind == TokenKind::word && token.name == nullptr &&
+      (token.own == nullptr || stem)) {
     take_last_part(text, i);
   }
 }

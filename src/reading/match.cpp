@@ -1,0 +1,72 @@
+// Phrases of the word tables found at a token.
+#include "reading/token.h"
+
+namespace maslin::reading {
+namespace {
+
+/// Things whose kind is often put in a bracket: flour (type 550), yeast (fresh).
+bool is_told_by_kind(const Phrase& phrase) {
+  return phrase.ingredient != nullptr && (phrase.ingredient->kind == IngredientKind::flour ||
+                                          phrase.ingredient->kind == IngredientKind::yeast);
+}
+
+Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass cls) {
+  if (bucket == nullptr || !bucket->has(cls)) {
+    return {};
+  }
+  for (const Phrase& phrase : bucket->phrases) {
+    if (phrase.cls != cls) {
+      continue;
+    }
+    std::size_t at = i + 1;
+    bool whole = true;
+    bool opened = false;
+    for (const std::string& word : phrase.rest) {
+      // "fl. oz.", but not "from the oven. Bake"
+      const bool short_word = text[at - 1].word.size() <= 3 || !text[at + 1].capital;
+      const bool point = text[at].is('.') && text[at + 1].kind == TokenKind::word && short_word;
+      at += point ? 1U : 0U;
+      at += text[at].is('%') ? 1U : 0U;
+      // "yeast (fresh)" is fresh yeast when the table has it in that order.
+      const bool bracket = is_told_by_kind(phrase) && text[at].is('(');
+      opened = opened || bracket;
+      at += bracket ? 1U : 0U;
+      const bool goes_on =
+          word.back() == '*' &&
+          text[at].word.starts_with(std::string_view(word).substr(0, word.size() - 1));
+      if (text[at].word != word && !goes_on) {
+        // "huile tournesol" for "huile de tournesol"
+        if (text.lexicon->manners.noun_first && cls == WordClass::name &&
+            (word == "de" || word == "d")) {
+          continue;
+        }
+        whole = false;
+        break;
+      }
+      ++at;
+    }
+    // Not "fresh yeast (dried yeast can be used)".
+    if (whole && !(opened && text[at].kind == TokenKind::word)) {
+      return {&phrase, at};
+    }
+  }
+  return {};
+}
+
+}  // namespace
+
+Match match(const Text& text, std::size_t i, WordClass cls) {
+  return match_in(text, i, text[i].own, cls);
+}
+
+Match match_name(const Text& text, std::size_t i) {
+  const Match own = match_in(text, i, text[i].own, WordClass::name);
+  const Match pantry = match_in(text, i, text[i].name, WordClass::name);
+  return pantry && (!own || pantry.end > own.end) ? pantry : own;
+}
+
+bool is_class(const Text& text, std::size_t i, WordClass cls) {
+  return static_cast<bool>(match(text, i, cls));
+}
+
+}  // namespace maslin::reading

@@ -1,0 +1,166 @@
+#include "reading/pieces.h"
+
+#include <algorithm>
+
+#include "reading/draft_line.h"
+
+namespace maslin::reading {
+namespace {
+
+/// The name that an amount at `i` leads to, past "of" and adjectives.
+const Ingredient* name_after(const Text& text, std::size_t i, std::size_t to) {
+  for (std::size_t at = i; at < to && at < i + 5; ++at) {
+    if (const Match name = match_name(text, at)) {
+      return name.phrase->ingredient;
+    }
+    if (text[at].kind == TokenKind::mark) {
+      return nullptr;
+    }
+  }
+  return nullptr;
+}
+
+/// "+ 100g water", "and 2 tsp sugar": an amount of another thing follows the joiner.
+bool joins_another(const Text& text, std::size_t joiner_end, std::size_t to,
+                   const Ingredient* before) {
+  const auto measure = any_measure(text, joiner_end);
+  if (!measure || measure->to >= to || measure->unit.empty() || measure->bare_article) {
+    return false;
+  }
+  // "Milk 1 cup + 1/4 cup Sugar 2 tsp": the name has an amount of its own.
+  for (std::size_t at = measure->to; at < std::min(to, measure->to + 3); ++at) {
+    const Match own = match_name(text, at);
+    const auto after = own && text[own.end].is_number() ? any_measure(text, own.end) : std::nullopt;
+    if (after && !after->unit.empty()) {
+      return false;
+    }
+  }
+  const Ingredient* name = name_after(text, measure->to, to);
+  return name != nullptr && before != nullptr && name != before;
+}
+
+/// "125 g butter 2 eggs 250 g flour": another amount with its name begins, no mark between.
+bool runs_on(const Text& text, std::size_t i, std::size_t to) {
+  const Token& before = text[i - 1];
+  if (!text[i].is_number() || (before.kind != TokenKind::word && !before.is(')')) ||
+      (!text[i].spaced && before.word.size() < 2) ||  // a scan's "V4 cup"
+      is_class(text, i - 1, WordClass::or_) || is_class(text, i - 1, WordClass::approx) ||
+      is_class(text, i - 1, WordClass::times) || is_class(text, i - 1, WordClass::plus) ||
+      is_class(text, i - 1, WordClass::less) || is_class(text, i - 1, WordClass::to) ||
+      is_class(text, i - 1, WordClass::join) || is_class(text, i - 1, WordClass::of) ||
+      is_class(text, i - 1, WordClass::until) || is_class(text, i - 1, WordClass::with) ||
+      is_class(text, i - 1, WordClass::into) || is_class(text, i - 1, WordClass::stop)) {
+    return false;
+  }
+  const Amounts amounts = amounts_at(text, i, to);
+  if (!amounts.primary || !amounts.primary->number ||
+      unit_kind(amounts.primary->unit) == UnitKind::percent) {
+    return false;
+  }
+  const bool unit = !amounts.primary->unit.empty();
+  for (std::size_t at = amounts.end; at < std::min(to, amounts.end + (unit ? 4U : 2U)); ++at) {
+    if (const Match name = match_name(text, at)) {
+      const IngredientKind kind = name.phrase->ingredient->kind;
+      const bool share = amounts.primary->number->high < 1.0;  // "1/2 grated nutmeg"
+      return unit || share || kind == IngredientKind::egg || kind == IngredientKind::fruit ||
+             kind == IngredientKind::vegetable;
+    }
+    if (text[at].kind == TokenKind::mark || text[at].is_number()) {
+      return false;
+    }
+  }
+  return false;
+}
+
+/// "1 cup shortening Salt": a small name, and at the end another with a capital.
+bool ends_with_other(const Text& text, std::size_t i, std::size_t to, std::size_t named_to) {
+  const Match name = match_name(text, i);
+  return name && i == named_to && name.end == to && text[i].capital && !text[i - 1].capital &&
+         !text[i].upper;
+}
+
+}  // namespace
+
+std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to) {
+  std::vector<Piece> out;
+  Piece piece{{from, from}, Cut::none};
+  int depth = 0;
+  const Ingredient* last = nullptr;
+  bool measured = false;
+  bool named = false;  // this piece has a name
+  bool amount_first = false;
+  bool listed = false;  // the line began with an amount and its name
+  std::size_t named_to = from;
+  const auto cut = [&](std::size_t at, std::size_t next, Cut how) {
+    piece.span.to = at;
+    if (piece.span.to > piece.span.from) {
+      out.push_back(piece);
+    }
+    piece = {{next, next}, how};
+    measured = false;
+    named = false;
+    amount_first = false;
+  };
+  for (std::size_t i = from; i < to; ++i) {
+    const Token& token = text[i];
+    if (depth == 0 && (amount_first || (listed && !measured)) && i > piece.span.from &&
+        (runs_on(text, i, to) || ends_with_other(text, i, to, named_to))) {
+      cut(i, i, Cut::joined);
+    }
+    depth += token.is('(') || token.is('[') ? 1 : 0;
+    depth -= (token.is(')') || token.is(']')) && depth > 0 ? 1 : 0;
+    if (depth > 0) {
+      continue;
+    }
+    if (const Match name = match_name(text, i)) {
+      last = name.phrase->ingredient;
+      amount_first = amount_first || (!named && measured);
+      listed = listed || amount_first;
+      named = true;
+      named_to = name.end;
+      if (text[name.end].kind != TokenKind::end && name.end > i + 1) {
+        i = name.end - 1;  // "half and half" is one name
+        continue;
+      }
+    }
+    if (const auto found = text[i].is_number() ? any_measure(text, i) : std::nullopt) {
+      measured = true;
+      if (text[i + 1].is(',') && found->to > i + 2 && found->to <= to) {
+        i = found->to - 1;  // "2, 5 spoons"
+        continue;
+      }
+    }
+    // "2 cups, strong black tea": the comma stands between the amount and its name.
+    const bool bare = measured && !named && out.empty() && !text[i + 1].is_number();
+    if (token.is(',') && !bare) {
+      cut(i, i + 1, Cut::comma);
+    } else if (token.is(';') || (token.is('*') && token.spaced) || token.is('|')) {
+      cut(i, i + 1, Cut::hard);
+    } else if (token.is('/') && token.spaced && text[i + 1].spaced && last != nullptr && measured &&
+               name_after(text, i + 1, to) != nullptr && name_after(text, i + 1, to) != last) {
+      cut(i, i + 1, Cut::joined);
+    } else if (token.is('+') || token.is('&') || is_class(text, i, WordClass::join) ||
+               is_class(text, i, WordClass::plus) || is_class(text, i, WordClass::to) ||
+               is_class(text, i, WordClass::with)) {
+      const auto next = any_measure(text, i + 1);
+      const bool parts = next && next->unit == "part";
+      // "flaky salt and rosemary": two things without amounts.
+      const bool both = !measured && last != nullptr && !is_class(text, i, WordClass::to) &&
+                        match_name(text, i + 1) && i > piece.span.from;
+      if (both && match_name(text, i + 1).phrase->ingredient != last) {
+        cut(i, i + 1, Cut::joined);
+        continue;
+      }
+      // "5 lb flour to 3 lb water with 1 oz salt", but not "4 parts flour to a part water".
+      const bool to_amount = named && is_class(text, i, WordClass::to) && text[i + 1].is_number();
+      const bool joins = parts || to_amount || !is_class(text, i, WordClass::to);
+      if (joins && joins_another(text, i + 1, to, last)) {
+        cut(i, i + 1, Cut::joined);
+      }
+    }
+  }
+  cut(to, to, Cut::none);
+  return out;
+}
+
+}  // namespace maslin::reading

@@ -1,0 +1,84 @@
+// How many pieces a line says there are, and the tin it names.
+#include "reading/heading.h"
+
+#include <algorithm>
+
+#include "reading/measure.h"
+#include "reading/setting.h"
+
+namespace maslin::reading {
+
+YieldWords read_yield(const Text& text, std::size_t from, std::size_t to, bool labelled) {
+  YieldWords out;
+  for (std::size_t i = from; i < to; ++i) {
+    if (const Match label = match(text, i, WordClass::label);
+        label && label.phrase->means == "yield" &&
+        (!is_class(text, i, WordClass::lead) || any_number(text, label.end))) {
+      labelled = true;
+      i = label.end - 1;
+      continue;
+    }
+    if (const auto time = any_time(text, i)) {
+      i = time->end - 1;
+      labelled = false;
+      continue;
+    }
+    const auto number = any_number(text, i);
+    if (!number) {
+      continue;
+    }
+    std::size_t at = number->end;
+    while (is_class(text, at, WordClass::size) || is_class(text, at, WordClass::note)) {
+      ++at;
+    }
+    const bool piece = is_class(text, at, WordClass::piece) && number->range.low >= 1.0;
+    const bool bracket = i > from && text[i - 1].is('(') && text[number->end].is(')');
+    const auto mass = any_measure(text, i);
+    if (mass && grams_in(mass->unit) > 0) {
+      const double grams = mass->middle() * grams_in(mass->unit);
+      (out.pieces ? out.piece_grams : out.total_grams) = grams;
+      i = mass->to - 1;
+    } else if (!out.pieces && !number->article && (labelled || piece || bracket) &&
+               number->range.low >= 1.0 && number->range.high <= 10'000.0 &&
+               !text[number->end].is('%') && !text[number->end].is('^')) {
+      out.pieces = number->range;
+      i = number->end - 1;
+    }
+  }
+  return out;
+}
+
+std::optional<Tin> read_tin(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < to; ++i) {
+    const auto size = any_size(text, i);
+    if (!size) {
+      continue;
+    }
+    for (std::size_t at = size->end; at < std::min(to, size->end + 4); ++at) {
+      const Match tin = match(text, at, WordClass::tin);
+      if (!tin) {
+        continue;
+      }
+      Tin out;
+      out.kind = tin.phrase->means;
+      if (size->width_mm > 0.0) {
+        out.length_mm = size->length_mm;
+        out.width_mm = size->width_mm;
+        out.depth_mm = size->depth_mm;
+      } else {
+        bool square = false;
+        for (std::size_t word = size->end; word < tin.end; ++word) {
+          square = square || is_class(text, word, WordClass::square);
+        }
+        (square ? out.length_mm : out.diameter_mm) = size->length_mm;
+        out.width_mm = square ? size->length_mm : 0.0;
+        out.kind = square ? "tray" : out.kind == "tray" ? "round" : out.kind;
+      }
+      return out;
+    }
+    i = size->end - 1;
+  }
+  return std::nullopt;
+}
+
+}  // namespace maslin::reading
