@@ -8,6 +8,7 @@
 #include "adjust/balance.h"
 #include "adjust/explain.h"
 #include "adjust/prove_time.h"
+#include "adjust/resolve.h"
 #include "adjust/setting.h"
 #include "adjust/substitution.h"
 #include "dough/tin_fill.h"
@@ -15,12 +16,6 @@
 
 namespace maslin {
 namespace {
-
-const Want* find(const std::vector<Want>& wants, WantKind kind) {
-  const auto at =
-      std::find_if(wants.begin(), wants.end(), [&](const Want& w) { return w.kind == kind; });
-  return at == wants.end() ? nullptr : &*at;
-}
 
 /// The factor by which the whole recipe is first taken, from the wants on its mass.
 double scale_of(const Setting& setting, const std::vector<Want>& wants, double fill_middle_g) {
@@ -40,38 +35,6 @@ double scale_of(const Setting& setting, const std::vector<Want>& wants, double f
     return fill_middle_g / total;
   }
   return 1.0;
-}
-
-/// "pieces=12" with "piece_grams=75" is "total_grams=900"; one alone takes the other from
-/// the recipe.
-double pieces_wanted(const Recipe& recipe, const std::vector<Want>& wants) {
-  const Want* pieces = find(wants, WantKind::pieces);
-  return pieces != nullptr ? pieces->low
-         : recipe.pieces   ? std::max(recipe.pieces->middle(), 1.0)
-                           : 1.0;
-}
-
-std::vector<Want> with_mass(const Recipe& recipe, std::vector<Want> wants, double total_g) {
-  const Want* pieces = find(wants, WantKind::pieces);
-  const Want* each = find(wants, WantKind::piece_grams);
-  if (pieces == nullptr && each == nullptr) {
-    return wants;
-  }
-  const double found_pieces = recipe.pieces ? recipe.pieces->middle() : 1.0;
-  const double count = pieces_wanted(recipe, wants);
-  const double grams = each != nullptr ? each->low : total_g / std::max(found_pieces, 1.0);
-  Want mass;
-  mass.kind = WantKind::total_grams;
-  mass.text = pieces != nullptr ? pieces->text : each->text;
-  mass.low = count * grams;
-  mass.high = mass.low;
-  wants.erase(std::remove_if(wants.begin(), wants.end(),
-                             [](const Want& w) {
-                               return w.kind == WantKind::pieces || w.kind == WantKind::piece_grams;
-                             }),
-              wants.end());
-  wants.push_back(mass);
-  return wants;
 }
 
 /// The wants the programme knows as rows.
@@ -190,52 +153,6 @@ std::string make_swaps(Adjustment& out, const Pantry& pantry, const AdjustReques
   return "";
 }
 
-/// A feel that the dough has already, half a point inside its class, asks for no change; the
-/// middle of the class is for those that must move.
-void leave_feel_that_is_there(std::vector<Want>& wants, const Balance& balance,
-                              const std::vector<double>& now) {
-  constexpr double k_inside = 0.5;
-  for (Want& want : wants) {
-    if (want.kind != WantKind::feel || want.feel_classes != 0.0) {
-      continue;
-    }
-    const FeelBounds bounds = feel_bounds(feel_at(0.5 * (want.low + want.high)));
-    const double score = state_of(balance, now).feel_score[0];
-    if (score >= bounds.low + k_inside && score <= bounds.high - k_inside) {
-      want.low = bounds.low + k_inside;
-      want.high = bounds.high - k_inside;
-    }
-  }
-}
-
-/// A cost of one piece is so many times that of all.
-void cost_of_all(std::vector<Want>& wants, double pieces) {
-  for (Want& want : wants) {
-    if (want.each && want.times == 0.0) {
-      want.low *= pieces;
-      want.high *= want.high < k_want_no_limit ? pieces : 1.0;
-    }
-  }
-}
-
-/// "A fifth less sugar", "a class softer": bounds from the dough as it stands.
-void resolve_relative(std::vector<Want>& wants, const Balance& balance,
-                      const std::vector<double>& now, std::vector<std::string>& notes) {
-  for (Want& want : wants) {
-    if (want.kind == WantKind::feel && want.feel_classes != 0.0) {
-      const double score = state_of(balance, now).feel_score[0];
-      move_feel(want, score);
-      if (want.feel_classes > 0.0 && feel_at(score) == DoughFeel::slack) {
-        notes.push_back("the dough is slack already: softer stops short of a batter");
-      }
-    } else if (want.times > 0.0 && want.kind != WantKind::prove_minutes) {
-      const double aim = want.times * figure_of(balance, want, now);
-      want.low = want.times < 1.0 ? 0.0 : aim;
-      want.high = want.times < 1.0 ? aim : k_want_no_limit;
-    }
-  }
-}
-
 Adjustment refused(const Recipe& recipe, const std::string& problem) {
   Adjustment out;
   out.recipe = recipe;
@@ -301,7 +218,11 @@ Adjustment adjust_recipe(const Recipe& recipe, const Pantry& pantry, const Adjus
     now.push_back(line.grams_before);
     total += line.grams_before;
   }
-  std::vector<Want> wants = with_mass(recipe, request.wants, total);
+  std::vector<Want> wants = with_mass(recipe, request.wants, total, out.notes);
+  if (const std::string problem = spell_out_scale(wants, out.recipe, pantry, request);
+      !problem.empty()) {
+    return refused(recipe, problem);
+  }
   cost_of_all(wants, pieces_wanted(recipe, request.wants));
   leave_feel_that_is_there(wants, setting->balance, now);
   resolve_relative(wants, setting->balance, now, out.notes);

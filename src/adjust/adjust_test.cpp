@@ -149,6 +149,62 @@ TEST_CASE("a feel that is there already asks for no change") {
   CHECK(adjust_recipe(recipe, pantry(), asking({"feel=soft"})).changes.empty());
 }
 
+TEST_CASE("half of one packet is weighed out, and half of three eggs is whole") {
+  const Adjustment out = adjust_recipe(bun_recipe(), pantry(), asking({"scale=0.5"}));
+  REQUIRE(out.met);
+  const std::vector<Line>& lines = out.recipe.parts[0].lines;
+  CHECK(lines[6].grams.p50() == doctest::Approx(3.5).epsilon(0.03));
+  const double eggs = lines[2].grams.p50() / 50.0;
+  CHECK(eggs == doctest::Approx(std::round(eggs)));
+}
+
+TEST_CASE("so much of one thing is the whole recipe by that") {
+  AdjustRequest request;
+  request.wants = wants_from_words("for 250 g of flour").wants;
+  const Adjustment out = adjust_recipe(bun_recipe(), pantry(), request);
+  REQUIRE(out.met);
+  CHECK(out.recipe.parts[0].lines[0].grams.p50() == doctest::Approx(250.0).epsilon(0.01));
+  CHECK(out.recipe.parts[0].lines[3].grams.p50() == doctest::Approx(60.0).epsilon(0.01));
+  request.wants = wants_from_words("use up 100 g of honey").wants;
+  CHECK(adjust_recipe(bun_recipe(), pantry(), request).problem.find("honey") != std::string::npos);
+}
+
+TEST_CASE("a loaf asked for as rolls is divided, not multiplied") {
+  Recipe loaf = bun_recipe();
+  loaf.pieces = Range{1.0, 1.0};
+  const Adjustment out = adjust_recipe(loaf, pantry(), asking({"pieces=12"}));
+  REQUIRE(out.met);
+  CHECK(out.recipe.parts[0].lines[0].grams.p50() == doctest::Approx(500.0).epsilon(0.005));
+  CHECK(out.recipe.pieces->low == 12.0);
+}
+
+TEST_CASE("less sugar is less of what is added, not of the milk's") {
+  Recipe plain = bun_recipe();
+  plain.parts[0].lines[3] = line_of("caster_sugar", 10.0);
+  AdjustRequest request;
+  request.wants = wants_from_words("half the sugar").wants;
+  const Adjustment out = adjust_recipe(plain, pantry(), request);
+  REQUIRE(out.met);
+  CHECK(out.recipe.parts[0].lines[3].grams.p50() == doctest::Approx(5.0).epsilon(0.12));
+  CHECK(out.recipe.parts[0].lines[1].grams.p50() == doctest::Approx(180.0).epsilon(0.06));
+}
+
+TEST_CASE("yeast to be swapped is the yeast that is there") {
+  AdjustRequest request;
+  request.wants = wants_from_words("swap yeast for fresh yeast").wants;
+  const Adjustment out = adjust_recipe(bun_recipe(), pantry(), request);
+  CHECK(out.problem.empty());
+  CHECK(out.recipe.parts[0].lines[6].ingredient_id == "fresh_yeast");
+}
+
+TEST_CASE("cream without a row of its own goes as milk does when dairy is to go") {
+  Recipe creamy = bun_recipe();
+  creamy.parts[0].lines[1] = line_of("half_and_half", 180.0);
+  const Adjustment out = adjust_recipe(creamy, pantry(), asking({"no_dairy"}));
+  REQUIRE(out.met);
+  CHECK(out.recipe.parts[0].lines[1].ingredient_id == "oat_milk");
+}
+
 TEST_CASE("softer than slack stops short of a batter, and says so") {
   Recipe slack = bun_recipe();
   Line& milk = slack.parts[0].lines[1];

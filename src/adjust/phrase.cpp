@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include "quantity/number_text.h"
 
@@ -124,6 +125,49 @@ std::optional<double> Phrase::number() const {
     }
   }
   return std::nullopt;
+}
+
+std::optional<double> Phrase::share() const {
+  constexpr std::array<std::pair<std::string_view, double>, 10> k_parts{{{"half", 0.5},
+                                                                         {"third", 1.0 / 3.0},
+                                                                         {"thirds", 1.0 / 3.0},
+                                                                         {"quarter", 0.25},
+                                                                         {"quarters", 0.25},
+                                                                         {"fifth", 0.2},
+                                                                         {"fifths", 0.2},
+                                                                         {"sixth", 1.0 / 6.0},
+                                                                         {"eighth", 0.125},
+                                                                         {"tenth", 0.1}}};
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    for (const auto& [word, part] : k_parts) {
+      if (words[i] == word) {
+        const double many = i > 0 ? number_in(words[i - 1]).value_or(1.0) : 1.0;
+        return many * part < 1.0 ? std::optional(many * part) : std::nullopt;
+      }
+    }
+  }
+  return std::nullopt;
+}
+
+std::string Phrase::of_what() const {
+  constexpr std::array<std::string_view, 12> k_whole{{"of", "in", "all", "total", "altogether",
+                                                      "weight", "batch", "mix", "mixture", "each",
+                                                      "apiece", "only"}};
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (i < 2 || !number_in(words[i - 2]) || !Phrase{"", {words[i - 2], words[i - 1]}}.grams()) {
+      continue;
+    }
+    for (; i < words.size(); ++i) {
+      if (among(k_pieces, words[i])) {
+        return "";
+      }
+      if (!among(k_whole, words[i])) {
+        out += (out.empty() ? "" : " ") + words[i];
+      }
+    }
+  }
+  return out;
 }
 
 std::optional<double> Phrase::grams() const {

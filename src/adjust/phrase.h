@@ -24,6 +24,10 @@ struct Phrase {
   /// Numbers by what follows them.
   std::optional<double> grams() const;
   std::optional<double> minutes() const;
+  /// "a third", "two thirds", "a quarter": as a share; nothing when none is said.
+  std::optional<double> share() const;
+  /// What a weight is of ("300 g of flour": "flour"); empty when it is of the whole or of pieces.
+  std::string of_what() const;
   std::optional<double> count_of_pieces() const;
   bool has_piece_word() const;
 };

@@ -43,7 +43,9 @@ bool is_pack(const std::string& unit) {
 
 /// Grams of one whole item of the line, 0 when it can be cut or weighed: three eggs, two
 /// oranges, a packet.
-double unit_grams_of(const Line& line, const Ingredient* ingredient, double grams) {
+double unit_grams_of(const Line& line, const Ingredient* ingredient, double grams, double scale) {
+  // Less than that of one is broken off it: no one leaves the yeast out of half a recipe.
+  constexpr double k_least_whole = 0.75;
   if (ingredient == nullptr || !line.found.number ||
       line.found.number->low != line.found.number->high) {
     return 0.0;
@@ -52,7 +54,9 @@ double unit_grams_of(const Line& line, const Ingredient* ingredient, double gram
   const std::string& unit = line.found.unit;
   const bool whole_unit =
       unit == "piece" || is_pack(unit) || (unit.empty() && ingredient->kind == IngredientKind::egg);
-  return whole_unit && count >= 1.0 && count == std::floor(count) ? grams / count : 0.0;
+  return whole_unit && count >= 1.0 && count == std::floor(count) && count * scale >= k_least_whole
+             ? grams / count
+             : 0.0;
 }
 
 bool holds(const Hold& hold, const Line& line, const Ingredient* ingredient) {
@@ -216,7 +220,7 @@ std::unique_ptr<Setting> setting_of(const Recipe& recipe, const Pantry& pantry,
     if (own) {
       const Line& found = part.lines[amount.line];
       line.pack = is_pack(found.found.unit);
-      line.unit_grams = unit_grams_of(found, amount.ingredient, line.grams_before);
+      line.unit_grams = unit_grams_of(found, amount.ingredient, line.grams_before, scale);
       hold_line(line, found, amount.ingredient, pantry, request);
     }
     if (amount.ingredient != nullptr) {

@@ -16,6 +16,29 @@ const Ingredient* known(const Pantry& pantry, std::string_view word) {
   return one != nullptr ? one : pantry.named(word);
 }
 
+/// What of the recipe is called that: "yeast" is the yeast that is in it; else what the pantry
+/// calls so.
+const Ingredient* in_recipe(const Recipe& recipe, const Pantry& pantry, std::string_view word) {
+  const Ingredient* named = known(pantry, word);
+  const std::string what = folded_name(word);
+  const Ingredient* like = nullptr;
+  for (const Part& part : recipe.parts) {
+    for (const Line& line : part.lines) {
+      const Ingredient* one = pantry.find(line.ingredient_id);
+      if (one == nullptr || !line.weighed) {
+        continue;
+      }
+      if (one == named) {
+        return one;
+      }
+      const bool called = what == folded_name(kind_name(one->kind)) ||
+                          (!what.empty() && folded_name(one->name).find(what) != std::string::npos);
+      like = like == nullptr && called ? one : like;
+    }
+  }
+  return like != nullptr ? like : named;
+}
+
 /// Puts `to` in the line's place, `ratio` times as heavy.
 void replace(Line& line, const Ingredient& to, double ratio) {
   line.ingredient_id = to.id;
@@ -134,6 +157,11 @@ Substitution swap_of(const std::vector<Substitution>& table, const Ingredient& f
   return {from.id, to.id, 1.0, "weight for weight; nothing is known of this swap", "", ""};
 }
 
+bool is_wet_dairy(const Ingredient& one) {
+  constexpr double k_wet = 0.6;
+  return one.kind == IngredientKind::dairy && one.composition[Component::water] > k_wet;
+}
+
 const Ingredient* stand_in(const std::vector<Substitution>& table, const Pantry& pantry,
                            const Ingredient& from, std::string_view without,
                            const std::vector<std::string>& at_hand) {
@@ -147,6 +175,11 @@ const Ingredient* stand_in(const std::vector<Substitution>& table, const Pantry&
       return to;
     }
     first = first == nullptr ? to : first;
+  }
+  // What the table does not know of a cream or a thin milk it knows of milk.
+  const Ingredient* milk = pantry.find("whole_milk");
+  if (first == nullptr && milk != nullptr && &from != milk && is_wet_dairy(from)) {
+    return stand_in(table, pantry, *milk, without, at_hand);
   }
   return first;
 }
@@ -178,7 +211,7 @@ Swapped swap_ingredient(const Recipe& recipe, const Pantry& pantry, std::string_
                         std::string_view to, const std::vector<std::string>& at_hand) {
   const std::vector<Substitution> table = substitutions();
   Swapped out{recipe, {}, {}, ""};
-  const Ingredient* goes = known(pantry, from);
+  const Ingredient* goes = in_recipe(recipe, pantry, from);
   if (goes == nullptr) {
     out.problem = "There is no ingredient called \"" + std::string(from) + "\" to swap.";
     return out;
@@ -224,7 +257,7 @@ Swapped avoid_allergen(const Recipe& recipe, const Pantry& pantry, std::string_v
     for (std::size_t l = 0; l < out.recipe.parts[p].lines.size(); ++l) {
       const Line& line = out.recipe.parts[p].lines[l];
       const Ingredient* goes = pantry.find(line.ingredient_id);
-      if (goes == nullptr || !bears_allergen(*goes, allergen)) {
+      if (goes == nullptr || !bears_allergen(*goes, allergen) || line.grams.p90() <= 0.0) {
         continue;
       }
       const Ingredient* comes = stand_in(table, pantry, *goes, allergen, at_hand);

@@ -42,7 +42,8 @@ struct Want {
   double times = 0.0;         // the figure as it stands, so many times; 0 = low and high hold
   bool each = false;          // of a cost: low and high are of one piece
   double feel_classes = 0.0;  // the feel so many classes softer (+) or stiffer (-)
-  std::string from;           // swap: the ingredient's name or id that goes
+  std::string from;           // swap: the ingredient's name or id that goes; scale: that of which
+                              // low is the grams there are
   std::string to;             // and what stands in for it; empty = the table's first
 };
 

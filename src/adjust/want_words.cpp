@@ -67,6 +67,9 @@ double step_times(const Phrase& phrase, bool less) {
   if (const auto number = phrase.number(); number && phrase.has({"%", "percent"})) {
     return less ? 1.0 - std::min(*number, 100.0) / 100.0 : 1.0 + *number / 100.0;
   }
+  if (const auto share = phrase.share()) {
+    return less ? 1.0 - *share : 1.0 + *share;
+  }
   if (phrase.has({"much", "lot", "far", "lots"})) {
     return less ? 0.6 : 1.6;
   }
@@ -117,10 +120,11 @@ std::optional<Want> relative_figure(const Phrase& phrase) {
     return relative(phrase, WantKind::cost, step_times(phrase, true));
   }
   const std::optional<WantKind> kind = figure_in(phrase);
-  if (!kind || (phrase.number() && !by_a_share(phrase))) {
+  const std::optional<double> share = phrase.share();
+  if (!kind || (phrase.number() && !share && !by_a_share(phrase))) {
     return std::nullopt;
   }
-  if (phrase.has({"half", "halve"})) {
+  if (phrase.has({"halve"})) {
     return relative(phrase, *kind, 0.5);
   }
   if (phrase.has({"twice", "double"})) {
@@ -128,8 +132,11 @@ std::optional<Want> relative_figure(const Phrase& phrase) {
   }
   const bool less = phrase.has({"less", "fewer", "lower", "reduce", "cut", "reduced"});
   const bool more = phrase.has({"more", "higher", "extra", "raise"});
-  return less != more ? std::optional(relative(phrase, *kind, step_times(phrase, less)))
-                      : std::nullopt;
+  if (less != more) {
+    return relative(phrase, *kind, step_times(phrase, less));
+  }
+  // "Two thirds of the sugar".
+  return share && !less ? std::optional(relative(phrase, *kind, *share)) : std::nullopt;
 }
 
 std::optional<Want> figure_said(const Phrase& phrase) {
@@ -159,6 +166,11 @@ std::vector<Want> yield_said(const Phrase& phrase) {
     out.push_back(want);
   };
   const std::optional<double> grams = phrase.grams();
+  if (const std::string what = phrase.of_what(); grams && !what.empty()) {
+    push(WantKind::scale, *grams);
+    out.back().from = what;
+    return out;
+  }
   const std::optional<double> count = phrase.count_of_pieces();
   const bool each = phrase.has({"each", "apiece"}) || count || phrase.has_piece_word();
   if (count) {
@@ -174,9 +186,9 @@ std::vector<Want> yield_said(const Phrase& phrase) {
   const bool whole =
       phrase.has({"recipe", "much", "amount", "batch", "many", "all"}) || phrase.words.size() <= 2;
   if (out.empty() && whole && !figure_in(phrase)) {
-    const double times = phrase.has({"half", "halve"})     ? 0.5
+    const double times = phrase.has({"halve"})             ? 0.5
                          : phrase.has({"twice", "double"}) ? 2.0
-                         : phrase.has({"third"})           ? 1.0 / 3.0
+                         : phrase.share()                  ? *phrase.share()
                          : phrase.has({"times", "x"})      ? phrase.number().value_or(0.0)
                                                            : 0.0;
     if (times > 0.0) {

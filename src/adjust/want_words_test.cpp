@@ -37,6 +37,11 @@ TEST_CASE("more and less are read against the dough as it stands") {
   CHECK(only("a little less salt").times == doctest::Approx(0.9));
   CHECK(only("much more butter").times == doctest::Approx(1.6));
   CHECK(only("half the sugar").times == doctest::Approx(0.5));
+  CHECK(only("a third less sugar").times == doctest::Approx(2.0 / 3.0));
+  CHECK(only("two thirds less sugar").times == doctest::Approx(1.0 / 3.0));
+  CHECK(only("two thirds of the sugar").times == doctest::Approx(2.0 / 3.0));
+  CHECK(only("a quarter more butter").times == doctest::Approx(1.25));
+  CHECK(only("half less yeast").times == doctest::Approx(0.5));
   CHECK(only("less sweet").kind == WantKind::sugar_pct_flour);
   CHECK(only("softer").feel_classes == 1.0);
   CHECK(only("a bit stiffer").feel_classes == -0.5);
@@ -54,6 +59,12 @@ TEST_CASE("a yield in words is pieces, grams or a factor") {
   CHECK(only("75g each").kind == WantKind::piece_grams);
   CHECK(only("1.2 kg of dough").low == doctest::Approx(1200.0));
   CHECK(only("half as much").low == 0.5);
+  CHECK(only("a third of the recipe").low == doctest::Approx(1.0 / 3.0));
+  CHECK(only("use up 200 g of whole milk").from == "whole milk");
+  CHECK(only("for 300 g flour").from == "flour");
+  CHECK(only("for 300 g flour").low == 300.0);
+  CHECK(only("900 g in all").from.empty());
+  CHECK(only("900 g in all").kind == WantKind::total_grams);
   CHECK(only("twice the recipe").low == 2.0);
   CHECK(only("fits this tin").kind == WantKind::fill);
 }
