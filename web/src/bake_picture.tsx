@@ -98,11 +98,21 @@ function Cut({ section, done }: { section: Section; done: number | undefined }) 
   );
 }
 
+const shapes: Readonly<Record<string, string>> = {
+  cluster: "touching piece", hearth: "hearth loaf", flat: "flatbread",
+};
+
+/** "2 hearth loaves". */
+function pieceWords(shape: string, count: number): string {
+  const one = shapes[shape] ?? plain(shape);
+  return count === 1 ? one : one.endsWith("loaf") ? `${one.slice(0, -1)}ves` : `${one}s`;
+}
+
 export function BakePicture({ bake }: { bake: Bake }) {
   const curve = bake.band;
   const pieces = bake.pieces !== undefined
-    ? `${figure(bake.pieces)} ${plain(bake.shape ?? "piece")}${bake.pieces === 1 ? "" : "s"}`
-    : plain(bake.shape ?? "");
+    ? `${figure(bake.pieces)} ${pieceWords(bake.shape ?? "piece", bake.pieces)}`
+    : pieceWords(bake.shape ?? "", 1);
   const setting = bake.setting_celsius === undefined ? "" : degrees(bake.setting_celsius, tongue.value);
   const stated = bake.at_stated_time;
   const drawn = curve && curve.minutes.length > 1 && curve.core_celsius.p50.length === curve.minutes.length;

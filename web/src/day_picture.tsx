@@ -36,7 +36,7 @@ function Chance({ plan }: { plan: Day }) {
     </p>
   ) : (
     <p class="conflict">
-      {plan.why_not ? `${capital(plan.why_not)}. ` : "It cannot be ready by then. "}
+      {plan.why_not ? `${capital(plan.why_not)} ` : "It cannot be ready by then. "}
       {nearest !== null && nearest !== undefined && (
         <button type="button" class="plain" onClick={() => readyFrom(reachable(nearest))}>
           Make it {dayWords(reachable(nearest))} {hourWords(reachable(nearest))}
