@@ -6,7 +6,10 @@
 #include <thread>
 #include <vector>
 
+#include "counted.h"
 #include "numerics/draws.h"
+#include "rise/prove_start.h"
+#include "rise/prove_step.h"
 #include "rise/rise.h"
 #ifdef MASLIN_HAS_SUNDIALS
 #include <chrono>
@@ -98,6 +101,66 @@ void rise_1024_draws(benchmark::State& state) {
   }
 }
 
+/// Additions, multiplications, divisions and roots of one step of one draw, as written.
+double operations_of_a_step(const Scene& scene) {
+  using namespace rise_model;
+  const RiseConstants constants;
+  const auto begin = begin_prove(scene.dough, start_of_rise(scene.dough, 299.15), scene.proves[0],
+                                 {}, {}, constants);
+  const auto counted = [](const Lanes& lanes) { return Counted(lanes[0]); };
+  const auto all_counted = [&](const auto& from, auto& to) {
+    for (std::size_t i = 0; i < from.size(); ++i) {
+      to[i] = counted(from[i]);
+    }
+  };
+  const Medium<Lanes>& m = begin.setting.medium;
+  const Shells<Lanes>& shells = begin.setting.shells;
+  const Warmth<Lanes>& w = begin.moment.warmth;
+  Setting<Counted> setting;
+  setting.medium = {counted(m.solvent_kg),
+                    counted(m.inert_osmol),
+                    counted(m.salt_stress_osmol),
+                    counted(m.steady_factor),
+                    counted(m.tolerant_share),
+                    counted(m.tolerance),
+                    counted(m.wake_h),
+                    counted(m.inversion),
+                    counted(m.yeast_start),
+                    counted(m.ethanol_start),
+                    counted(m.ph_start),
+                    counted(m.buffer_mmol),
+                    counted(m.salt_g),
+                    counted(m.air_mol),
+                    counted(m.carbon_dioxide_start),
+                    counted(m.dense_ml),
+                    counted(m.critical_volume_ml),
+                    m.pressure_pa,
+                    m.sour};
+  all_counted(shells.conduct, setting.shells.conduct);
+  setting.shells.skin_m2 = counted(shells.skin_m2);
+  setting.shells.capacity_j_per_k = counted(shells.capacity_j_per_k);
+  setting.heat_transfer_w_per_m2k = counted(begin.setting.heat_transfer_w_per_m2k);
+  setting.pieces_per_100g_flour = counted(begin.setting.pieces_per_100g_flour);
+  Moment<Counted> now;
+  all_counted(begin.moment.chemistry, now.chemistry);
+  all_counted(begin.moment.temperature_k, now.temperature_k);
+  now.warmth = {counted(w.gas),
+                counted(w.growth),
+                counted(w.enzyme),
+                counted(w.death_per_h),
+                counted(w.wild_per_h),
+                counted(w.bacteria_per_h),
+                counted(w.henry_mol_per_kg_pa),
+                counted(w.molar_ml)};
+  now.volume_ml = counted(begin.moment.volume_ml);
+  now.next_volume_ml = counted(begin.moment.next_volume_ml);
+  now.heat_w = counted(begin.moment.heat_w);
+  now.next_heat_w = counted(begin.moment.next_heat_w);
+  Counted::done() = 0;
+  benchmark::DoNotOptimize(stepped(now, setting, Counted(300.15), 60.0, constants).volume_ml.x);
+  return static_cast<double>(Counted::done());
+}
+
 void rise_steps(benchmark::State& state) {
   const Scene scene;
   std::size_t steps = 0;
@@ -106,6 +169,10 @@ void rise_steps(benchmark::State& state) {
   }
   state.counters["ns_per_step_of_8"] = benchmark::Counter(
       static_cast<double>(steps), benchmark::Counter::kIsRate | benchmark::Counter::kInvert);
+  const double operations = operations_of_a_step(scene);
+  state.counters["operations_a_step"] = operations;
+  state.counters["gflop_per_s"] = benchmark::Counter(
+      1e-9 * operations * k_lane_count * static_cast<double>(steps), benchmark::Counter::kIsRate);
 }
 
 #ifdef MASLIN_HAS_SUNDIALS
