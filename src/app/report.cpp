@@ -219,13 +219,12 @@ std::string figure_text(const Table& words, const std::string& name, const Band&
     if (words.cell(row, "figure") != name) {
       continue;
     }
-    if (band.p50 <= words.number(row, "only_above", -1e300)) {
+    // What never comes (mould on nuts, a skin in damp air) has no time to print.
+    if (band.p50 <= words.number(row, "only_above", -1e300) || !std::isfinite(band.p50)) {
       return "";
     }
     std::string text(words.cell(row, "words"));
-    const std::string value = !std::isfinite(band.p50)        ? "no end of"
-                              : name.rfind("chance_", 0) == 0 ? percent(band.p50)
-                                                              : short_band(band);
+    const std::string value = name.rfind("chance_", 0) == 0 ? percent(band.p50) : short_band(band);
     text.replace(text.find("{}"), 2, value);
     return text;
   }

@@ -171,7 +171,11 @@ ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, cons
     return setup;
   }
   const Portions middling = middling_dough(setup.bowls);
-  setup.schedule = schedule_of(recipe, kitchen, middling.total_grams()[0]);
+  const bool yeasted =
+      std::any_of(middling.items.begin(), middling.items.end(), [](const Portions::Item& item) {
+        return item.ingredient->yeast.kind != YeastKind::none && item.grams[0] > 0.0;
+      });
+  setup.schedule = schedule_of(recipe, kitchen, middling.total_grams()[0], yeasted);
   setup.doubts = setup.bowls.doubts;
   setup.doubts.insert(setup.doubts.end(), setup.schedule.doubts.begin(),
                       setup.schedule.doubts.end());

@@ -176,6 +176,22 @@ TEST_CASE("flour without an amount is solved to a soft dough") {
   CHECK(out.dough->flour_grams.p50 < 700);
 }
 
+TEST_CASE("a dough without yeast is given no rise that nobody asks for") {
+  Recipe soda = buns();
+  Part& dough = soda.parts[0];
+  dough.lines[5] = line("baking_powder", 15, "g");
+  dough.steps = {step(StepKind::mix, 0, 0, ""), step(StepKind::shape, 0, 0, ""),
+                 step(StepKind::bake, 20, 200, "golden")};
+  const ForecastSetup setup = set_up_forecast(soda, {}, pantry(), {1, 64});
+  REQUIRE(setup.problem.empty());
+  CHECK(setup.schedule.proves.empty());
+  const ForecastRun run = run_forecast(setup);
+  CHECK(run.ensemble.column("prove/0/minutes") == nullptr);
+  CHECK(run.ensemble.band("bake/minutes").p50 > 5.0);
+  dough.lines[5] = line("instant_yeast", 7, "g");
+  CHECK(set_up_forecast(soda, {}, pantry(), {1, 64}).schedule.proves.size() == 2);
+}
+
 TEST_CASE("odd recipes get a sentence or a forecast, never a fall") {
   Recipe nothing;
   CHECK(!set_up_forecast(nothing, {}, pantry(), {}).problem.empty());

@@ -88,8 +88,8 @@ PlannedProve prove_of(const Step& step, bool shaped) {
 
 class Planner {
  public:
-  Planner(const Recipe& recipe, const Kitchen& kitchen, double dough_grams)
-      : recipe_(recipe), kitchen_(kitchen), dough_grams_(dough_grams) {}
+  Planner(const Recipe& recipe, const Kitchen& kitchen, double dough_grams, bool yeasted)
+      : recipe_(recipe), kitchen_(kitchen), dough_grams_(dough_grams), yeasted_(yeasted) {}
 
   Schedule plan() {
     for (const Step* step : method_of(recipe_)) {
@@ -215,6 +215,12 @@ class Planner {
   }
 
   void assume_proves() {
+    if (out_.proves.empty() && !yeasted_) {
+      doubt(
+          "no yeast is in the dough",
+          "nothing rises before the oven; what baking powder or soda lifts in it is not forecast");
+      return;
+    }
     if (out_.proves.empty()) {
       PlannedProve first;
       first.name = "first prove";
@@ -356,6 +362,7 @@ class Planner {
   const Recipe& recipe_;
   const Kitchen& kitchen_;
   double dough_grams_ = 0.0;
+  bool yeasted_ = true;
   Schedule out_;
   double kept_ = 1.0;
   bool shaped_ = false;
@@ -365,8 +372,9 @@ class Planner {
 
 }  // namespace
 
-Schedule schedule_of(const Recipe& recipe, const Kitchen& kitchen, double dough_grams) {
-  return Planner(recipe, kitchen, std::max(dough_grams, 1.0)).plan();
+Schedule schedule_of(const Recipe& recipe, const Kitchen& kitchen, double dough_grams,
+                     bool yeasted) {
+  return Planner(recipe, kitchen, std::max(dough_grams, 1.0), yeasted).plan();
 }
 
 }  // namespace maslin

@@ -58,6 +58,7 @@ struct Schedule {
 
 /// The schedule of the recipe's dough. `dough_grams` (at the median) decides the number
 /// of pieces where the recipe gives none.
-Schedule schedule_of(const Recipe& recipe, const Kitchen& kitchen, double dough_grams);
+Schedule schedule_of(const Recipe& recipe, const Kitchen& kitchen, double dough_grams,
+                     bool yeasted);
 
 }  // namespace maslin
