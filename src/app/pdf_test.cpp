@@ -1,8 +1,10 @@
 #include <doctest/doctest.h>
 
+#include <cstdlib>
 #include <fstream>
 #include <sstream>
 #include <string>
+#include <vector>
 
 #include "app/app.h"
 #include "app/pdf_text.h"
@@ -74,4 +76,81 @@ TEST_CASE("a PDF that cannot be read gets one sentence, and no bytes do harm") {
     const auto other = read_recipe(tools(), {flipped, "", ""});
     CHECK((other.value || !other.problem.empty()));
   }
+}
+
+namespace {
+
+/// A PDF of these objects, the first its catalogue; its table of references is left to be mended.
+std::string pdf_of(const std::vector<std::string>& objects) {
+  std::string out = "%PDF-1.4\n";
+  for (std::size_t i = 0; i < objects.size(); ++i) {
+    out += std::to_string(i + 1) + " 0 obj\n" + objects[i] + "\nendobj\n";
+  }
+  return out + "trailer << /Size " + std::to_string(objects.size() + 1) + " /Root 1 0 R >>\n%%EOF";
+}
+
+std::string stream_of(const std::string& head, const std::string& body) {
+  return "<< " + head + " /Length " + std::to_string(body.size()) + " >>\nstream\n" + body +
+         "\nendstream";
+}
+
+/// A page whose form draws ten of the next form, and so on: 10 to the power of `depth` in all.
+std::string forms_within_forms(int depth) {
+  std::vector<std::string> objects{
+      "<< /Type /Catalog /Pages 2 0 R >>", "<< /Type /Pages /Kids [3 0 R] /Count 1 >>",
+      "<< /Type /Page /Parent 2 0 R /MediaBox [0 0 600 800] /Contents 4 0 R /Resources << /Font << "
+      "/F 5 0 R >> /XObject << /X 6 0 R >> >> >>",
+      stream_of("", "BT /F 12 Tf 50 700 Td (500 g flour) Tj ET /X Do"),
+      "<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica >>"};
+  for (int k = 0; k < depth; ++k) {
+    std::string body;
+    for (int times = 0; times < 10; ++times) {
+      body += "/X Do ";
+    }
+    objects.push_back(
+        stream_of("/Type /XObject /Subtype /Form /BBox [0 0 9 9] /Resources << "
+                  "/XObject << /X " +
+                      std::to_string(7 + k) + " 0 R >> >>",
+                  body));
+  }
+  return pdf_of(objects);
+}
+
+}  // namespace
+
+TEST_CASE("a PDF made to keep its reader busy is ended in time, and the program lives on") {
+  if (without_library()) {
+    return;
+  }
+  ChildLimits short_limits;
+  short_limits.cpu_seconds = 1;
+  const auto busy = pdf_texts(forms_within_forms(14), short_limits);
+  CHECK(!busy.value);
+  CHECK(busy.problem.find("ten seconds") != std::string::npos);
+  const auto plain = pdf_texts(forms_within_forms(0));
+  REQUIRE(plain.value);
+  CHECK(plain.value->front().find("500 g flour") != std::string::npos);
+  const auto loop =
+      pdf_texts(pdf_of({"<< /Type /Catalog /Pages 2 0 R >>", "<< /Type /Pages /Kids [2 0 R] >>"}));
+  CHECK(!loop.value);
+  CHECK(!loop.problem.empty());
+}
+
+TEST_CASE("a child that dies, spins or never ends its answer leaves its parent with nothing") {
+  ChildLimits limits;
+  limits.cpu_seconds = 1;
+  limits.wall_seconds = 20;
+  CHECK(in_bounded_child([] { return std::string("done"); }, limits) == "done");
+  CHECK(in_bounded_child([] { return std::string(); }, limits) == "");
+  CHECK(!in_bounded_child([]() -> std::string { std::_Exit(3); }, limits));
+  CHECK(!in_bounded_child(
+      [] {
+        volatile int spin = 1;
+        while (spin == 1) {
+        }
+        return std::string("never");
+      },
+      limits));
+  limits.output_bytes = 1000;
+  CHECK(!in_bounded_child([] { return std::string(1'000'000, 'x'); }, limits));
 }

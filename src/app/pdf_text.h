@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "app/app.h"
+#include "app/bounded_child.h"
 
 namespace maslin {
 
@@ -16,6 +17,10 @@ bool is_pdf(std::string_view bytes);
 /// column after column, and as it stands on the page with blanks for gaps (which keeps
 /// tables). A problem for a file that is damaged, locked, too long, holds only pictures, or
 /// when this program was built without a PDF library.
-Result<std::vector<std::string>> pdf_texts(std::string_view bytes);
+/// Done in a child process with bounds of time and memory (bounded_child.h).
+Result<std::vector<std::string>> pdf_texts(std::string_view bytes, const ChildLimits& limits = {});
+
+/// The same in this process and without bounds, for the fuzzer.
+Result<std::vector<std::string>> pdf_texts_here(std::string_view bytes);
 
 }  // namespace maslin

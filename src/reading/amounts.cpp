@@ -200,7 +200,13 @@ void amounts_after(const Text& text, std::size_t from, std::size_t to, Amounts& 
   for (std::size_t i = from; i < to; ++i) {
     if (text[i].is('(') || text[i].is('[')) {
       const std::size_t end = bracket_end(text, i, to);
-      if (auto other = bracket_measure(text, i, end)) {
+      auto other = bracket_measure(text, i, end);
+      // "1 tsp kosher salt (1/2 tsp table)": of another kind of it.
+      const bool kind = other && amounts.primary && unit_kind(other->unit) == UnitKind::volume &&
+                        other->unit == amounts.primary->unit &&
+                        text[other->to].kind == TokenKind::word &&
+                        !is_class(text, other->to, WordClass::packing);
+      if (other && !kind) {
         amounts.others.push_back(std::move(*other));
       }
       i = end - 1;

@@ -53,6 +53,13 @@ void choose(Amounts& amounts, DraftLine& out) {
     const bool loose = unit_kind(out.measure->unit) == UnitKind::loose && !out.measure->number;
     if (rules_over(other, *out.measure) || loose) {
       out.other = *out.measure;
+      for (const FoundMeasure& sum : out.sums) {  // "1/2 cup + 2 tbsp (125 g)"
+        const double ratio = unit_ratio(out.other->unit, sum.unit);
+        if (ratio > 0.0 && out.other->number && sum.number) {
+          out.other->number = Range{out.other->number->low + ratio * sum.number->low,
+                                    out.other->number->high + ratio * sum.number->high};
+        }
+      }
       out.measure = other;
       out.sums.clear();
     } else if (!out.other) {

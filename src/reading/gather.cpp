@@ -268,6 +268,9 @@ void Gatherer::join_bare_amounts(const Text& text, std::vector<Span>& all) {
 
 bool Gatherer::list_sentence(Text& text, const Span& span, const LineState& state) {
   const LineLook look = look_at(text, span.from, span.to);
+  if (!look.name && has_heat(text, span)) {
+    return false;  // "Oven 220C/200C Fan/Gas 7"
+  }
   const bool verb = verb_first(text, span.from, span.to);
   const std::size_t verbs = verb_count(text, span.from, span.to);
   const bool in_list = section_ == SectionKind::ingredients || last_was_ingredient_;
@@ -316,30 +319,6 @@ bool Gatherer::among_listed(const Text& text, const Span& span, const LineLook& 
   const std::size_t first = skip_bullets(text, span.from, span.to);
   const bool counted = text[first].is_number() && look.words >= 1 && first + 1 < span.to;
   return next_listed() && (before || (twice && counted)) && text.raw.back() != ':';
-}
-
-bool Gatherer::ends_with_amount(const Text& text, const Span& span) {
-  const std::size_t to = trim_back(text, span.from, span.to);
-  const std::size_t from = inner_measure(text, span.from, to);
-  const auto measure = from < to ? any_measure(text, from) : std::nullopt;
-  return measure && measure->number && measure->to >= to &&
-         (!measure->unit.empty() || measure->number->high <= 30.0);
-}
-
-bool Gatherer::is_bare_loose(const Text& text, const Span& span) {
-  const std::size_t from = skip_bullets(text, span.from, span.to);
-  const Match loose = match(text, from, WordClass::loose);
-  const Match name = loose ? match_name(text, loose.end) : Match{};
-  return name && name.end >= trim_back(text, span.from, span.to);
-}
-
-bool Gatherer::has_purpose(const Text& text, const Span& span) {
-  for (std::size_t i = span.from; i < span.to; ++i) {
-    if (is_class(text, i, WordClass::purpose)) {
-      return true;
-    }
-  }
-  return false;
 }
 
 bool Gatherer::is_method(const Text& text, const Span& span, const LineState& state) const {

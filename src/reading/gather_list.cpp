@@ -1,8 +1,10 @@
 // Lists: their lines, those that begin in the middle of a line, and amounts told outside any.
 #include <algorithm>
 
+#include "reading/amounts.h"
 #include "reading/gatherer.h"
 #include "reading/prose.h"
+#include "reading/setting.h"
 
 namespace maslin::reading {
 namespace {
@@ -157,6 +159,39 @@ void Gatherer::add_line(DraftLine line) {
   } else {
     draft_.remarks.push_back(line.line.text);
   }
+}
+
+bool Gatherer::ends_with_amount(const Text& text, const Span& span) {
+  const std::size_t to = trim_back(text, span.from, span.to);
+  const std::size_t from = inner_measure(text, span.from, to);
+  const auto measure = from < to ? any_measure(text, from) : std::nullopt;
+  return measure && measure->number && measure->to >= to &&
+         (!measure->unit.empty() || measure->number->high <= 30.0);
+}
+
+bool Gatherer::is_bare_loose(const Text& text, const Span& span) {
+  const std::size_t from = skip_bullets(text, span.from, span.to);
+  const Match loose = match(text, from, WordClass::loose);
+  const Match name = loose ? match_name(text, loose.end) : Match{};
+  return name && name.end >= trim_back(text, span.from, span.to);
+}
+
+bool Gatherer::has_heat(const Text& text, const Span& span) {
+  for (std::size_t i = span.from; i < span.to; ++i) {
+    if (any_heat(text, i)) {
+      return true;
+    }
+  }
+  return false;
+}
+
+bool Gatherer::has_purpose(const Text& text, const Span& span) {
+  for (std::size_t i = span.from; i < span.to; ++i) {
+    if (is_class(text, i, WordClass::purpose)) {
+      return true;
+    }
+  }
+  return false;
 }
 
 }  // namespace maslin::reading

@@ -77,6 +77,11 @@ void Gatherer::turn_part(const Text& text, std::size_t from, std::size_t to) {
         part(*kind, std::string(part_kind_name(*kind)));
       }
     }
+    // "Leave overnight. Next day add …": from there on it is the dough.
+    if (is_class(text, i, WordClass::roll_up) && !is_class(text, i, WordClass::verb) &&
+        !draft_.parts.empty()) {
+      part_ = 0;
+    }
     const Match verb = match(text, i, WordClass::verb);
     if (!verb || draft_.parts.empty()) {
       continue;

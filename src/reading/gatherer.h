@@ -97,6 +97,7 @@ class Gatherer {
   static bool ends_with_amount(const Text& text, const Span& span);
   /// "Sprinkle salt" in a list is no step.
   static bool is_bare_loose(const Text& text, const Span& span);
+  static bool has_heat(const Text& text, const Span& span);
   static bool has_purpose(const Text& text, const Span& span);
   bool is_method(const Text& text, const Span& span, const LineState& state) const;
   bool add_lines(Text& text, const Span& span);

@@ -102,6 +102,10 @@ std::size_t verb_count(const Text& text, std::size_t from, std::size_t to) {
       i = name.end - 1;  // nothing within a name is a verb
       continue;
     }
+    if (const Match stop = match(text, i, WordClass::stop); stop && stop.end > i + 1) {
+      i = stop.end - 1;  // "give or take"
+      continue;
+    }
     const Match verb = match(text, i, WordClass::verb);
     const bool noun =
         verb && (match_name(text, i) || is_class(text, i, WordClass::note) ||

@@ -44,6 +44,7 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   const Token& before = text[i - 1];
   if (!text[i].is_number() || (before.kind != TokenKind::word && !before.is(')')) ||
       (!text[i].spaced && before.word.size() < 2) ||  // a scan's "V4 cup"
+      is_class(text, i - 1, WordClass::part_of) ||    // "rind 1/2 lemon"
       is_class(text, i - 1, WordClass::or_) || is_class(text, i - 1, WordClass::approx) ||
       is_class(text, i - 1, WordClass::times) || is_class(text, i - 1, WordClass::plus) ||
       is_class(text, i - 1, WordClass::less) || is_class(text, i - 1, WordClass::to) ||

@@ -93,6 +93,9 @@ struct YeastSaid {
   bool fresh = false;   // another line is fresh yeast by name
 };
 
+// Grams of dry yeast in a sachet: 7 to 11 are sold (common practice, no source).
+constexpr double k_heaviest_sachet = 12.0;
+
 /// A plain "yeast" is what its unit says, else what the country sells.
 void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double flour_grams,
                   const YeastSaid& said, const Pantry& pantry) {
@@ -111,7 +114,13 @@ void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double
   std::string_view id = line.ingredient->id;
   const double grams = line.measure ? line.measure->middle() * grams_in(unit) : 0.0;
   const bool fresh_beside = said.fresh && grams_in(unit) > 0.0;
-  const bool much = grams > 0.0 && flour_grams > 0.0 && grams > 0.022 * flour_grams;
+  // What is sold in sachets is dry, unless they are as heavy as a cube is.
+  const bool packets = unit == "packet" || (line.other && line.other->unit == "packet");
+  const double count = unit == "packet" ? line.measure->middle()
+                       : packets        ? line.other->middle()
+                                        : 0.0;
+  const bool sachet = packets && grams <= k_heaviest_sachet * std::max(count, 0.01);
+  const bool much = !sachet && grams > 0.0 && flour_grams > 0.0 && grams > 0.022 * flour_grams;
   const bool pieces = unit.empty() && line.measure.has_value();  // "½ Hefe"
   if (pieces || unit == "cube" || unit == "cake" || unit == "tablet" || much || fresh_beside) {
     id = "fresh_yeast";
@@ -230,8 +239,44 @@ bool is_counted_kind(const Ingredient& ingredient) {
          ingredient.kind == IngredientKind::vegetable || ingredient.kind == IngredientKind::potato;
 }
 
+// Of things that are not counted nobody takes so many pieces.
+constexpr double k_fewest_grams = 5.0;
+
+/// "BREAD FLOUR 100% / WATER 68 / SALT 2": the sign is said once.
+bool settle_bare_shares(Draft& draft) {
+  bool whole = false;
+  std::size_t bare = 0;
+  const auto is_bare = [](const DraftLine& line) {
+    return line.measure && line.measure->number && line.measure->unit.empty() &&
+           line.portion_word.empty() && line.ingredient != nullptr;
+  };
+  for (const DraftPart& part : draft.parts) {
+    for (const DraftLine& line : part.lines) {
+      whole = whole ||
+              (line.measure && line.measure->unit == "percent" && line.measure->middle() == 100.0);
+      bare += is_bare(line) ? 1U : 0U;
+    }
+  }
+  if (!whole || bare < 2) {
+    return false;
+  }
+  for (DraftPart& part : draft.parts) {
+    for (DraftLine& line : part.lines) {
+      if (is_bare(line)) {
+        line.measure->unit = "percent";
+        line.line.found.unit = "percent";
+      }
+    }
+  }
+  draft.doubts.push_back({draft.title, "numbers stand without a sign: per cent was taken"});
+  return true;
+}
+
 /// "Flour 375, salt 7": bare numbers of a baker's note are grams when the flour's is.
 void settle_bare_numbers(Draft& draft) {
+  if (settle_bare_shares(draft)) {
+    return;
+  }
   const auto bare = [](const DraftLine& line) {
     return line.ingredient != nullptr && line.measure && line.measure->number &&
            line.measure->unit.empty() && line.portion_word.empty();
@@ -243,8 +288,22 @@ void settle_bare_numbers(Draft& draft) {
                         line.measure->middle() >= 40.0);
     }
   }
+  // "Five hundred grams of flour, three hundred of water": said once, meant throughout.
+  bool said = false;
+  for (const DraftPart& part : draft.parts) {
+    for (const DraftLine& line : part.lines) {
+      said = said || (line.measure && line.measure->unit == "g");
+    }
+  }
   for (DraftPart& part : draft.parts) {
     for (DraftLine& line : part.lines) {
+      const bool poured = said && !grams && bare(line) && !is_counted_kind(*line.ingredient) &&
+                          line.measure->middle() >= k_fewest_grams;
+      if (poured && !line.measure->bare_article) {
+        line.measure->unit = "g";
+        line.line.found.unit = "g";
+        line.doubts.push_back({line.line.text, "no unit is said: grams were taken"});
+      }
       const bool few = grams && bare(line) && is_counted_kind(*line.ingredient) &&
                        line.measure->middle() <= 12.0;
       if (grams && bare(line) && !few) {

@@ -213,3 +213,53 @@ TEST_CASE("names without amounts on one line are a line each") {
   }
   CHECK(ids.size() == 5);
 }
+
+TEST_CASE(
+    "what twenty odd texts asked for: shorthand, speech, a baker's slashes, another kitchen's "
+    "words") {
+  const auto line = [](const Recipe& recipe, const std::string& id) -> const Line* {
+    for (const Part& part : recipe.parts) {
+      for (const Line& one : part.lines) {
+        if (one.ingredient_id == id) {
+          return &one;
+        }
+      }
+    }
+    return nullptr;
+  };
+  const auto grams = [&](const Recipe& recipe, const std::string& id) {
+    const Line* found = line(recipe, id);
+    return found == nullptr ? 0.0 : found->grams.p50();
+  };
+  const Recipe told = read(
+      "Mix five hundred grams of double zero, three hundred and twenty five of water and ten of "
+      "salt with two grams of dried yeast. Knead ten minutes.");
+  CHECK(grams(told, "farina_00") == doctest::Approx(500.0));
+  CHECK(grams(told, "water") == doctest::Approx(325.0));
+  CHECK(grams(told, "salt") == doctest::Approx(10.0));
+  const Recipe sachet = read("rice flour 200g\nyeast 1 sachet(7g)\nwater 200ml\n");
+  CHECK(line(sachet, "fresh_yeast") == nullptr);
+  const Recipe cups =
+      read("flour 3 cups\n\xC2\xBD cup + 2 Tbsp. (125g) sugar, divided\nsalt 1 tsp\n");
+  CHECK(grams(cups, "granulated_sugar") == doctest::Approx(125.0));
+  CHECK(std::none_of(cups.doubts.begin(), cups.doubts.end(), [](const Doubt& doubt) {
+    return doubt.why.find("do not agree") != std::string::npos;
+  }));
+  const Recipe water =
+      read("500g flour\nlukewarm water three quarters of a pint, give or take\n2tsp.salt\n");
+  CHECK(grams(water, "water") > 300.0);
+  const Recipe oven = read(
+      "250g self-raising flour | pinch salt | 50g butter\nOven 220C/200C Fan/Gas 7. Rub, bake "
+      "12-15 mins.");
+  REQUIRE(!oven.parts.empty());
+  CHECK(oven.parts[0].lines.size() == 3);
+  const Recipe sponge = read(
+      "For the sponge mix 150g flour, 150g water and a pinch of yeast; leave overnight. Next day "
+      "add 350g flour, 200g water and 10g salt. Knead 8 mins.");
+  const auto dough = std::find_if(sponge.parts.begin(), sponge.parts.end(),
+                                  [](const Part& part) { return part.kind == PartKind::dough; });
+  REQUIRE(dough != sponge.parts.end());
+  CHECK(std::any_of(dough->lines.begin(), dough->lines.end(), [](const Line& one) {
+    return one.ingredient_id == "plain_flour" && one.grams.p50() > 340.0;
+  }));
+}

@@ -4,7 +4,7 @@
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const std::string_view bytes = text_of(data, size);
   static_cast<void>(maslin::is_pdf(bytes));
-  const auto texts = maslin::pdf_texts(bytes);
+  const auto texts = maslin::pdf_texts_here(bytes);
   if (!texts.value) {
     if (texts.problem.empty()) {
       std::abort();
