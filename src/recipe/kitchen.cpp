@@ -13,7 +13,7 @@ constexpr std::array<std::string_view, 9> k_oven_names{
 
 constexpr double k_day_minutes = 1440.0;
 
-/// "6", "06:30", "24".
+/// "6", "06:30", "24", to the minute.
 std::optional<double> hour_from(std::string_view text) {
   while (!text.empty() && text.front() == ' ') {
     text.remove_prefix(1);
@@ -29,7 +29,7 @@ std::optional<double> hour_from(std::string_view text) {
       60.0 * *hour + *minute > k_day_minutes) {
     return std::nullopt;
   }
-  return 60.0 * *hour + *minute;
+  return std::round(60.0 * *hour + *minute);
 }
 
 std::string hour_text(double minutes) {
@@ -50,8 +50,11 @@ std::optional<DailyHours> daily_hours_from(std::string_view text) {
   if (at == std::string_view::npos) {
     return std::nullopt;
   }
-  const auto from = hour_from(text.substr(0, at));
+  auto from = hour_from(text.substr(0, at));
   const auto to = hour_from(text.substr(at + length));
+  if (from == k_day_minutes) {
+    from = 0.0;  // what begins at 24 begins at 0
+  }
   return from && to && *from != *to ? std::optional(DailyHours{*from, *to}) : std::nullopt;
 }
 
