@@ -119,7 +119,7 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
       listed = listed || amount_first;
       named = true;
       named_to = name.end;
-      if (text[name.end].kind != TokenKind::end && name.end > i + 1) {
+      if (name.end > i + 1) {
         i = name.end - 1;  // "half and half" is one name
         continue;
       }
