@@ -108,9 +108,6 @@ std::vector<FoundLine> joined_seams(const std::vector<FoundLine>& lines, const L
   }
   const bool apart = alone >= k_fewest_pairs;
   for (const FoundLine& line : lines) {
-    // A name alone before the amount: then the rows run name, amount.
-    const bool named_before = out.size() > 1 && out[out.size() - 2].raw.size() <= k_longest &&
-                              half_of(out[out.size() - 2], lexicons, lexicon) == Half::name;
     const bool near = !out.empty() && (!line.blank_before || apart) && !line.quoted &&
                       !line.raw.empty() && out.back().raw.size() <= k_longest &&
                       line.raw.size() <= k_longest;
@@ -122,10 +119,13 @@ std::vector<FoundLine> joined_seams(const std::vector<FoundLine>& lines, const L
     const char last = out.back().raw.front();
     const bool digit_before = last >= '0' && last <= '9';
     const bool letter = (begins >= 'a' && begins <= 'z') || (begins >= 'A' && begins <= 'Z');
-    if (digit_before && letter && out.back().raw.size() <= 24 && !named_before &&
-        (!line.blank_before || apart)) {
+    if (digit_before && letter && out.back().raw.size() <= 24 && (!line.blank_before || apart)) {
       const Text amount = tokenise(out.back().raw, lexicons, lexicon);
-      if (waits_for_name(amount) && half_of(line, lexicons, lexicon) == Half::name) {
+      // A name alone before the amount: then the rows run name, amount.
+      const bool named_before = out.size() > 1 && out[out.size() - 2].raw.size() <= k_longest &&
+                                half_of(out[out.size() - 2], lexicons, lexicon) == Half::name;
+      if (!named_before && waits_for_name(amount) &&
+          half_of(line, lexicons, lexicon) == Half::name) {
         out.back().raw += " " + line.raw;
         continue;
       }
