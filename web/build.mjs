@@ -4,6 +4,7 @@
 import { build, transform } from "esbuild";
 import { mkdir, readFile, readdir, rm, writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
+import { elements } from "./elements.mjs";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
 const dist = `${here}dist/`;
@@ -26,11 +27,9 @@ await build({
   charset: "utf8",
   format: "esm",
   target: "es2022",
-  jsx: "automatic",
-  jsxImportSource: "preact",
+  ...elements,
   // Served by the program itself, not found by the bundler.
   external: ["/*.woff2"],
-  charset: "utf8",
   legalComments: "none",
   logLevel: "warning",
 });

@@ -7,6 +7,7 @@ import { existsSync } from "node:fs";
 import { mkdir, readFile, rm, writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
+import { elements } from "./elements.mjs";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
 const dist = `${here}dist_card/`;
@@ -39,8 +40,7 @@ const built = await build({
   entryPoints: { card: `${here}src/card/main.tsx` },
   outdir: dist,
   write: false,
-  jsx: "automatic",
-  jsxImportSource: "preact",
+  ...elements,
   loader: { ".woff2": "dataurl" },
   plugins: [{
     name: "typefaces",
