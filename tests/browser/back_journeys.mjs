@@ -119,6 +119,39 @@ async function bakes({ page, url }) {
   await noViolations(page, "the bakes");
 }
 
+/** Three bakes that were scored, made through the interface; what to try next is worked out by the program. */
+async function whatNext({ page, url }) {
+  const buns = (sugar) => `Scored buns\n\n500 g plain flour\n300 ml milk\n${sugar} g caster sugar\n7 g instant yeast\n8 g salt\n\n` +
+    "Knead 10 minutes. Leave to rise until doubled. Shape into 8 buns. Bake at 190C for 20 minutes.\n";
+  await page.goto(url);
+  const post = (path, body) => page.evaluate(async ([path, body]) => {
+    const answer = await fetch(`/api/v1/${path}`, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
+    return answer.ok ? answer.json() : Promise.reject(new Error(await answer.text()));
+  }, [path, body]);
+  for (const [sugar, note] of [[20, "crumb 4/9"], [40, "crumb 6/9"], [60, "crumb 7/9, crust too dark"]]) {
+    const { trial } = await post("trials", { text: buns(sugar), name: "Scored buns" });
+    await post(`trials/${trial}/notes`, { text: note });
+  }
+  await back(page);
+  await page.getByRole("button", { name: /Scored buns/ }).click();
+  await page.getByText("crumb 4/9").waitFor();
+  await page.getByRole("button", { name: "What to try next?" }).click();
+  const section = page.locator("section[aria-label='What to try next']");
+  await section.waitFor();
+  const words = await section.innerText();
+  check(/Sugar, % of the flour: [\d.]+ → [\d.]+/.test(words), `the proposal does not say what to change: ${words}`);
+  check(/chance that it is better is \d+ %/.test(words), `nor how likely it is better: ${words}`);
+  check(/Best so far\s+Then/i.test(words), `nor what it does: ${words}`);
+  check(/Too dark: /.test(words), `the fault of the last bake has no mend: ${words}`);
+  await noViolations(page, "what to try next");
+  const proposed = Number(/60 g caster sugar: 60 → ([\d.]+) g/.exec(words)?.[1]);
+  await section.getByRole("button", { name: /^Lay on the bench.*what to try next/ }).click();
+  const laid = Number(await gramsOf(page, "sugar").inputValue());
+  check(Math.abs(laid - proposed) < 1, `${proposed} g of sugar were proposed, ${laid} g lie on the bench`);
+  await keeper(page, "Scored buns")("as proposed", 4);
+  await page.getByRole("button", { name: "Undo" }).first().click();
+}
+
 async function hostileNames({ page, url }) {
   const attack = `<img src=x onerror="window.hurt=1">`;
   await pasted(page, url, plainDough);
@@ -159,6 +192,7 @@ export const journeys = [
   { name: "the recipe is handed on to another kitchen", run: handedOn },
   { name: "hostile names of recipes and wants are shown and cannot run", run: hostileNames, expectsErrors: true },
   { name: "a bake is looked back on: notes, faults, what was learnt", run: bakes },
+  { name: "what to try next is proposed, and laid on the bench", run: whatNext },
   { name: "versions are kept, branched and compared", run: tree },
   { name: "looking back on a phone, and after a reload", run: onPhone, size: phone },
   { name: "a version kept on one page appears on another", run: otherPageHears },

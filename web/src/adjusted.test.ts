@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { type Adjustment, lineChanges, withAll, withChange } from "./adjusted.ts";
+import { type Adjustment, asChanges, lineChanges, withAll, withChange } from "./adjusted.ts";
 import type { Line, Recipe } from "./api.ts";
 import { withAmounts } from "./amounts.ts";
 
@@ -42,4 +42,16 @@ test("all of it is the recipe of the answer", () => {
   const laid = withAll(bench, answer, lineChanges(recipe, answer));
   assert.deepEqual(grams(laid), answer.recipe.parts[0]!.lines.map((one) => [one.ingredient, one.grams!.p50]));
   assert.equal(laid.recipe.pieces?.low, 6);
+});
+
+test("a proposal with the same lines is weights set on them; one with others is laid whole", () => {
+  const heavier: Recipe = { ...recipe, parts: recipe.parts.map((part) => ({
+    ...part, steps: [{ kind: "bake", text: "Bake." }],
+    lines: part.lines.map((one, i) => i === 0 ? { ...one, grams: { p10: 520, p50: 520, p90: 520 } } : one),
+  })) };
+  const laid = asChanges(recipe, heavier);
+  assert.deepEqual(laid.amounts, { "line 0 0": 520 });
+  assert.deepEqual(laid.recipe.parts[0]!.lines, recipe.parts[0]!.lines);
+  assert.equal(laid.recipe.parts[0]!.steps![0]!.text, "Bake.");
+  assert.deepEqual(asChanges(recipe, answer.recipe), { recipe: answer.recipe, amounts: {} });
 });

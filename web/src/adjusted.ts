@@ -106,3 +106,18 @@ export function withAll(bench: Laid, answer: Adjustment, changes: readonly LineC
     },
   };
 }
+
+/** A proposed recipe as weights set on the lines of `before`, where both have the same lines. */
+export function asChanges(before: Recipe, proposed: Recipe): Laid {
+  const words = (recipe: Recipe): string => JSON.stringify(recipe.parts.map(({ lines }) => lines.map(nameOf)));
+  const amounts: Record<TieKey, number> = {};
+  proposed.parts.forEach(({ lines }, p) => lines.forEach(({ grams }, l) => {
+    const was = before.parts[p]?.lines[l]?.grams?.p50 ?? 0;
+    if (grams && Math.abs(grams.p50 - was) > 0.001 * was) {
+      amounts[lineKey(p, l)] = grams.p50;
+    }
+  }));
+  return words(before) === words(proposed)
+    ? { recipe: { ...before, parts: before.parts.map((part, p) => ({ ...part, steps: proposed.parts[p]?.steps ?? [] })) }, amounts }
+    : { recipe: proposed, amounts: {} };
+}

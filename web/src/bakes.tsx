@@ -17,6 +17,15 @@ const withUnit = (words: string, unit: string): string => `${words} ${said[unit]
 // More causes than this are no help to anybody.
 const mostCauses = 3;
 
+/** What a mend does: a figure as it is and as it would be. */
+export function Effect({ of, unit, as_it_is, mended }: NonNullable<Diagnosis["causes"][0]["effect"]>) {
+  return (
+    <p class="change-why">
+      {capital(of)}: {withUnit(print(as_it_is.p50), unit)} as it is, {withUnit(print(mended.p50), unit)} then.
+    </p>
+  );
+}
+
 function Fault({ diagnosis: { fault, causes, look_at } }: { diagnosis: Diagnosis }) {
   return (
     <li>
@@ -26,12 +35,7 @@ function Fault({ diagnosis: { fault, causes, look_at } }: { diagnosis: Diagnosis
           <li key={cause}>
             <p><strong>{capital(cause)}</strong> <span class="spread">{Math.round(chance * 100)} in 100</span></p>
             {mend !== "" && <p>Next time: {mend}.</p>}
-            {effect && (
-              <p class="change-why">
-                {capital(effect.of)}: {withUnit(print(effect.as_it_is.p50), effect.unit)} as it is,{" "}
-                {withUnit(print(effect.mended.p50), effect.unit)} then.
-              </p>
-            )}
+            {effect && <Effect {...effect} />}
           </li>
         ))}
       </ol>

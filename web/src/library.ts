@@ -59,6 +59,23 @@ export interface Diagnosis {
   look_at: string[];
 }
 
+/** What to change for the next bake, as docs/schema/next.schema.json has it, as far as it is shown. */
+export interface Next {
+  next: {
+    reason: string;
+    changes: { words: string; from: number; to: number }[];
+    adjustment: { recipe: Recipe; changes: { line: string; from_grams: number; to_grams: number; why: string }[] };
+  } | null;
+  why_not: string;
+  effect: Comparison["outcome"];
+  mends: {
+    fault: string; cause: string; chance: number; mend: string;
+    of: string; unit: string; as_it_is: Range; mended: Range; recipe: Recipe;
+  }[];
+}
+export const nextOf = (name: string): Promise<Next> =>
+  asked<Next>(`library/next?name=${encodeURIComponent(name)}`);
+
 /** One thing that a kitchen has learnt from its bakes. */
 export interface Lesson {
   name: string;

@@ -1,28 +1,16 @@
 // Looking back: the recipes that are kept, one of them as a tree of versions, two versions
-// side by side, and the bakes with what was noted and learnt.
+// side by side, and the bakes with what was noted and learnt, and what to try next.
 
 import { Bakes, Learnt } from "./bakes.tsx";
-import { Heads } from "./heads.tsx";
 import { backProblem, course, kept, openCourse, sideBySide, type SideBySide, trials, view } from "./looking_back.ts";
-import type { Range } from "./api.ts";
-import { figure, gramsFigure } from "./numbers.ts";
+import { gramsFigure } from "./numbers.ts";
+import { Sides } from "./sides.tsx";
 import { spokenTitle } from "./titles.ts";
 import { VersionTree } from "./version_tree.tsx";
+import { WhatNext } from "./what_next.tsx";
 import { capital } from "./words.ts";
 
 const amount = (of: { grams: number } | null): string => of === null ? "none" : `${gramsFigure(of.grams)} g`;
-const said = (of: Range | null): string => of === null ? "–" : figure(of.p50, Math.abs(of.p50) < 10 ? 1 : 0);
-
-function Sides({ heading, places, rows }: { heading: string; places: [number, number]; rows: [string, string, string][] }) {
-  return rows.length === 0 ? null : (
-    <table class="effect">
-      <Heads of={[heading, ...places]} />
-      <tbody>
-        {rows.map(([name, had, has]) => <tr key={name}><th scope="row">{name}</th><td>{had}</td><td><strong>{has}</strong></td></tr>)}
-      </tbody>
-    </table>
-  );
-}
 
 function Compared({ sides: { before, after, found } }: { sides: SideBySide }) {
   const places: [number, number] = [before.place, after.place];
@@ -31,9 +19,7 @@ function Compared({ sides: { before, after, found } }: { sides: SideBySide }) {
       <h2>{before.place} beside {after.place}</h2>
       {found.lines.length === 0 && <p class="quiet">Their amounts are the same.</p>}
       <Sides heading="Amounts" places={places} rows={found.lines.map((line) => [capital(line.name), amount(line.before), amount(line.after)])} />
-      <Sides heading="In this kitchen" places={places}
-        rows={found.outcome.map((row): [string, string, string] => [`${capital(row.words)}${row.unit && `, ${row.unit}`}`, said(row.before), said(row.after)])
-          .filter(([, had, has]) => had !== has)} />
+      <Sides heading="In this kitchen" places={places} figures={found.outcome} />
     </section>
   );
 }
@@ -73,6 +59,7 @@ export function LookBack() {
         <div class="beside-course">
           {sideBySide.value && <Compared sides={sideBySide.value} />}
           <Bakes bakes={trials.value} />
+          {trials.value.length > 0 && <WhatNext />}
           <Learnt />
         </div>
       )}

@@ -1,7 +1,9 @@
 // Looking back: what is kept, the course of one recipe, two versions side by side.
 
 import { signal } from "@preact/signals";
-import { compared, type Comparison, type Course, courseOf, type CourseEntry, type Diagnosis, diagnosisOf, keepRecipe, type KeptRecipe, type Lesson, lessonsOf, listKept, type TrialSeen, trialOf, versionOf, wordsOf } from "./library.ts";
+import { compared, type Comparison, type Course, courseOf, type CourseEntry, type Diagnosis, diagnosisOf, keepRecipe, type KeptRecipe, type Lesson, lessonsOf, listKept, type Next, nextOf, type TrialSeen, trialOf, versionOf, wordsOf } from "./library.ts";
+import { asChanges } from "./adjusted.ts";
+import type { Recipe } from "./api.ts";
 import { onEvent } from "./live.ts";
 import { bench, layKept, recipeNow, sentenceOf } from "./store.ts";
 
@@ -19,6 +21,8 @@ export const sideBySide = signal<SideBySide | null>(null);
 export const trials = signal<TrialSeen[]>([]);
 /** What may have gone wrong, by the number of the bake that was asked about. */
 export const diagnoses = signal<Readonly<Record<number, Diagnosis[]>>>({});
+/** What to change for the next bake, once it was asked. */
+export const next = signal<Next | null>(null);
 /** What the kitchens of these bakes have learnt. */
 export const lessons = signal<readonly { kitchen: string; learnt: Lesson[] }[]>([]);
 
@@ -39,6 +43,7 @@ export const openCourse = (name: string): Promise<void> => asking(async () => {
   const seen = await Promise.all(bakes.map((trial) => trialOf(trial).catch(() => null)));
   trials.value = seen.filter((one) => one !== null);
   diagnoses.value = {};
+  next.value = null;
   const kitchens = [...new Set(trials.value.flatMap(({ kitchen }) => kitchen ?? []))];
   lessons.value = await Promise.all(kitchens.map(async (kitchen) =>
     ({ kitchen, learnt: await lessonsOf(kitchen).catch(() => []) })));
@@ -46,6 +51,23 @@ export const openCourse = (name: string): Promise<void> => asking(async () => {
 
 export const diagnose = (trial: number): Promise<void> => asking(async () => {
   diagnoses.value = { ...diagnoses.value, [trial]: await diagnosisOf(trial) };
+});
+
+export const askNext = (): Promise<void> => asking(async () => {
+  next.value = course.value && await nextOf(course.value.name);
+});
+
+/** Lays a proposal on the bench as changes to the version that was baked last, to be kept or changed. */
+export const layNext = (proposed: Recipe): Promise<void> => asking(async () => {
+  const baked = course.value?.history.filter((entry) => entry.trials.length > 0)
+    .sort((one, other) => Math.max(...one.trials) - Math.max(...other.trials)).at(-1);
+  if (course.value && baked) {
+    const { name } = course.value;
+    const { version, place } = baked;
+    const { recipe, amounts } = asChanges(await versionOf(version), proposed);
+    layKept(recipe, wordsOf(recipe), { name, version, place }, amounts);
+    view.value = "bench";
+  }
 });
 
 const refresh = async (wanted?: string): Promise<void> => {

@@ -168,10 +168,10 @@ export function layRecipe(next: Pick<Bench, "amounts"> & { recipe: Recipe }): Re
   return recipeNow.value;
 }
 
-/** Lays a kept version on the bench, its amounts as they were kept. */
-export function layKept(recipe: Recipe, found: string, kept: NonNullable<Bench["kept"]>): void {
+/** Lays a kept version on the bench, its amounts as they were kept but for those given. */
+export function layKept(recipe: Recipe, found: string, kept: NonNullable<Bench["kept"]>, amounts: Amounts = {}): void {
   const { name, version, place } = kept;
-  change({ recipe, found, name, amounts: {}, settled: [], kept: { name, version, place } });
+  change({ recipe, found, name, amounts, settled: [], kept: { name, version, place } });
 }
 
 export function settleDoubt(doubt: api.Doubt): void {
