@@ -27,6 +27,7 @@ using namespace maslin::wasm;
 
 /// A forecast on its way. The setup points into the recipe, so neither moves.
 struct Running {
+  std::string of;  // the recipe and the kitchen that it forecasts, as documents
   Recipe recipe;
   ForecastSetup setup;
   std::vector<BatchOutcome> batches;
@@ -100,11 +101,28 @@ std::optional<Question> question() {
   return out;
 }
 
+std::string named(const Recipe& recipe, const Kitchen& kitchen) {
+  return recipe_to_json(recipe) + kitchen_to_json(kitchen);
+}
+
+/// The draws of a forecast that something was seen of: those run last, when they are the same.
+ForecastRun run_or_known(const ForecastSetup& setup, const std::string& of) {
+  const Running* known = engine().running.get();
+  if (known == nullptr || !known->run || setup.aim || known->of != of) {
+    return run_forecast(setup);
+  }
+  const ForecastOptions& had = known->setup.options;
+  const ForecastOptions& has = setup.options;
+  const bool same = had.seed == has.seed && had.draws == has.draws && had.reach == has.reach &&
+                    had.prove_minutes_at_least == has.prove_minutes_at_least &&
+                    had.bake_minutes_at_least == has.bake_minutes_at_least;
+  return same ? *known->run : run_forecast(setup);
+}
+
 handon::Figures figures_at_home(const Recipe& recipe, const handon::CarryRequest& request) {
   std::optional<AtHome>& known = engine().at_home;
-  const std::string asked = recipe_to_json(recipe) + kitchen_to_json(request.from) +
-                            std::to_string(request.forecast.draws) + "/" +
-                            std::to_string(request.forecast.seed);
+  const std::string asked = named(recipe, request.from) + std::to_string(request.forecast.draws) +
+                            "/" + std::to_string(request.forecast.seed);
   if (!known || known->of != asked) {
     known = AtHome{asked, handon::figures_at_home(recipe, *engine().pantry, request)};
   }
@@ -170,6 +188,7 @@ void maslin_card_begin(std::uint32_t draws, std::uint32_t seed) {
     return;
   }
   auto running = std::make_unique<Running>();
+  running->of = named(asked->recipe, asked->kitchen);
   running->recipe = std::move(asked->recipe);
   running->setup =
       set_up_forecast(running->recipe, asked->kitchen, *engine().pantry, {seed, draws});
@@ -238,9 +257,10 @@ void maslin_card_seen(std::uint32_t draws, std::uint32_t seed) {
   const Json* observations = member(*document, "observations");
   const std::vector<Observation> seen =
       observations_from_json(observations != nullptr ? json_text(*observations) : "[]");
+  const std::string of = named(asked->recipe, asked->kitchen);
   const ForecastSummary summary =
       forecast_seen(asked->recipe, asked->kitchen, *engine().pantry, {seed, draws}, seen,
-                    [](const ForecastSetup& setup) { return run_forecast(setup); });
+                    [&of](const ForecastSetup& setup) { return run_or_known(setup, of); });
   if (summary.problem.empty()) {
     talk().answer = summary_to_json(summary);
   } else {

@@ -70,7 +70,7 @@ async function engine(tables = wholePantry) {
     },
     day: (now) => ask("", () => face.maslin_card_day(now)),
     carry: (question, count = draws) => ask(JSON.stringify(question), () => face.maslin_card_carry(count, seed)),
-    seen: (question) => ask(JSON.stringify(question), () => face.maslin_card_seen(draws, seed)),
+    seen: (question, count = draws) => ask(JSON.stringify(question), () => face.maslin_card_seen(count, seed)),
     note: (text) => ask(text, () => face.maslin_card_note()),
   };
 }
@@ -225,19 +225,28 @@ test("the day is the program's, parts side by side", async () => {
 });
 
 test("what is seen moves the forecast as it moves the program's", async () => {
+  // Sixteen draws are too few to be weighed by anything.
+  const enough = 64;
   const [{ file, document }] = readRecipes([recipeText(7)], "seen");
   const kitchen = kitchens[1];
   const { note, seen, forecast } = await engine();
+  const theirs = (words) => native("forecast", "--json", file, "--kitchen", writtenKitchen(kitchen, "seen"),
+    "--draws", String(enough), "--seed", String(seed), "--seen", words)[0];
   const words = "first prove doubled at 140 min";
   const { observations, unread } = note(words);
   assert.deepEqual(unread, []);
-  const question = { recipe: document, kitchen, observations };
-  const ours = seen(question);
-  const before = forecast({ recipe: document, kitchen });
+  const ours = seen({ recipe: document, kitchen, observations }, enough);
+  const before = forecast({ recipe: document, kitchen }, enough);
   assert.notDeepEqual(ours.proves[0].minutes_to_target, before.proves[0].minutes_to_target);
-  const [theirs] = native("forecast", "--json", file, "--kitchen", writtenKitchen(kitchen, "seen"),
-    "--draws", String(draws), "--seed", String(seed), "--seen", words);
-  assertClose(ours, theirs, "seen");
+  assertClose(ours, theirs(words), "seen");
+  // What needs no longer run is weighed on the draws of the forecast before it, and those alone.
+  const sticky = note("sticky");
+  const felt = seen({ recipe: document, kitchen, observations: sticky.observations }, enough);
+  assert.notDeepEqual(felt.dough.effective_hydration, before.dough.effective_hydration);
+  assertClose(felt, theirs("sticky"), "felt");
+  const warmer = { ...kitchen, room_celsius: 33 };
+  const elsewhere = seen({ recipe: document, kitchen: warmer, observations: [] }, enough);
+  assert.notDeepEqual(elsewhere.proves[0].minutes_to_target, before.proves[0].minutes_to_target);
 });
 
 test("what a card saves keeps to baked.schema.json and is read by the program", async () => {

@@ -40,6 +40,7 @@ function openThere(opening: Opening): Promise<Engine> {
     read: (...given) => ask("read", ...given),
     carry: (...given) => ask("carry", ...given),
     foretell: (...given) => ask("foretell", ...given),
+    day: (...given) => ask("day", ...given),
     seen: (...given) => ask("seen", ...given),
   };
   return new Promise((opened, failed) => {

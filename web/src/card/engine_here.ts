@@ -31,12 +31,6 @@ export interface Question {
   language?: string;
 }
 
-/** A forecast, and the day it makes when begun at the minute asked for; null says why not. */
-export interface Foretold {
-  forecast: Forecast;
-  day: Day | null;
-}
-
 /** Dropped for a newer question. */
 export class Outrun extends Error {}
 
@@ -44,8 +38,10 @@ export interface Engine {
   /** What a baker's words say was seen. */
   read(note: string): Promise<Observation[]>;
   carry(question: Question): Promise<Carried>;
-  /** `now_minutes` on the kitchen's clock, since 1970-01-01T00:00 there. */
-  foretell(question: Question, now_minutes: number): Promise<Foretold>;
+  foretell(question: Question): Promise<Forecast>;
+  /** The day of the forecast made last, begun at `now_minutes` on the kitchen's clock, since
+      1970-01-01T00:00 there; null where there is none to plan. */
+  day(now_minutes: number): Promise<Day | null>;
   /** The forecast as what was seen leaves it. */
   seen(question: Question, observations: readonly Observation[]): Promise<Forecast>;
 }
@@ -127,7 +123,7 @@ export async function openHere(base64: string, tables: PantryTables): Promise<En
       face.maslin_card_carry(carryDraws, seed);
       return carriedOf(answer<HandOn>());
     },
-    async foretell({ recipe, kitchen }, now_minutes) {
+    async foretell({ recipe, kitchen }) {
       const mine = ++newest;
       write(JSON.stringify({ recipe, kitchen }));
       face.maslin_card_begin(cardDraws, seed);
@@ -143,12 +139,14 @@ export async function openHere(base64: string, tables: PantryTables): Promise<En
         }
       }
       face.maslin_card_forecast();
-      const forecast = answer<Forecast>();
+      return answer<Forecast>();
+    },
+    async day(now_minutes) {
       face.maslin_card_day(now_minutes);
       try {
-        return { forecast, day: answer<Day>() };
+        return answer<Day>();
       } catch {
-        return { forecast, day: null };
+        return null;
       }
     },
     async seen({ recipe, kitchen }, observations) {

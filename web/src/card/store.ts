@@ -62,11 +62,15 @@ export async function weighAnew(): Promise<void> {
     }
     carried.value = there;
     performance.mark("carried");
-    const told = await engine.foretell({ recipe: there.recipe, kitchen: question.kitchen }, minutesOf(wallClock()) ?? 0);
-    forecast.value = told.forecast;
-    day.value = told.day;
+    const told = await engine.foretell({ recipe: there.recipe, kitchen: question.kitchen });
+    forecast.value = told;
     problem.value = "";
     performance.mark("re-weighed");
+    const planned = await engine.day(minutesOf(wallClock()) ?? 0);
+    if (mine !== newest) {
+      return;
+    }
+    day.value = planned;
     working.value = false;
   } catch (error) {
     if (!(error instanceof Outrun)) {
