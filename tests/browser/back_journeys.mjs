@@ -1,5 +1,5 @@
 // Looking back: versions kept, branched, laid on the bench again and compared.
-import { check, forecastDrawn, gramsOf, noViolations, pasted, phone, plainDough } from "./bench.mjs";
+import { attacksOver, check, forecastDrawn, gramsOf, noViolations, pasted, phone, plainDough } from "./bench.mjs";
 
 function keeper(page, name) {
   return async (why, place) => {
@@ -164,7 +164,7 @@ async function hostileNames({ page, url }) {
   await page.getByLabel("What should be different?").fill(`${attack}=<script>window.hurt=1</script>`);
   await page.keyboard.press("Enter");
   await page.getByRole("alert").filter({ hasText: "not understood" }).waitFor();
-  await page.waitForTimeout(300);
+  await attacksOver(page);
   check((await page.evaluate(() => window.hurt)) === undefined, "a kept name ran as script");
   check((await page.locator("#page img, #page script").count()) === 0, "a kept name made an element");
 }

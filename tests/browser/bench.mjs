@@ -71,12 +71,32 @@ export const gramsOf = (page, name) => page.getByRole("textbox", { name: new Reg
 
 export const phone = { width: 390, height: 844 };
 
-export async function noViolations(page, where) {
-  // Through the debugger, so that the page's own policy stays as strict as it is.
-  // What is still fading in has not the contrast it will have.
-  await page.evaluate(() => Promise.all(document.getAnimations()
+/** Waits until the typefaces are there, what was fading or sliding is done, and two frames were drawn. */
+export const still = (page) => page.evaluate(async () => {
+  await document.fonts.ready;
+  const frame = () => new Promise((done) => requestAnimationFrame(done));
+  await frame();
+  await Promise.all(document.getAnimations()
     .filter((one) => one.effect?.getComputedTiming().endTime !== Infinity)
-    .map((one) => one.finished.catch(() => undefined))));
+    .map((one) => one.finished.catch(() => undefined)));
+  await frame();
+});
+
+/** Waits until a picture that is not there has failed, as one that an attack had made before would have. */
+export const attacksOver = (page) => page.evaluate(() => new Promise((done) => {
+  const picture = new Image();
+  picture.onerror = () => requestAnimationFrame(() => requestAnimationFrame(done));
+  picture.src = "/no-such-picture";
+}));
+
+/** Waits until the browser keeps the bench with these words in it. */
+export const benchKept = (page, words) =>
+  page.waitForFunction((wanted) => localStorage.getItem("maslin bench 1")?.includes(wanted), words);
+
+export async function noViolations(page, where) {
+  // What is still fading in has not the contrast it will have.
+  await still(page);
+  // Through the debugger, so that the page's own policy stays as strict as it is.
   const found = await page.evaluate(`${axeSource}; axe.run(document, {resultTypes: ["violations"]})`);
   const grave = found.violations.filter((v) => v.impact === "serious" || v.impact === "critical");
   check(

@@ -1,6 +1,6 @@
 // Found text that tries to run as script, in every place the page shows it.
 import { attacks } from "./attacks.mjs";
-import { check, forecastDrawn, pasted } from "./bench.mjs";
+import { attacksOver, check, forecastDrawn, pasted } from "./bench.mjs";
 
 async function textCannotRun({ page, url }) {
   const title = attacks[1];
@@ -31,7 +31,7 @@ async function storeCannotRun({ page, url }) {
   }, attacks[1]);
   await page.goto(url);
   await page.locator(".weighed h1", { hasText: "onerror" }).waitFor();
-  await page.waitForTimeout(500);
+  await attacksOver(page);
   check((await page.evaluate(() => window.hurt)) === undefined, "kept text ran as script");
   check((await page.locator("#page img").count()) === 0, "kept text made an element");
 }

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { check, forecastDrawn, gramsOf, noViolations, pasted, phone, plainDough, root } from "./bench.mjs";
+import { benchKept, check, forecastDrawn, gramsOf, noViolations, pasted, phone, plainDough, root, still } from "./bench.mjs";
 
 const pamphlet = readFileSync(join(root, "data/demo/pamphlet.txt"), "utf8");
 async function pasteSeeEdit({ page, url }) {
@@ -17,7 +17,7 @@ async function pasteSeeEdit({ page, url }) {
   check((await gramsOf(page, "water").inputValue()) === "325", "undo must bring back 325 g");
   await page.getByRole("button", { name: "Redo", exact: true }).click();
   check((await gramsOf(page, "water").inputValue()) === "430", "redo must bring back 430 g");
-  await page.waitForTimeout(400);
+  await benchKept(page, '":430');
   await page.reload();
   await forecastDrawn(page);
   check((await gramsOf(page, "water").inputValue()) === "430", "a reload must keep the edit");
@@ -77,7 +77,7 @@ async function dragRedraws({ page, url }) {
   await page.mouse.down();
   for (let i = 1; i <= 12; ++i) {
     await page.mouse.move(box.x + box.width * (0.5 + i * 0.025), y);
-    await page.waitForTimeout(30);
+    await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(drawn)));
   }
   await page.mouse.up();
   check(Number(await gramsOf(page, "water").inputValue()) > 380, "the drag must raise the water");
@@ -131,20 +131,25 @@ async function errorsHelp({ page, url }) {
   await said.first().waitFor();
 }
 
-const shifted = (page) => page.evaluate(() => new Promise((done) => {
-  let sum = 0;
-  new PerformanceObserver((list) => list.getEntries().forEach((entry) => (sum += entry.value)))
-    .observe({ type: "layout-shift", buffered: true });
-  setTimeout(() => done(sum), 300);
-}));
+/** How far things have moved on the page so far; what was seen before is told in the first message. */
+async function shifted(page) {
+  await still(page);
+  return page.evaluate(() => new Promise((done) => {
+    const values = (list) => list.reduce((sum, entry) => sum + entry.value, 0);
+    const observer = new PerformanceObserver((list) => done(values(list.getEntries())));
+    observer.observe({ type: "layout-shift", buffered: true });
+    // Where nothing moved there is no message.
+    requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(() => done(values(observer.takeRecords())))));
+  }));
+}
 
 async function staysPut({ page, url }) {
   await page.goto(url);
   await page.getByLabel(/Lay it here/).waitFor();
   check((await shifted(page)) < 0.01, "the empty bench moves while it loads");
   await pasted(page, url, plainDough);
-  await forecastDrawn(page);
-  await page.waitForTimeout(600);
+  await forecastDrawn(page, "1");
+  await benchKept(page, "strong white flour");
   await page.reload();
   await forecastDrawn(page);
   const sum = await shifted(page);

@@ -3,7 +3,7 @@ import { execFileSync } from "node:child_process";
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { forecastDrawn, gramsOf, phone, root, startServer } from "./bench.mjs";
+import { forecastDrawn, gramsOf, phone, root, startServer, still } from "./bench.mjs";
 import { choose, describedKitchen, stepsTo, tap, weighed, writtenCard } from "./card.mjs";
 
 const folder = join(root, "docs/pictures");
@@ -14,9 +14,10 @@ async function bench({ page, url }) {
   await page.evaluate(() => document.fonts.ready);
   await page.getByRole("button", { name: /parish pamphlet/ }).click();
   await forecastDrawn(page, "1");
+  await page.locator(".day-line").waitFor();
   await page.mouse.move(0, 0);
   await page.evaluate(() => scrollTo(0, 0));
-  await page.waitForTimeout(500);
+  await still(page);
 }
 
 /** Brings a picture of the forecast to the top of its column, or of the phone. */
@@ -30,7 +31,7 @@ async function show(page, selector) {
       picture.scrollIntoView();
     }
   }, selector);
-  await page.waitForTimeout(500);
+  await still(page);
 }
 
 async function keep(page, why, place) {
@@ -85,7 +86,7 @@ const views = {
   kitchen: async (given) => {
     await bench(given);
     await given.page.getByRole("button", { name: /^Kitchen/ }).click();
-    await given.page.waitForTimeout(200);
+    await still(given.page);
   },
   wants: async (given) => {
     const { page } = given;
@@ -98,7 +99,7 @@ const views = {
     await page.locator(".changes li").first().waitFor();
     await page.locator(".wants .effect").waitFor();
     await page.evaluate(() => document.querySelector(".wants").scrollIntoView());
-    await page.waitForTimeout(300);
+    await still(page);
   },
   day: async (given) => {
     const { page } = given;
@@ -134,7 +135,7 @@ const views = {
     await page.getByRole("button", { name: /^with this.*version 4/ }).click();
     await page.locator(".compared table").nth(1).waitFor();
     await page.mouse.move(0, 0);
-    await page.waitForTimeout(300);
+    await still(page);
   },
   baking,
   "looked-back": async (given) => {
@@ -193,7 +194,7 @@ const views = {
     await page.getByRole("button", { name: "Devices" }).click();
     await page.locator("svg.qr").waitFor();
     await page.evaluate(() => document.fonts.ready);
-    await page.waitForTimeout(200);
+    await still(page);
     return async () => {
       await server.stop();
       await rm(store, { recursive: true, force: true });
@@ -221,7 +222,7 @@ function picture(view, name, options = {}, size = undefined) {
     run: async (given) => {
       const end = await views[view](given);
       const path = join(folder, `${name}.png`);
-      await given.page.evaluate(() => document.fonts.ready);
+      await still(given.page);
       await given.page.screenshot({ path, animations: "disabled" });
       slimmed(path);
       await end?.();

@@ -36,6 +36,7 @@ try {
       args: [
         "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
         "--disable-background-networking", "--disable-component-update", "--disable-sync",
+        "--lang=en-GB",
       ],
       viewport: journey.size ?? { width: 1440, height: 900 },
       locale: "en-GB",

@@ -93,7 +93,7 @@ export function DayPicture() {
           <OtherWays ways={plan.alternatives} />
           <Figures title="The day"><DayTable steps={plan.steps} /></Figures>
         </>
-      ) : <div class="day-waiting" aria-hidden="true" />}
+      ) : <p class="quiet day-waiting">Working the day out …</p>}
     </figure>
   );
 }
