@@ -135,6 +135,7 @@ const views = {
     await page.getByRole("button", { name: /^with this.*version 4/ }).click();
     await page.locator(".compared table").nth(1).waitFor();
     await page.mouse.move(0, 0);
+    await page.evaluate(() => scrollTo(0, 0));
     await still(page);
   },
   baking,
@@ -166,7 +167,7 @@ const views = {
     await page.locator("#their-measures").selectOption("mug");
     await tap(page, "Show their card");
     await page.locator(".their-card").waitFor();
-    await page.evaluate(() => document.querySelector(".hand-on").scrollIntoView());
+    await page.evaluate(() => document.querySelector(".hand-on .ask-ways").scrollIntoView());
   },
   "card-kitchen": async (given) => {
     await card(given, "untold");

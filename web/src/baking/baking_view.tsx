@@ -4,6 +4,7 @@
 import { useEffect, useMemo } from "preact/hooks";
 import { useSignal } from "@preact/signals";
 import { duration } from "../numbers.ts";
+import { spokenTitle } from "../titles.ts";
 import { capital, degrees, plain, type Tongue, word } from "../words.ts";
 import { ComingTimes } from "./coming_times.tsx";
 import { HoldBackCard } from "./hold_back_card.tsx";
@@ -71,7 +72,7 @@ function Said({ session, say }: { session: Session; say: Say }) {
           { time: duration(Math.abs(moved)) });
   return (
     <div class="said" role="status">
-      <p><strong>{said.text}</strong> {words}</p>
+      <p><strong>{capital(said.text)}.</strong> {words}</p>
       <button type="button" class="plain" onClick={() => void session.takeBack(said.key)}>{say("Take it back")}</button>
     </div>
   );
@@ -111,7 +112,7 @@ export function BakingView({ session, say, tongue, waiting, onLeave, onFinish, f
     <section class="baking" aria-label={say("Baking")}>
       <header class="baking-head">
         <button type="button" class="plain" onClick={onLeave}>{say("Close")}</button>
-        <p class="baking-title">{session.title}</p>
+        <p class="baking-title">{spokenTitle(session.title)}</p>
         <button type="button" class="plain" disabled={session.entries.value.length === 0}
           onClick={() => void session.undo()}>{say("Undo")}</button>
       </header>

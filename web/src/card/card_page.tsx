@@ -3,6 +3,7 @@
 
 import { BakingView } from "../baking/baking_view.tsx";
 import { figure } from "../numbers.ts";
+import { spokenTitle } from "../titles.ts";
 import { degrees } from "../words.ts";
 import { statedDigest } from "./card_data.ts";
 import { KitchenChoice } from "./kitchen_choice.tsx";
@@ -141,7 +142,7 @@ function Card() {
       {whole.value === "changed" && <p class="problem" role="alert">{tell("This card was changed since it was written. Trust it as much as you trust who sent it.")}</p>}
       {!keeping.lasts && <p class="problem">{tell("This browser keeps nothing: send your notes home before you close the card.")}</p>}
       {problem.value !== "" && <p class="problem" role="alert">{problem.value}</p>}
-      <h1>{carried.value?.title || card.title}</h1>
+      <h1>{spokenTitle(carried.value?.title || card.title)}</h1>
       <p class="lead">{[carried.value?.yield, carried.value?.setting].filter(Boolean).join(" · ")}</p>
       <Amounts />
       <div aria-busy={working.value} data-weighed={working.value ? "no" : "yes"} class={working.value ? "stale" : ""}>
@@ -180,7 +181,7 @@ function KitchenView() {
   const tell = say.value;
   return (
     <main class="card">
-      <header class="card-bar"><p class="quiet">{card.title}</p><Languages /></header>
+      <header class="card-bar"><p class="quiet">{spokenTitle(card.title)}</p><Languages /></header>
       <h1>{tell("Your kitchen")}</h1>
       <p class="lead">{tell("Tap what you have. The recipe is weighed anew for it; what you leave out stays open.")}</p>
       {problem.value !== "" && <p class="problem" role="alert">{problem.value}</p>}
