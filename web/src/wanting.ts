@@ -117,8 +117,9 @@ export function beginWanting(): void {
       running?.abort();
       answer.value = null;
       wantProblem.value = "";
-    } else if (recipe !== made) {
-      later = setTimeout(() => void ask(recipe), answer.peek() === null ? 0 : 200);
+    } else {
+      // What a taking made is known only after this has heard of it.
+      later = setTimeout(() => recipe !== made && void ask(recipe), answer.peek() === null ? 0 : 200);
     }
   });
 }
