@@ -85,8 +85,8 @@ async function corrected(page, sight) {
     if (/over\s2\sdays/.test(words)) {
       return Infinity;
     }
-    const [, hours, minutes] = /about\s(?:(\d+)\sh\s?)?(?:(\d+)\smin)?/.exec(words) ?? [];
-    return 60 * Number(hours ?? 0) + Number(minutes ?? 0);
+    const of = (unit) => Number(new RegExp(`(\\d+)\\s${unit}`).exec(words)?.[1] ?? 0);
+    return 1440 * of("day") + 60 * of("h") + of("min");
   };
   const words = await clock.innerText();
   const before = await about();
