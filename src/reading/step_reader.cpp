@@ -60,9 +60,10 @@ void StepReader::resolve(Open& open) {
       step.minutes->low >= k_longest_nap && step.place != "cold") {
     step.kind = StepKind::prove;
   }
-  // "Place the dough in a warm area for 45 minutes."
+  // "Place the dough in a warm area for 45 minutes", "put in the fridge overnight".
   const bool set_down = step.kind == StepKind::mix && open.strength == k_weak &&
-                        step.place == "warm" && step.minutes && step.minutes->high > k_longest_rest;
+                        (step.place == "warm" || step.place == "cold") && step.minutes &&
+                        step.minutes->high > k_longest_rest;
   // "Set a sponge till it rises for an hour."
   const bool rises = step.kind == StepKind::mix && open.until_rises && step.minutes &&
                      step.minutes->high > k_longest_rest;

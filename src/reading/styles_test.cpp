@@ -263,3 +263,15 @@ TEST_CASE(
     return one.ingredient_id == "plain_flour" && one.grams.p50() > 340.0;
   }));
 }
+
+TEST_CASE("a dough put in the fridge overnight proves there") {
+  const Recipe rolls = read(
+      "500 g bread flour\n320 g water\n3 g instant yeast\n10 g salt\n\nKnead 8 minutes. Let rise 1 "
+      "hour, fold, and put in the fridge overnight. Shape into 10 balls. Bake at 220 C for 16 "
+      "minutes.");
+  REQUIRE(!rolls.parts.empty());
+  const std::vector<Step>& steps = rolls.parts[0].steps;
+  CHECK(std::any_of(steps.begin(), steps.end(), [](const Step& one) {
+    return one.kind == StepKind::prove && one.place == "cold" && one.minutes;
+  }));
+}
