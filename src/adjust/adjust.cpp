@@ -23,10 +23,10 @@ double scale_of(const Setting& setting, const std::vector<Want>& wants, double f
   for (const BalanceLine& line : setting.balance.lines) {
     total += line.grams_before;
   }
-  if (const Want* scale = find(wants, WantKind::scale)) {
+  if (const Want* scale = first_of(wants, WantKind::scale)) {
     return scale->low;
   }
-  if (const Want* mass = find(wants, WantKind::total_grams); mass != nullptr && total > 0.0) {
+  if (const Want* mass = first_of(wants, WantKind::total_grams); mass != nullptr && total > 0.0) {
     const double low = mass->low;
     const double high = std::min(mass->high, 1e8);
     return std::clamp(total, low, std::max(low, high)) / total;
@@ -180,7 +180,7 @@ Tin tin_of(const Recipe& recipe, const Kitchen& kitchen) {
 
 /// The yield the changed recipe states.
 void restate_pieces(Recipe& recipe, const std::vector<Want>& wants, double scale) {
-  if (const Want* pieces = find(wants, WantKind::pieces)) {
+  if (const Want* pieces = first_of(wants, WantKind::pieces)) {
     recipe.pieces = Range{pieces->low, pieces->low};
   } else if (scale != 1.0 && recipe.pieces && !has(wants, WantKind::piece_grams)) {
     recipe.pieces = Range{recipe.pieces->low * scale, recipe.pieces->high * scale};
@@ -219,8 +219,7 @@ Adjustment adjust_recipe(const Recipe& recipe, const Pantry& pantry, const Adjus
     total += line.grams_before;
   }
   std::vector<Want> wants = with_mass(recipe, request.wants, total, out.notes);
-  if (const std::string problem = spell_out_scale(wants, out.recipe, pantry, request);
-      !problem.empty()) {
+  if (const std::string problem = spell_out_scale(wants, out.recipe, *setting); !problem.empty()) {
     return refused(recipe, problem);
   }
   cost_of_all(wants, pieces_wanted(recipe, request.wants));
@@ -258,7 +257,7 @@ Adjustment adjust_recipe(const Recipe& recipe, const Pantry& pantry, const Adjus
   }
   write_back(out, *setting, rows, grams, scale);
   restate_pieces(out.recipe, request.wants, scale);
-  if (const Want* prove = find(request.wants, WantKind::prove_minutes)) {
+  if (const Want* prove = first_of(request.wants, WantKind::prove_minutes)) {
     meet_prove_time(out, pantry, request, *prove);
   }
   return out;

@@ -158,6 +158,27 @@ TEST_CASE("half of one packet is weighed out, and half of three eggs is whole") 
   CHECK(eggs == doctest::Approx(std::round(eggs)));
 }
 
+TEST_CASE("for so much flour counts the flour that a sponge holds") {
+  Recipe recipe = bun_recipe();
+  Part sponge;
+  sponge.name = "sponge";
+  sponge.kind = PartKind::preferment;
+  sponge.lines = {line_of("plain_flour", 100.0), line_of("water", 100.0)};
+  Line poured;
+  poured.text = "all the sponge";
+  poured.name = "sponge";
+  poured.part = "sponge";
+  recipe.parts[0].lines.push_back(poured);
+  recipe.parts.push_back(sponge);
+  AdjustRequest request;
+  const SaidWants words = wants_from_words("for 300 g of flour");
+  request.wants = words.wants;
+  REQUIRE(request.wants.size() == 1);
+  const Adjustment out = adjust_recipe(recipe, pantry(), request);
+  REQUIRE_MESSAGE(out.problem.empty(), out.problem);
+  CHECK(out.recipe.parts[0].lines[0].grams.p50() == doctest::Approx(250.0).epsilon(0.01));
+}
+
 TEST_CASE("so much of one thing is the whole recipe by that") {
   AdjustRequest request;
   request.wants = wants_from_words("for 250 g of flour").wants;

@@ -32,16 +32,33 @@ double times_now(const Balance& balance, const Want& want, const std::vector<dou
   return added > 0.0 ? figure + (want.times - 1.0) * std::min(added, figure) : want.times * figure;
 }
 
+/// Grams of what a word means in one line of the balance: all of it, or what of it a part holds.
+double grams_meant(std::string_view what, const Recipe& recipe, const Setting& setting,
+                   std::size_t at) {
+  const BalanceLine& line = setting.balance.lines[at];
+  if (setting.recipe_line[at]) {
+    const Line& found = recipe.parts[setting.part].lines[*setting.recipe_line[at]];
+    if (is_meant(what, found, nullptr)) {
+      return line.grams_before;
+    }
+  }
+  double share = 0.0;
+  for (const Portions::Item& item : line.per_gram.items) {
+    share += is_meant(what, *item.ingredient) ? item.grams[0] : 0.0;
+  }
+  return share * line.grams_before;
+}
+
 }  // namespace
 
-const Want* find(const std::vector<Want>& wants, WantKind kind) {
+const Want* first_of(const std::vector<Want>& wants, WantKind kind) {
   const auto at =
       std::find_if(wants.begin(), wants.end(), [&](const Want& w) { return w.kind == kind; });
   return at == wants.end() ? nullptr : &*at;
 }
 
 double pieces_wanted(const Recipe& recipe, const std::vector<Want>& wants) {
-  const Want* pieces = find(wants, WantKind::pieces);
+  const Want* pieces = first_of(wants, WantKind::pieces);
   return pieces != nullptr ? pieces->low
          : recipe.pieces   ? std::max(recipe.pieces->middle(), 1.0)
                            : 1.0;
@@ -49,8 +66,8 @@ double pieces_wanted(const Recipe& recipe, const std::vector<Want>& wants) {
 
 std::vector<Want> with_mass(const Recipe& recipe, std::vector<Want> wants, double total_g,
                             std::vector<std::string>& notes) {
-  const Want* pieces = find(wants, WantKind::pieces);
-  const Want* each = find(wants, WantKind::piece_grams);
+  const Want* pieces = first_of(wants, WantKind::pieces);
+  const Want* each = first_of(wants, WantKind::piece_grams);
   if (pieces == nullptr && each == nullptr) {
     return wants;
   }
@@ -80,19 +97,15 @@ std::vector<Want> with_mass(const Recipe& recipe, std::vector<Want> wants, doubl
   return wants;
 }
 
-std::string spell_out_scale(std::vector<Want>& wants, const Recipe& recipe, const Pantry& pantry,
-                            const AdjustRequest& request) {
+std::string spell_out_scale(std::vector<Want>& wants, const Recipe& recipe,
+                            const Setting& setting) {
   for (Want& want : wants) {
     if (want.kind != WantKind::scale || want.from.empty()) {
       continue;
     }
-    AdjustRequest holding = request;
-    holding.holds = {parse_hold(want.from)};
-    const std::unique_ptr<Setting> setting = setting_of(recipe, pantry, holding, 1.0);
     double there_g = 0.0;
-    for (std::size_t i = 0; i < setting->balance.lines.size(); ++i) {
-      const BalanceLine& line = setting->balance.lines[i];
-      there_g += line.held && setting->recipe_line[i] ? line.grams_before : 0.0;
+    for (std::size_t i = 0; i < setting.balance.lines.size(); ++i) {
+      there_g += grams_meant(want.from, recipe, setting, i);
     }
     if (there_g <= 0.0) {
       return "The dough has no weighed \"" + want.from + "\" to scale it by.";

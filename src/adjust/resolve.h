@@ -9,7 +9,7 @@
 namespace maslin {
 
 /// The first want of a kind; null when there is none.
-const Want* find(const std::vector<Want>& wants, WantKind kind);
+const Want* first_of(const std::vector<Want>& wants, WantKind kind);
 
 /// How many pieces are wanted, else how many the recipe makes.
 double pieces_wanted(const Recipe& recipe, const std::vector<Want>& wants);
@@ -19,9 +19,8 @@ std::vector<Want> with_mass(const Recipe& recipe, std::vector<Want> wants, doubl
                             std::vector<std::string>& notes);
 
 /// "300 g of flour" is the whole recipe so many times: spelt out in place; a sentence when the
-/// recipe has none of it.
-std::string spell_out_scale(std::vector<Want>& wants, const Recipe& recipe, const Pantry& pantry,
-                            const AdjustRequest& request);
+/// recipe has none of it. Flour counts a sponge's too.
+std::string spell_out_scale(std::vector<Want>& wants, const Recipe& recipe, const Setting& setting);
 
 /// A feel that the dough has already, half a point inside its class, asks for no change; the
 /// middle of the class is for those that must move.

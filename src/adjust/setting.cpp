@@ -59,19 +59,6 @@ double unit_grams_of(const Line& line, const Ingredient* ingredient, double gram
              : 0.0;
 }
 
-bool holds(const Hold& hold, const Line& line, const Ingredient* ingredient) {
-  const std::string what = folded_name(hold.what);
-  if (what.empty()) {
-    return false;
-  }
-  if (ingredient != nullptr &&
-      (what == folded_name(ingredient->id) || what == folded_name(ingredient->name) ||
-       what == folded_name(kind_name(ingredient->kind)))) {
-    return true;
-  }
-  return folded_name(line.name).find(what) != std::string::npos || folded_name(line.part) == what;
-}
-
 BatchDraws medians_of(const Bowls& bowls) {
   BatchDraws out;
   for (const Unknown& unknown : bowls.unknowns) {
@@ -98,7 +85,7 @@ double one_piece_g(const BalanceLine& line, const Line& found, const Ingredient*
 void hold_line(BalanceLine& line, const Line& found, const Ingredient* ingredient,
                const Pantry& pantry, const AdjustRequest& request) {
   for (const Hold& hold : request.holds) {
-    if (!holds(hold, found, ingredient)) {
+    if (!is_meant(hold.what, found, ingredient)) {
       continue;
     }
     line.held = true;
@@ -179,6 +166,20 @@ void price_lines(Setting& out, const Bowls& bowls, const std::vector<FilledBowl>
 }
 
 }  // namespace
+
+bool is_meant(std::string_view what, const Ingredient& ingredient) {
+  const std::string folded = folded_name(what);
+  return !folded.empty() &&
+         (folded == folded_name(ingredient.id) || folded == folded_name(ingredient.name) ||
+          folded == folded_name(kind_name(ingredient.kind)));
+}
+
+bool is_meant(std::string_view what, const Line& line, const Ingredient* ingredient) {
+  const std::string folded = folded_name(what);
+  return !folded.empty() && ((ingredient != nullptr && is_meant(what, *ingredient)) ||
+                             folded_name(line.name).find(folded) != std::string::npos ||
+                             folded_name(line.part) == folded);
+}
 
 bool has(const std::vector<Want>& wants, WantKind kind) {
   return std::any_of(wants.begin(), wants.end(), [&](const Want& w) { return w.kind == kind; });

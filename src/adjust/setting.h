@@ -16,6 +16,11 @@ namespace maslin {
 
 bool has(const std::vector<Want>& wants, WantKind kind);
 
+/// Whether a word said of a recipe ("flour", "whole milk", "sponge") means this food, by its name
+/// or its kind; or this line, also by what the recipe calls it.
+bool is_meant(std::string_view what, const Ingredient& ingredient);
+bool is_meant(std::string_view what, const Line& line, const Ingredient* ingredient);
+
 /// The dough of a recipe as a balance, and which recipe line each of its lines is.
 struct Setting {
   DoughModel model = dough_model();

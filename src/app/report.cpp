@@ -152,6 +152,14 @@ std::string step_words(const Step& step) {
   return out;
 }
 
+void hold_back_rows(Page& page, const char* of, const HoldBack& hold) {
+  page.row(of, "put in " + digits(hold.at_first_g) + " g at first, keep " + digits(hold.keep_by_g) +
+                   " g by");
+  for (const HoldBackStep& step : hold.steps) {
+    page.row("", "at " + digits(step.added_grams) + " g more: " + step.what_to_do);
+  }
+}
+
 void dough_section(Page& page, const DoughSummary& dough, const Pantry& pantry) {
   page.heading("The dough");
   page.row("in all", band_text(dough.total_grams, "g") + ", " + band_text(dough.flour_grams, "g") +
@@ -162,12 +170,10 @@ void dough_section(Page& page, const DoughSummary& dough, const Pantry& pantry) 
   page.row("counts as water", band_text(dough.effective_hydration, "% of flour") +
                                   "; this flour takes " + digits(dough.absorption_pct.p50));
   if (dough.hold_back) {
-    const HoldBack& hold = *dough.hold_back;
-    page.row("flour", "put in " + digits(hold.at_first_g) + " g at first, keep " +
-                          digits(hold.keep_by_g) + " g by");
-    for (const HoldBackStep& step : hold.steps) {
-      page.row("", "at " + digits(step.added_grams) + " g more: " + step.what_to_do);
-    }
+    hold_back_rows(page, "flour", *dough.hold_back);
+  }
+  if (dough.hold_back_liquid && dough.hold_back_liquid->keep_by_g > 0.0) {
+    hold_back_rows(page, "or the liquid", *dough.hold_back_liquid);
   }
   page.row("sugar", band_text(dough.sugar_pct_flour, "%"));
   page.row("fat", band_text(dough.fat_pct_flour, "%"));

@@ -56,6 +56,17 @@ void BatchRun::solve_flour() {
   }
 }
 
+Lanes BatchRun::poured_grams() const {
+  const std::vector<LineAmount>& lines = setup_.bowls.bowls[setup_.bowls.dough].lines;
+  Lanes grams = 0.0;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    if (lines[i].poured) {
+      grams += bowls_[setup_.bowls.dough].line_grams[i];
+    }
+  }
+  return grams;
+}
+
 void BatchRun::mix() {
   const Bowls::Bowl& bowl = setup_.bowls.bowls[setup_.bowls.dough];
   std::vector<WarmPortion> warm;
@@ -106,6 +117,13 @@ void BatchRun::mix() {
   }
   out_.flour_needed_g.push_back(flour_for_score(dough_, setup_.score_to_mix_to));
   put("flour_left_grams", "g", dough_.flour_g - out_.flour_needed_g.back());
+  const Lanes poured = poured_grams();
+  if (poured[0] > 0.0) {
+    put("poured_grams", "g", poured);
+    // The same feel by the other hand: all the flour in, and the liquid by the feel.
+    put("liquid_needed_grams", "g",
+        max(poured + water_for_score(dough_, setup_.score_to_mix_to), 0.0));
+  }
 }
 
 BatchOutcome run_batch(const ForecastSetup& setup, std::size_t batch) {

@@ -43,6 +43,8 @@ class BatchRun {
   Portions& dough_portions() { return bowls_[setup_.bowls.dough].portions; }
   /// A flour without an amount gets what brings the dough to the middle of soft.
   void solve_flour();
+  /// Water, milk and juice poured into the dough, g.
+  Lanes poured_grams() const;
   void mix();
   Lanes ambient_k(const PlannedProve& prove) const;
   Prove prove_of(const PlannedProve& planned) const;

@@ -123,12 +123,14 @@ class Resolver {
       }
       amount.part = static_cast<std::size_t>(used - recipe_.parts.data());
       amount.whole_part = !line.weighed;
+      amount.poured = used->kind == PartKind::extract;
     } else {
       amount.ingredient = pantry_.find(line.ingredient_id);
       if (amount.ingredient == nullptr) {
         return;  // the reader has its doubt already
       }
       amount.ingredient = own_flour(amount.ingredient);
+      amount.poured = is_poured(*amount.ingredient);
       if (!line.weighed) {
         amount.solved = amount.ingredient->kind == IngredientKind::flour;
         if (!amount.solved) {
@@ -196,6 +198,7 @@ class Resolver {
       LineAmount all;
       all.part = i;
       all.whole_part = true;
+      all.poured = kind == PartKind::extract;
       all.line = recipe_.parts[out_.dough].lines.size();
       out_.bowls[out_.dough].lines.push_back(all);
       out_.doubts.push_back(
@@ -240,6 +243,23 @@ Lanes grams_in(const LineAmount& line, const BatchDraws& draws) {
 }
 
 }  // namespace
+
+bool is_poured(const Ingredient& ingredient) {
+  // Milk and buttermilk are poured; cream and yoghurt go in by the spoon.
+  constexpr double k_thin_dairy_water = 0.8;
+  switch (ingredient.kind) {
+    case IngredientKind::water:
+    case IngredientKind::juice:
+    case IngredientKind::plant_milk:
+    case IngredientKind::drink:
+    case IngredientKind::alcohol:
+      return true;
+    case IngredientKind::dairy:
+      return ingredient.composition[Component::water] > k_thin_dairy_water;
+    default:
+      return false;
+  }
+}
 
 Bowls bowls_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry) {
   return Resolver(recipe, kitchen, pantry).resolve();

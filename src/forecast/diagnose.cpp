@@ -77,14 +77,7 @@ std::optional<Figure> traced(const Case& bake, const std::string& name,
 /// "finish/glaze/liquid_g" is the first glaze's, whatever the part is called.
 const Column* finish_column(const Ensemble& ensemble, const std::string& name) {
   const std::size_t slash = name.rfind('/');
-  const std::string head = name.substr(0, slash + 1);
-  const std::string tail = name.substr(slash);
-  for (const Column& one : ensemble.outcomes) {
-    if (one.name.starts_with(head) && one.name.ends_with(tail)) {
-      return &one;
-    }
-  }
-  return nullptr;
+  return ensemble.first_outcome(name.substr(0, slash + 1), name.substr(slash));
 }
 
 /// Whether it stayed in for more than a tenth beyond its due: a hot oven makes pieces hot

@@ -145,6 +145,15 @@ const Column* Ensemble::column(std::string_view name) const {
   return nullptr;
 }
 
+const Column* Ensemble::first_outcome(std::string_view head, std::string_view tail) const {
+  for (const Column& one : outcomes) {
+    if (one.name.starts_with(head) && one.name.ends_with(tail)) {
+      return &one;
+    }
+  }
+  return nullptr;
+}
+
 Band Ensemble::band(const Column& one) const {
   return band_of(one.values, weight);
 }

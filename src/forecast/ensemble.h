@@ -65,6 +65,9 @@ struct Ensemble {
   std::size_t draws() const { return weight.size(); }
   /// The outcome (or unknown) of that name; null if there is none.
   const Column* column(std::string_view name) const;
+  /// The first outcome whose name begins and ends so ("finish/glaze/", "/term"): that of the
+  /// first part, whatever it is called; null if there is none.
+  const Column* first_outcome(std::string_view head, std::string_view tail) const;
   Band band(const Column& column) const;
   Band band(std::string_view name) const;
   double mean(const Column& column) const;

@@ -176,6 +176,39 @@ TEST_CASE("flour without an amount is solved to a soft dough") {
   CHECK(out.dough->flour_grams.p50 < 700);
 }
 
+TEST_CASE("the liquid may be kept by in place of the flour") {
+  const ForecastSummary out = forecast(buns());
+  REQUIRE(out.dough->hold_back_liquid.has_value());
+  const HoldBack& liquid = *out.dough->hold_back_liquid;
+  CHECK(liquid.what == HeldBack::liquid);
+  // A cup of milk is all that is poured; the egg goes in whole.
+  CHECK(liquid.as_written_g == doctest::Approx(244.0).epsilon(0.05));
+  CHECK(liquid.at_first_g < liquid.as_written_g);
+  CHECK(liquid.keep_by_g > 0.0);
+  CHECK(liquid.steps.front().what_to_do.find("of the liquid") != std::string::npos);
+  CHECK(summary_to_json(out).find("\"hold_back_liquid\"") != std::string::npos);
+
+  Recipe dry = buns();
+  dry.parts[0].lines.erase(dry.parts[0].lines.begin() + 1);
+  CHECK_FALSE(forecast(dry).dough->hold_back_liquid.has_value());
+}
+
+TEST_CASE("the cut that is shown is done when the forecast says so") {
+  const Recipe recipe = buns();
+  const ForecastSetup setup = set_up_forecast(recipe, {}, pantry(), {1, 128});
+  const ForecastRun run = run_forecast(setup);
+  const ForecastSummary out = summarise(setup, run);
+  REQUIRE(!out.bake->cut_minutes.empty());
+  const std::vector<double>& minutes = run.ensemble.column("bake/minutes")->values;
+  bool of_one_of_them = false;
+  for (std::size_t i = 0; i < k_lane_count; ++i) {
+    const double slower = out.bake->minutes.p50 / minutes[i];
+    of_one_of_them = of_one_of_them || std::fabs(out.bake->cut_minutes.back() -
+                                                 slower * run.cuts.back().minutes) < 1e-9;
+  }
+  CHECK(of_one_of_them);
+}
+
 TEST_CASE("a dough without yeast is given no rise that nobody asks for") {
   Recipe soda = buns();
   Part& dough = soda.parts[0];

@@ -39,12 +39,8 @@ std::optional<Portions> middling_glaze(const Bowls& bowls) {
 }
 
 std::optional<std::vector<double>> as_written(const Ensemble& ensemble) {
-  for (const Column& one : ensemble.outcomes) {
-    if (one.name.starts_with("finish/glaze/") && one.name.ends_with("/viscosity_pa_s")) {
-      return one.values;
-    }
-  }
-  return std::nullopt;
+  const Column* one = ensemble.first_outcome("finish/glaze/", "/viscosity_pa_s");
+  return one != nullptr ? std::optional(one->values) : std::nullopt;
 }
 
 }  // namespace

@@ -61,7 +61,7 @@ Shares crust_shares(const Ensemble& ensemble, const Column& lightness) {
   return sorted(shares);
 }
 
-/// Flour that this recipe holds, by the lines at the middle of their amounts.
+/// Flour that this recipe holds, g, by the lines at the middle of their amounts.
 double flour_as_written(const ForecastSetup& setup) {
   double grams = 0.0;
   for (const LineAmount& line : setup.bowls.bowls[setup.bowls.dough].lines) {
@@ -117,9 +117,15 @@ DoughSummary dough_of(const ForecastSetup& setup, const ForecastRun& run) {
   // A dough meant to be poured or folded is not to be stiffened to soft.
   const bool to_be_kneaded =
       likely != DoughFeel::batter && (likely != DoughFeel::slack || setup.schedule.kneaded);
+  const DoughFeel wanted = feel_at(setup.score_to_mix_to);
   if (written > 0 && to_be_kneaded) {
-    out.hold_back = hold_back(HeldBack::flour, feel_at(setup.score_to_mix_to), run.flour_needed_g,
-                              in_lanes(e.weight), written);
+    out.hold_back =
+        hold_back(HeldBack::flour, wanted, run.flour_needed_g, in_lanes(e.weight), written);
+  }
+  const Column* liquid = e.column("liquid_needed_grams");
+  if (to_be_kneaded && liquid != nullptr) {
+    out.hold_back_liquid = hold_back(HeldBack::liquid, wanted, in_lanes(liquid->values),
+                                     in_lanes(e.weight), e.band("poured_grams").p50);
   }
   return out;
 }
@@ -158,18 +164,20 @@ BakeMomentSummary moment_of(const Ensemble& e, const std::string& key) {
   return out;
 }
 
-/// The cuts of that drawn piece whose time in the oven is nearest the median.
+/// The cuts of that drawn piece whose time in the oven is nearest the median, on a clock by
+/// which it is done when the forecast says: of eight draws the nearest may be minutes off.
 void show_cuts(const ForecastRun& run, BakeSummary& out) {
-  const Column* minutes = run.ensemble.column("bake/minutes");
+  const std::vector<double>& minutes = run.ensemble.column("bake/minutes")->values;
+  const auto away = [&](std::size_t i) { return std::fabs(minutes[i] - out.minutes.p50); };
   std::size_t lane = 0;
   for (std::size_t i = 1; i < k_lane_count; ++i) {
-    const auto away = [&](std::size_t j) {
-      return std::fabs(minutes->values[j] - out.minutes.p50);
-    };
     lane = away(i) < away(lane) ? i : lane;
   }
+  const bool timed =
+      std::isfinite(out.minutes.p50) && std::isfinite(minutes[lane]) && minutes[lane] > 0.0;
+  const double slower = timed ? out.minutes.p50 / minutes[lane] : 1.0;
   for (const BakeCut& cut : run.cuts) {
-    out.cut_minutes.push_back(cut.minutes);
+    out.cut_minutes.push_back(cut.minutes * slower);
     out.cuts.push_back(cut.profiles[lane]);
   }
 }

@@ -35,7 +35,8 @@ struct DoughSummary {
   Band feel_score;
   Shares feel;
   std::string feel_words;
-  std::optional<HoldBack> hold_back;
+  std::optional<HoldBack> hold_back;         // of the flour, with all the liquid in
+  std::optional<HoldBack> hold_back_liquid;  // or of the liquid, with all the flour in
   Band sugar_pct_flour;
   Band fat_pct_flour;
   Band salt_pct_flour;

@@ -71,6 +71,9 @@ Json dough_json(const DoughSummary& dough) {
   if (dough.hold_back) {
     out["hold_back"] = hold_back_json(*dough.hold_back);
   }
+  if (dough.hold_back_liquid) {
+    out["hold_back_liquid"] = hold_back_json(*dough.hold_back_liquid);
+  }
   out["sugar_pct_flour"] = band_json(dough.sugar_pct_flour);
   out["fat_pct_flour"] = band_json(dough.fat_pct_flour);
   out["salt_pct_flour"] = band_json(dough.salt_pct_flour);

@@ -181,16 +181,20 @@ void DayBuilder::top() {
                 work_.median("top"), parts);
 }
 
+/// The later of icing and chocolate, draw by draw, where a day has both.
 std::vector<double> DayBuilder::glaze_column(std::string_view figure) const {
-  for (const Part& part : recipe_.parts) {
-    if (part.kind == PartKind::glaze) {
-      std::vector<double> out = column("finish/glaze/" + part.name + "/" + std::string(figure));
-      if (!out.empty()) {
-        return out;
-      }
+  const std::string tail = "/" + std::string(figure);
+  std::vector<double> out;
+  for (const char* head : {"finish/glaze/", "finish/coating/"}) {
+    const Column* one = ensemble_.first_outcome(head, tail);
+    if (one == nullptr) {
+      continue;
     }
+    out.resize(one->values.size(), 0.0);
+    std::transform(out.begin(), out.end(), one->values.begin(), out.begin(),
+                   [](double a, double b) { return std::max(a, b); });
   }
-  return {};
+  return out;
 }
 
 std::vector<double> DayBuilder::cooling_minutes(const std::vector<double>& to_glaze) const {

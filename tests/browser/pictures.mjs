@@ -14,6 +14,8 @@ async function bench({ page, url }) {
   await page.evaluate(() => document.fonts.ready);
   await page.getByRole("button", { name: /parish pamphlet/ }).click();
   await forecastDrawn(page, "1");
+  // The day is planned once it comes into view.
+  await page.locator(".day-picture, .day-waiting").first().scrollIntoViewIfNeeded();
   await page.locator(".day-line").waitFor();
   await page.mouse.move(0, 0);
   await page.evaluate(() => scrollTo(0, 0));

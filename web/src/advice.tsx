@@ -4,13 +4,9 @@ import type { Forecast, HoldBack as HoldBackFound, NarrowBy, Range } from "./api
 import { figure, gramsFigure, isExact } from "./numbers.ts";
 import { capital } from "./words.ts";
 
-function HoldBackSteps({ hold }: { hold: HoldBackFound }) {
-  if (!(hold.keep_by_grams > 0.5)) {
-    return null;
-  }
+function HoldBackOf({ hold }: { hold: HoldBackFound }) {
   return (
-    <section class="picture hold-back">
-      <h2>Hold back</h2>
+    <>
       <p>
         Put in <strong>{gramsFigure(hold.at_first_grams)} g</strong> of the {hold.of} at first and
         keep <strong>{gramsFigure(hold.keep_by_grams)} g</strong> by until you have felt the dough.
@@ -20,6 +16,26 @@ function HoldBackSteps({ hold }: { hold: HoldBackFound }) {
           <li key={i}><span class="at-grams">{gramsFigure(step.added_grams)} g more</span> {step.do}</li>
         ))}
       </ol>
+    </>
+  );
+}
+
+const worth = (hold: HoldBackFound | undefined): hold is HoldBackFound => hold !== undefined && hold.keep_by_grams > 0.5;
+
+function HoldBackSteps({ hold, liquid }: { hold: HoldBackFound; liquid?: HoldBackFound }) {
+  if (!worth(hold)) {
+    return null;
+  }
+  return (
+    <section class="picture hold-back">
+      <h2>Hold back</h2>
+      <HoldBackOf hold={hold} />
+      {worth(liquid) && (
+        <details>
+          <summary>Or the liquid, with all the flour in</summary>
+          <HoldBackOf hold={liquid} />
+        </details>
+      )}
     </section>
   );
 }
@@ -92,9 +108,9 @@ function TakenForGranted({ doubts }: { doubts: NonNullable<Forecast["doubts"]> }
 
 /** What to keep by when mixing, with its steps where the forecast gives them. */
 export function HoldBackAdvice({ forecast }: { forecast: Forecast }) {
-  const { hold_back, hold_back_grams } = forecast.dough ?? {};
+  const { hold_back, hold_back_liquid, hold_back_grams } = forecast.dough ?? {};
   if (hold_back) {
-    return <HoldBackSteps hold={hold_back} />;
+    return <HoldBackSteps hold={hold_back} liquid={hold_back_liquid} />;
   }
   return hold_back_grams === undefined || hold_back_grams === null ? null : (
     <HoldBack grams={hold_back_grams} />

@@ -129,6 +129,8 @@ export interface DoughForecast {
   feel_probability?: Record<string, number>;
   hold_back_grams?: Range | number;
   hold_back?: HoldBack;
+  /** The other way: all the flour in, and the liquid by the feel. */
+  hold_back_liquid?: HoldBack;
   sugar_pct_flour?: Range;
   fat_pct_flour?: Range;
   salt_pct_flour?: Range;
