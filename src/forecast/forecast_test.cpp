@@ -209,6 +209,19 @@ TEST_CASE("the cut that is shown is done when the forecast says so") {
   CHECK(of_one_of_them);
 }
 
+TEST_CASE("a night in the fridge is by the clock, whatever the dough has grown by then") {
+  Recipe recipe = buns();
+  Step& night = recipe.parts[0].steps[1];
+  night.text = "Refrigerate overnight";
+  night.minutes = Range{600, 840};
+  night.until = "";
+  const ForecastSummary out = forecast(recipe);
+  CHECK(out.proves[0].minutes.p10 == doctest::Approx(720.0));
+  CHECK(out.proves[0].minutes.p90 == doctest::Approx(720.0));
+  REQUIRE(out.proves[0].ratio_at_stated.has_value());
+  CHECK(out.proves[0].ratio_at_stated->width() > 0.0);
+}
+
 TEST_CASE("a dough without yeast is given no rise that nobody asks for") {
   Recipe soda = buns();
   Part& dough = soda.parts[0];

@@ -62,6 +62,9 @@ ProvePlace place_of(const Step& step) {
   return ProvePlace::room;
 }
 
+/// In the cold for so long, a dough is left by the clock and not by its look.
+constexpr double k_overnight_minutes = 240.0;
+
 /// Warmer than any room: a place made warm.
 constexpr double k_warm_from_celsius = 24.0;
 
@@ -83,6 +86,11 @@ PlannedProve prove_of(const Step& step, bool shaped) {
   out.stated_minutes = step.minutes;
   out.place = place_of(step);
   out.stated_celsius = step.celsius ? step.celsius->middle() : 0.0;
+  if (out.place == ProvePlace::cold && step.minutes &&
+      step.minutes->middle() >= k_overnight_minutes) {
+    out.for_minutes = step.minutes->middle();
+    out.target = "the time is up";
+  }
   return out;
 }
 

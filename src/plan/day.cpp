@@ -11,9 +11,6 @@ bool says(const Step& step, std::string_view word) {
   return step.text.find(word) != std::string::npos;
 }
 
-/// In the fridge for so long, a dough is left by the clock and not by its look.
-constexpr double k_overnight_minutes = 240.0;
-
 bool is_heat(StepKind kind) {
   return kind == StepKind::bake || kind == StepKind::steam || kind == StepKind::fry;
 }
@@ -57,6 +54,7 @@ Day DayBuilder::build() {
     }
   }
   walk_dough();
+  keep_together();
   return std::move(out_);
 }
 
@@ -69,6 +67,28 @@ void DayBuilder::look_ahead() {
         finishes_after_ ||
         (heated && (one.step->kind == StepKind::finish || one.step->kind == StepKind::fill));
     fills_before_ = fills_before_ || (!heated && one.step->kind == StepKind::fill);
+  }
+}
+
+void DayBuilder::keep_together() {
+  // A rest beyond an hour is one to go away from: common practice, no source.
+  constexpr double k_short_rest_minutes = 60.0;
+  const auto stays_by = [&](const DayTask& task) {
+    const bool handled =
+        task.kind == TaskKind::mix || task.kind == TaskKind::knead || task.kind == TaskKind::work;
+    return (handled && task.hands) ||
+           (task.kind == TaskKind::stand &&
+            quantile_of(task.minutes, out_.weight, 0.5) <= k_short_rest_minutes);
+  };
+  for (std::size_t i = 0; i < out_.tasks.size(); ++i) {
+    if (out_.tasks[i].beside || out_.tasks[i].follows || !stays_by(out_.tasks[i])) {
+      continue;
+    }
+    for (const std::size_t before : out_.tasks[i].after) {
+      if (!out_.tasks[before].beside && stays_by(out_.tasks[before])) {
+        out_.tasks[before].straight_on = i;
+      }
+    }
   }
 }
 
@@ -216,11 +236,9 @@ DayBuilder::ProveTimes DayBuilder::prove_times(std::size_t index) const {
   }
   const double share = ensemble_.mean(*reached);
   const double told = planned.stated_minutes ? planned.stated_minutes->middle() : 0.0;
-  const bool by_the_clock = planned.place == ProvePlace::cold && told >= k_overnight_minutes;
-  if (told > 0.0 && (share < 0.5 || by_the_clock)) {
+  if (told > 0.0 && share < 0.5) {
     out.minutes = work_.by_itself("stated", told, planned.name);
-    out.assumed = by_the_clock ? "in the cold, as long as the recipe says"
-                               : "in most draws it does not rise so far; the stated time was taken";
+    out.assumed = "in most draws it does not rise so far; the stated time was taken";
   } else if (share < 0.02) {
     out.minutes.clear();
     out.assumed = "nothing in this dough makes it rise: left out";

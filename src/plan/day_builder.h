@@ -105,6 +105,10 @@ class DayBuilder {
   std::size_t add_prove(std::size_t index, const ProveTimes& times, const std::string& of_load,
                         std::vector<std::size_t> after);
 
+  /// Tells which handling of the dough follows another in one go: what is mixed is not left
+  /// unkneaded through a night, though a short rest may lie between.
+  void keep_together();
+
   // ---- the oven
 
   int loads() const;

@@ -89,6 +89,42 @@ TEST_CASE("open hours seen backwards are the same hours") {
   }
 }
 
+TEST_CASE("what is mixed is kneaded before bedtime, not in the morning") {
+  Day day = day_of_buns();
+  // The bowl at the very end of the evening would fit by itself.
+  day.tasks.insert(day.tasks.begin() + 1, task("knead", TaskKind::work, 30, {0}));
+  for (std::size_t i = 2; i < day.tasks.size(); ++i) {
+    for (std::size_t& before : day.tasks[i].after) {
+      before += 1;
+    }
+    for (auto* at : {&day.tasks[i].during, &day.tasks[i].grows_until}) {
+      *at = *at ? std::optional(**at + 1) : std::nullopt;
+    }
+  }
+  day.tasks[0].straight_on = 1;
+  DayOrders orders;
+  orders.not_before.assign(day.tasks.size(), at(22.5));
+  orders.rank.assign(day.tasks.size(), 0.0);
+  orders.lag.assign(day.tasks.size(), 0.0);
+  orders.progress.assign(day.tasks.size(), {});
+  orders.hours.awake = OpenHours({{6 * 60.0, 23 * 60.0}});
+  orders.hours.oven = orders.hours.awake;
+  orders.now = at(22.5);
+  std::vector<double> minutes;
+  for (const DayTask& one : day.tasks) {
+    minutes.push_back(one.minutes[0]);
+  }
+  const std::vector<TaskTimes> on = run_day(day.tasks, minutes, orders);
+  CHECK(on[0].start == at(30));
+  CHECK(on[1].start == on[0].end);
+  // Backwards too: over by a quarter past six, both are done the evening before.
+  const std::vector<DayTask> bowl(day.tasks.begin(), day.tasks.begin() + 2);
+  const std::vector<TaskTimes> back =
+      latest_day(bowl, std::span(minutes).first(2), {{}, {}}, orders.hours, at(30.6));
+  CHECK(back[1].end == at(23));
+  CHECK(back[0].end == back[1].start);
+}
+
 TEST_CASE(
     "no hands are asked for while the kitchen sleeps, and a dough left to the morning is said") {
   PlanRequest request;

@@ -79,7 +79,7 @@ class Layout {
     }
     if (task.hands) {
       start = std::max(start, hands_free_);
-      return orders_.hours.awake.fit(start, 0.0, minutes_[i], 0.0);
+      return orders_.hours.awake.fit(start, 0.0, minutes_[i], minutes_straight_on(task));
     }
     if (task.oven) {
       start = std::max(start, oven_free_);
@@ -88,6 +88,15 @@ class Layout {
                                     backwards_ ? lead : 0.0);
     }
     return start;
+  }
+
+  /// What comes after a task in the same stretch of hours.
+  double minutes_straight_on(const DayTask& task) const {
+    double out = 0.0;
+    for (auto one = task.straight_on; one && !placed_[*one]; one = tasks_[*one].straight_on) {
+      out += minutes_[*one];
+    }
+    return out;
   }
 
   /// Whatever is placed later begins no earlier, so that no gap is left that would do.
@@ -149,6 +158,9 @@ std::vector<TaskTimes> latest_day(const std::vector<DayTask>& tasks,
     }
     for (const std::size_t before : tasks[i].after) {
       mirror[before].after.push_back(i);
+    }
+    if (tasks[i].straight_on) {
+      mirror[*tasks[i].straight_on].straight_on = i;
     }
   }
   std::vector<TaskTimes> out = Layout(mirror, minutes, orders, true).run();

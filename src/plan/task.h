@@ -44,6 +44,8 @@ struct DayTask {
   /// Begins at the earliest so many minutes after that task does: a later load's shaping.
   std::optional<std::size_t> follows;
   double follows_minutes = 0.0;
+  /// The task on the dough that follows in one go: what is mixed is kneaded before bedtime.
+  std::optional<std::size_t> straight_on;
   double lead_minutes = 0.0;         // of baking: what the oven needs ahead of it, in one go
   std::optional<std::size_t> prove;  // index in the schedule's proves
   /// Of a prove: how it grows, the ratio it is to reach, and the task up to which it goes on
