@@ -12,6 +12,12 @@ struct FloatLanes {
   Vector v;
 
   FloatLanes() : v{} {}
+  // Spelt out for the same reason as those of Lanes.
+  FloatLanes(const FloatLanes& o) : v(o.v) {}
+  FloatLanes& operator=(const FloatLanes& o) {
+    v = o.v;
+    return *this;
+  }
   FloatLanes(float x) : v{x, x, x, x, x, x, x, x} {}  // NOLINT: a number is eight equal lanes
   explicit FloatLanes(Vector x) : v(x) {}
   explicit FloatLanes(const Lanes& x)

@@ -4,11 +4,19 @@
 
 #include <cmath>
 #include <string>
+#include <type_traits>
 #include <vector>
 
 #include "numerics/draws.h"
+#include "numerics/float_lanes.h"
 
 using namespace maslin;
+
+// g++ returns what is trivially copyable through a place that need not be aligned as the type
+// asks; functions compiled for wider vectors rely on it.
+static_assert(!std::is_trivially_copyable_v<Lanes>);
+static_assert(!std::is_trivially_copyable_v<Mask>);
+static_assert(!std::is_trivially_copyable_v<FloatLanes>);
 
 TEST_CASE("exp agrees with the C library over its whole range") {
   for (double x = -700.0; x <= 700.0; x += 0.37) {
