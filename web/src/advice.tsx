@@ -22,7 +22,7 @@ function HoldBackOf({ hold }: { hold: HoldBackFound }) {
 
 const worth = (hold: HoldBackFound | undefined): hold is HoldBackFound => hold !== undefined && hold.keep_by_grams > 0.5;
 
-function HoldBackSteps({ hold, liquid }: { hold: HoldBackFound; liquid?: HoldBackFound }) {
+function HoldBackSteps({ hold, liquid }: { hold: HoldBackFound; liquid: HoldBackFound | undefined }) {
   if (!worth(hold)) {
     return null;
   }
