@@ -15,7 +15,7 @@ card_packages=(clang-19 lld-19 llvm-19 wasi-libc libc++-19-dev-wasm32 libc++abi-
   libclang-rt-19-dev-wasm32)
 check_packages=(doctest-dev librapidcheck-dev libbenchmark-dev libsundials-dev units binutils
   clang-19 clang-format-19 clang-tidy-19 lld-19 llvm-19 libclang-rt-19-dev wasi-libc
-  libc++-19-dev-wasm32 libc++abi-19-dev-wasm32 libclang-rt-19-dev-wasm32 chromium poppler-utils)
+  libc++-19-dev-wasm32 libc++abi-19-dev-wasm32 libclang-rt-19-dev-wasm32 chromium poppler-utils python3-iapws)
 
 need_packages() {
   local missing=() name
