@@ -119,6 +119,12 @@ void BatchRun::rise() {
     porosity_ = clamp(1.0 - rising.dense_ml / max(volume, 1.0), 0.05, 0.88);
     piece_k_ = last.end.mean_temperature_k();
   }
+  // Soda and powder raise a dough in the oven to about twice its volume: soda breads and quick
+  // breads weigh some 0.45 g/ml (from memory).
+  constexpr double k_quick_bread_porosity = 0.5;
+  if (dough_portions().grams_of_kind(IngredientKind::leavening)[0] > 0.0) {
+    porosity_ = max(porosity_, k_quick_bread_porosity);
+  }
 }
 
 }  // namespace maslin

@@ -77,8 +77,8 @@ std::string reason_for_silence(const ForecastSetup& setup, const Observation& on
   if (one.kind == ObservationKind::score) {
     return "A score is kept and compared between trials; no model foretells taste.";
   }
-  if (is_of_bake(one.kind) && (setup.schedule.bake.way == PlannedBake::Way::fry ||
-                               setup.schedule.bake.way == PlannedBake::Way::none)) {
+  const PlannedBake::Way way = setup.schedule.bake.way;
+  if (is_of_bake(one.kind) && way != PlannedBake::Way::oven && way != PlannedBake::Way::steam) {
     return "Nothing is baked or steamed, and only that is computed.";
   }
   if (one.kind == ObservationKind::volume_ratio && !one.at_minutes) {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "forecast/embedded_table.h"
+#include "forecast/piece_plan.h"
 #include "properties/water.h"
 #include "quantity/number_text.h"
 #include "quantity/table.h"
@@ -67,6 +68,12 @@ constexpr double k_overnight_minutes = 240.0;
 
 /// Warmer than any room: a place made warm.
 constexpr double k_warm_from_celsius = 24.0;
+
+/// "Cook a minute on each side in the pan": on a flame, not in an oven.
+bool on_a_griddle(const std::string& text) {
+  const Table words(forecast_data::embedded_table("griddle_words.tsv"));
+  return row_in(words, text).has_value();
+}
 
 bool names_the_room(const Step& step) {
   const std::string text = lower(step.text + " " + step.place);
@@ -186,21 +193,30 @@ class Planner {
   }
 
   void add_heat(const Step& step, PlannedBake::Way way) {
-    // Another way of baking after the first ("or fry them") is not a further stage.
-    if (heated_ && way != out_.bake.way) {
+    const std::string text = lower(step.text);
+    if (way != PlannedBake::Way::steam && !step.celsius && on_a_griddle(text)) {
+      way = PlannedBake::Way::griddle;
+    }
+    // Another way of baking after the first ("or fry them"), or the same in another oven, is not
+    // a further stage.
+    const bool other_oven = has(text, "convection") || has(text, "fan oven");
+    if (heated_ && (way != out_.bake.way || other_oven)) {
       return;
     }
+    // The minutes in which an oven gets hot are none of the bake's.
+    const std::optional<Range> minutes =
+        has(text, "heat the oven") || has(text, "preheat") ? std::nullopt : step.minutes;
     out_.bake.way = way;
     out_.bake.until = step.until.empty() ? out_.bake.until : step.until;
     if (step.celsius) {
-      out_.bake.heats.push_back({step.celsius->middle(), step.minutes});
-      heated_ = heated_ || step.minutes.has_value();
-    } else if (step.minutes) {
+      out_.bake.heats.push_back({step.celsius->middle(), minutes});
+      heated_ = heated_ || minutes.has_value();
+    } else if (minutes) {
       if (out_.bake.heats.empty() || out_.bake.heats.back().minutes) {
         const double before = out_.bake.heats.empty() ? 0.0 : out_.bake.heats.back().celsius;
-        out_.bake.heats.push_back({before, step.minutes});
+        out_.bake.heats.push_back({before, minutes});
       } else {
-        out_.bake.heats.back().minutes = step.minutes;
+        out_.bake.heats.back().minutes = minutes;
       }
       heated_ = true;
     }
@@ -246,72 +262,20 @@ class Planner {
   }
 
   void plan_piece() {
-    PlannedBake& bake = out_.bake;
-    std::string text = lower(recipe_.title);
+    PieceHints hints;
+    hints.title = lower(recipe_.title);
     for (const Step* step : method_of(recipe_)) {
-      text += '\n';
-      text += lower(step->text);
+      hints.steps += lower(step->text) + "\n";
     }
-    const Table words(forecast_data::embedded_table("piece_words.tsv"));
-    const auto title_row = row_in(words, lower(recipe_.title));
-    const auto row = title_row ? title_row : row_in(words, text);
-    double usual = 75.0;
-    if (row) {
-      bake.shape = piece_shape_from(words.cell(*row, "shape")).value_or(PieceShape::bun);
-      bake.bakeware = words.cell(*row, "bakeware");
-      bake.neighbours = words.number(*row, "neighbours");
-      usual = words.number(*row, "grams", usual);
+    hints.by_steps = pieces_;
+    hints.by_yield = recipe_.pieces ? recipe_.pieces->middle() : 0.0;
+    hints.dough_grams = dough_grams_;
+    hints.tin = recipe_.tin;
+    for (const PlannedHeat& heat : out_.bake.heats) {
+      hints.oven_minutes += heat.minutes ? heat.minutes->middle() : 0.0;
     }
-    bake.tin = recipe_.tin;
-    if (bake.tin) {
-      take_tin(*bake.tin);
-    }
-    if (pieces_ > 0) {
-      bake.pieces = pieces_;
-    } else if (recipe_.pieces && recipe_.pieces->middle() > 0) {
-      bake.pieces = recipe_.pieces->middle();
-    } else if (bake.piece_grams) {
-      bake.pieces = std::max(1.0, std::round(dough_grams_ / *bake.piece_grams));
-    } else {
-      bake.pieces = std::max(1.0, std::round(dough_grams_ / usual));
-      doubt("how many pieces", "not said; taken as " + number_text(bake.pieces, 0) + " of about " +
-                                   number_text(dough_grams_ / bake.pieces, 0) + " g");
-    }
-    // "1 loaf" in a recipe for rolls and the like: one piece of more than 250 g is a loaf.
-    if (dough_grams_ / bake.pieces > 250.0 && bake.shape == PieceShape::bun) {
-      bake.shape = PieceShape::hearth;
-    }
-    if (bake.shape == PieceShape::tin_loaf && dough_grams_ / bake.pieces < 160.0) {
-      bake.shape = PieceShape::bun;
-      bake.bakeware = "tray";
-    }
-  }
-
-  void take_tin(const Tin& tin) {
-    PlannedBake& bake = out_.bake;
-    const bool several = pieces_ > 1 || (recipe_.pieces && recipe_.pieces->middle() > 1);
-    if (tin.kind == "loaf" && !several) {
-      bake.shape = PieceShape::tin_loaf;
-      bake.bakeware = "tin";
-    } else if (tin.kind == "ring" && !several) {
-      bake.shape = PieceShape::ring;
-      bake.bakeware = "tin";
-    } else if ((tin.kind == "round" || tin.kind == "tray" || tin.kind == "loaf") && several &&
-               bake.shape == PieceShape::bun) {
-      // Do they touch? They do when the tin gives each less than its own breadth of room.
-      const double each =
-          dough_grams_ /
-          std::max(1.0, std::max(pieces_, recipe_.pieces ? recipe_.pieces->middle() : 1.0));
-      const double area = tin.diameter_mm > 0 ? 0.785 * tin.diameter_mm * tin.diameter_mm
-                                              : tin.length_mm * tin.width_mm;
-      const double pieces = dough_grams_ / each;
-      // A risen bun of m grams is about 2.2 m^(1/3) cm across: common practice, no source.
-      const double breadth = 22.0 * std::cbrt(each);
-      if (area > 0 && area / pieces < breadth * breadth) {
-        bake.shape = PieceShape::cluster;
-        bake.neighbours = 3.0;
-      }
-    }
+    std::vector<Doubt> assumed = plan_piece_by(hints, out_.bake);
+    out_.doubts.insert(out_.doubts.end(), assumed.begin(), assumed.end());
   }
 
   void assume_heat() {

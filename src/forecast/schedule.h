@@ -34,7 +34,7 @@ struct PlannedHeat {
 };
 
 struct PlannedBake {
-  enum class Way : std::uint8_t { oven, steam, fry, none };
+  enum class Way : std::uint8_t { oven, steam, fry, griddle, none };
   Way way = Way::oven;
   std::vector<PlannedHeat> heats;
   PieceShape shape = PieceShape::bun;

@@ -36,6 +36,8 @@ std::string DayBuilder::oven_verb() const {
       return "steam";
     case PlannedBake::Way::fry:
       return "fry";
+    case PlannedBake::Way::griddle:
+      return "cook on the griddle";
     default:
       return "bake";
   }

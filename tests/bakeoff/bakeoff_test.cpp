@@ -5,7 +5,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <fstream>
+#include <map>
 #include <optional>
 #include <sstream>
 #include <string>
@@ -109,8 +111,51 @@ std::string total(const char* name, const Stage stages[2]) {
   return out + "\n";
 }
 
-void write_report(const Report& report, std::size_t recipes) {
+/// Minutes in the oven of every found text that states them, by the shape that was taken.
+using Shapes = std::map<std::string, Stage>;
+Shapes bakes_at_large(const Tools& tools) {
+  Shapes out;
+  std::vector<std::filesystem::path> files;
+  for (const auto& file :
+       std::filesystem::directory_iterator(MASLIN_SOURCE_DIR "/tests/reading/found")) {
+    if (file.path().extension() != ".tsv") {
+      files.push_back(file.path());
+    }
+  }
+  std::sort(files.begin(), files.end());
+  for (const std::filesystem::path& file : files) {
+    std::ifstream in(file);
+    std::ostringstream text;
+    text << in.rdbuf();
+    const auto recipe = read_recipe(tools, {text.str(), file.filename().string(), ""});
+    if (!recipe.value) {
+      continue;
+    }
+    ForecastRequest request;
+    request.options.draws = 64;
+    request.options.heed_stated_minutes = false;
+    const auto forecast = forecast_recipe(tools, *recipe.value, request);
+    if (!forecast.value || !forecast.value->bake || !forecast.value->bake->stated_minutes ||
+        *forecast.value->bake->stated_minutes <= 0.0) {
+      continue;
+    }
+    const BakeSummary& bake = *forecast.value->bake;
+    for (const std::string& shape : {bake.shape, std::string("all")}) {
+      out[shape].errors.push_back(std::fabs(bake.minutes.p50 / *bake.stated_minutes - 1.0));
+      out[shape].held +=
+          bake.minutes.p10 <= *bake.stated_minutes && bake.minutes.p90 >= *bake.stated_minutes;
+    }
+  }
+  return out;
+}
+
+void write_report(const Report& report, std::size_t recipes, const Shapes& at_large) {
   std::ofstream out(MASLIN_BINARY_DIR "/bakeoff.md");
+  std::ostringstream large;
+  for (const auto& [shape, stage] : at_large) {
+    large << "| " << shape << " | " << stage.errors.size() << " | "
+          << number_text(100.0 * stage.median(), 0) << " % | " << stage.held << " |\n";
+  }
   out << "# The blind bake-off\n\n"
       << recipes
       << " whole published recipes, from their text through reading and forecast with nothing else "
@@ -131,7 +176,12 @@ void write_report(const Report& report, std::size_t recipes) {
       << report.feel_of[0] << ", unseen " << report.feel_right[1] << " of " << report.feel_of[1]
       << ".\n\nMinutes: stated, then the forecast's middle and what 8 of 10 fall between. A range "
          "that only touches what is stated holds.\n\n"
-      << "| recipe | | feel | forecast | first rise | forecast | last rise | forecast | bake | "
+      << "Of the texts in `tests/reading/found` that state minutes in the oven, read and forecast "
+         "with nothing else told and the stated minutes not looked at (no constant is set by "
+         "them; what shape is baked and how many is told by most only in passing):\n\n"
+      << "| taken as | texts | median error | ranges that hold |\n| --- | --: | --: | --: |\n"
+      << large.str()
+      << "\n| recipe | | feel | forecast | first rise | forecast | last rise | forecast | bake | "
          "forecast |\n| --- | --- | --- | --- | --: | --: | --: | --: | --: | --: |\n"
       << report.table;
 }
@@ -172,7 +222,8 @@ TEST_CASE("whole published recipes rise and bake about as long as they say") {
                           what + ": bake", source) +
                     "\n";
   }
-  write_report(report, table.size());
+  const Shapes at_large = bakes_at_large(tools);
+  write_report(report, table.size(), at_large);
   MESSAGE("unseen: feel ", report.feel_right[1], " of ", report.feel_of[1], ", first rise ",
           report.bulk[1].median(), ", last rise ", report.prove[1].median(), ", bake ",
           report.bake[1].median());
@@ -182,4 +233,10 @@ TEST_CASE("whole published recipes rise and bake about as long as they say") {
   CHECK(report.bulk[1].median() < 0.35);
   CHECK(report.prove[1].median() < 0.30);
   CHECK(report.bake[1].median() < 0.24);
+  const Stage& all = at_large.at("all");
+  MESSAGE("at large: ", all.errors.size(), " texts, median error ", all.median(), ", ", all.held,
+          " ranges hold");
+  CHECK(all.errors.size() > 300);
+  // Wanted 15 %: see docs/models/bake.md.
+  CHECK(all.median() < 0.23);
 }
