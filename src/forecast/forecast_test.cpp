@@ -209,6 +209,22 @@ TEST_CASE("the cut that is shown is done when the forecast says so") {
   CHECK(of_one_of_them);
 }
 
+TEST_CASE("rum that soaked fruit drank does not stop the yeast") {
+  Recipe recipe = buns();
+  Part soak;
+  soak.name = "soak";
+  soak.kind = PartKind::soaker;
+  soak.lines = {line("raisins", 200, "g"), line("rum", 60, "g")};
+  Recipe poured = recipe;
+  poured.parts[0].lines.push_back(line("raisins", 200, "g"));
+  poured.parts[0].lines.push_back(line("rum", 60, "g"));
+  recipe.parts.push_back(soak);
+  const double plain = forecast(buns()).proves[0].minutes.p50;
+  const double soaked = forecast(recipe).proves[0].minutes.p50;
+  CHECK(soaked < 1.35 * plain);
+  CHECK(forecast(poured).proves[0].minutes.p50 > 1.5 * soaked);
+}
+
 TEST_CASE("a night in the fridge is by the clock, whatever the dough has grown by then") {
   Recipe recipe = buns();
   Step& night = recipe.parts[0].steps[1];
