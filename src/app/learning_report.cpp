@@ -10,30 +10,30 @@
 namespace maslin {
 namespace {
 
-std::string signed_text(double value) {
-  return (value > 0 ? "+" : "") + number_text(value, 2);
+/// Degrees to the whole one, times and points to what hands and eyes can tell.
+std::string told(double value, bool is_signed, const std::string& unit) {
+  const bool degrees = unit == "kelvin" || unit == "celsius";
+  const int digits = degrees && std::fabs(value) >= 2.0 ? 0 : degrees ? 1 : 2;
+  return (is_signed && value > 0 ? "+" : "") + number_text(value, digits);
 }
 
 std::string range_text(const Band& band, const std::string& unit) {
   const bool about_nothing = band.p10 < 0;
-  const auto text = [&](double value) {
-    return about_nothing ? signed_text(value) : number_text(value, 2);
-  };
-  const std::string words = unit == "kelvin"    ? " degrees"
-                            : unit == "celsius" ? " °C"
-                            : unit == "points"  ? " points"
-                            : unit == "ratio"   ? " times the usual"
-                            : unit == "sd"      ? " standard deviations"
-                                                : "";
-  return text(band.p10) + " to " + text(band.p90) + words;
+  return told(band.p10, about_nothing, unit) + " to " + told(band.p90, about_nothing, unit);
 }
 
 std::string thing_text(const LearntThing& thing) {
   std::string of = thing.of;
   std::replace(of.begin(), of.end(), '_', ' ');
+  const std::string words = thing.unit == "kelvin"    ? " degrees"
+                            : thing.unit == "celsius" ? " °C"
+                            : thing.unit == "points"  ? " points"
+                            : thing.unit == "ratio"   ? " times the usual"
+                            : thing.unit == "sd"      ? " standard deviations"
+                                                      : "";
   return thing.words + (of.empty() ? "" : " (" + of + ")") + ": " +
-         range_text(thing.now, thing.unit) + ", where " + range_text(thing.before, thing.unit) +
-         " would be usual";
+         range_text(thing.now, thing.unit) + words + " (elsewhere " +
+         range_text(thing.before, thing.unit) + ")";
 }
 
 Json band_json(const Band& band) {
