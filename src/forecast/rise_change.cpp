@@ -46,25 +46,6 @@ double grams_of_yeast(const Recipe& recipe, const Pantry& pantry) {
   return out;
 }
 
-double middle_minutes(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
-                      const RiseChange& change) {
-  const RiseDraws draws =
-      rise_with(recipe, kitchen, pantry, {1, k_searching_draws, ForecastReach::rise}, change);
-  const std::vector<double> minutes = rise_minutes(draws.ensemble);
-  return minutes.empty() ? -1.0 : quantile_of(minutes, draws.ensemble.weight, 0.5);
-}
-
-/// Halves a span on which the minutes fall from `low` to `high`.
-template <typename Minutes>
-RiseAnswer halved(double low, double high, double wanted, const Minutes& minutes_at) {
-  for (int i = 0; i < k_halvings; ++i) {
-    const double middle = std::sqrt(low * high);
-    (minutes_at(middle) > wanted ? low : high) = middle;
-  }
-  const double value = std::sqrt(low * high);
-  return {value, minutes_at(value)};
-}
-
 }  // namespace
 
 Recipe recipe_with(const Recipe& recipe, const Pantry& pantry, const RiseChange& change) {
@@ -135,8 +116,26 @@ std::vector<double> rise_minutes(const Ensemble& ensemble) {
   }
 }
 
-double rise_minutes_now(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry) {
-  return middle_minutes(recipe, kitchen, pantry, {});
+double middle_rise_minutes(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
+                           const RiseChange& change) {
+  const RiseDraws draws =
+      rise_with(recipe, kitchen, pantry, {1, k_searching_draws, ForecastReach::rise}, change);
+  const std::vector<double> minutes = rise_minutes(draws.ensemble);
+  return minutes.empty() ? -1.0 : quantile_of(minutes, draws.ensemble.weight, 0.5);
+}
+
+bool has_yeast_to_change(const Recipe& recipe, const Pantry& pantry) {
+  return grams_of_yeast(recipe, pantry) > 0.0;
+}
+
+RiseAnswer halved_between(double low, double high, double wanted,
+                          const std::function<double(double)>& minutes_at) {
+  for (int i = 0; i < k_halvings; ++i) {
+    const double middle = std::sqrt(low * high);
+    (minutes_at(middle) > wanted ? low : high) = middle;
+  }
+  const double value = std::sqrt(low * high);
+  return {value, minutes_at(value)};
 }
 
 std::optional<RiseAnswer> yeast_factor_for(const Recipe& recipe, const Kitchen& kitchen,
@@ -145,10 +144,10 @@ std::optional<RiseAnswer> yeast_factor_for(const Recipe& recipe, const Kitchen& 
   if (grams_of_yeast(recipe, pantry) <= 0.0) {
     return std::nullopt;
   }
-  return halved(0.1, 4.0, minutes, [&](double factor) {
+  return halved_between(0.1, 4.0, minutes, [&](double factor) {
     RiseChange change = beside;
     change.yeast_factor = factor;
-    return middle_minutes(recipe, kitchen, pantry, change);
+    return middle_rise_minutes(recipe, kitchen, pantry, change);
   });
 }
 
@@ -176,20 +175,20 @@ std::optional<RiseAnswer> yeast_factor_in_cold(const Recipe& recipe, const Kitch
   if (1.0 / whole <= 1.15 * target) {
     return RiseAnswer{1.0, 1.0 / whole};
   }
-  RiseAnswer out = halved(0.1, 1.0, 1.0 / target, smallness_at);
+  RiseAnswer out = halved_between(0.1, 1.0, 1.0 / target, smallness_at);
   out.reached = 1.0 / out.reached;
   return out;
 }
 
 std::optional<RiseAnswer> prove_celsius_for(const Recipe& recipe, const Kitchen& kitchen,
                                             const Pantry& pantry, double minutes) {
-  if (middle_minutes(recipe, kitchen, pantry, {}) < 0.0) {
+  if (middle_rise_minutes(recipe, kitchen, pantry, {}) < 0.0) {
     return std::nullopt;
   }
-  return halved(10.0, 38.0, minutes, [&](double celsius) {
+  return halved_between(10.0, 38.0, minutes, [&](double celsius) {
     RiseChange change;
     change.prove_celsius = celsius;
-    return middle_minutes(recipe, kitchen, pantry, change);
+    return middle_rise_minutes(recipe, kitchen, pantry, change);
   });
 }
 

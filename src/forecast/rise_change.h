@@ -1,6 +1,7 @@
 // A recipe or a kitchen changed in what makes a dough rise, and how long it then takes.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -40,8 +41,11 @@ RiseDraws rise_with(const Recipe& recipe, const Kitchen& kitchen, const Pantry& 
 /// Minutes of all proves together, in each draw; infinite where one is never reached.
 std::vector<double> rise_minutes(const Ensemble& ensemble);
 
-/// The middle of rise_minutes as the searches below see it, over 32 draws.
-double rise_minutes_now(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry);
+/// The middle of rise_minutes with that change, over 32 draws; negative where nothing rises.
+double middle_rise_minutes(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
+                           const RiseChange& change);
+/// Whether a line of yeast but ripe starter has a weight.
+bool has_yeast_to_change(const Recipe& recipe, const Pantry& pantry);
 
 /// The factor on the yeast, 0.1 to 4, or the temperature of all proves, 10 to 38 C, with
 /// which the proves take `minutes` in the middle draw: found by halving over 32 draws.
@@ -51,6 +55,9 @@ struct RiseAnswer {
   double value = 0.0;
   double reached = 0.0;
 };
+/// Halves a span on which the minutes fall from `low` to `high`.
+RiseAnswer halved_between(double low, double high, double wanted,
+                          const std::function<double(double)>& minutes_at);
 std::optional<RiseAnswer> yeast_factor_for(const Recipe& recipe, const Kitchen& kitchen,
                                            const Pantry& pantry, double minutes,
                                            const RiseChange& beside = {});

@@ -118,7 +118,7 @@ class WhatIfs {
 
   void rooms() {
     // Of the same few draws that the search goes by.
-    const double now = rise_minutes_now(recipe_, kitchen_, pantry_);
+    const double now = middle_rise_minutes(recipe_, kitchen_, pantry_, {});
     for (const double celsius : k_rooms_celsius) {
       RiseChange change;
       change.room_celsius = celsius;
