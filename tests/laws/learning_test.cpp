@@ -45,13 +45,6 @@ void hold(const Band& before, const Band& after, double truth, Errors& errors) {
   ++errors.bands;
 }
 
-ForecastOptions of_draws(std::uint32_t draws, std::uint64_t seed = 1) {
-  ForecastOptions out;
-  out.draws = draws;
-  out.seed = seed;
-  return out;
-}
-
 /// Three ordinary trials in one kitchen: oven 15 K hot, thirsty flour, slow yeast, cold room; then
 /// a fourth day is foretold. Its days differ from each other as those of any kitchen, and each
 /// kitchen has draws of its own.
@@ -67,7 +60,7 @@ Foretold after_three_trials(const Recipe& recipe, const ForecastSetup& general, 
                                   {"flour_absorption", 2.0},
                                   {"yeast_vigour", 0.72},
                                   {"room_celsius", -3.5}};
-  const ForecastOptions options = of_draws(draws, seed);
+  const ForecastOptions options = followed_long(draws, seed);
   const auto day = [&](std::uint64_t number) {
     return lived(recipe, options, day_in_kitchen(general, seed, 7919 * seed + number, shifts));
   };
@@ -95,7 +88,7 @@ struct Learnt {
 };
 Learnt three_trials(int kitchens, std::uint32_t draws) {
   const Recipe recipe = buns(8, 190, {18, 22});
-  const ForecastSetup general = set_up(recipe, {}, of_draws(draws));
+  const ForecastSetup general = set_up(recipe, {}, followed_long(draws));
   const Ensemble before = run_forecast(general).ensemble;
   std::vector<Foretold> all(static_cast<std::size_t>(kitchens));
   for_kitchens(kitchens, [&](int i) {
@@ -155,7 +148,7 @@ TEST_CASE("pieces done at 30 minutes, a shade dark, where 35 to 40 were planned"
   Observation crust = seen(ObservationKind::crust, 0.0, 30.0);
   crust.word = "dark";
   const std::vector<Observation> notes{seen(ObservationKind::minutes_done, 30.0, 30.0), crust};
-  ForecastSetup setup = set_up(recipe, {}, of_draws(1024));
+  ForecastSetup setup = set_up(recipe, {}, followed_long(1024));
   ForecastRun run = run_forecast(setup);
   const Band before = run.ensemble.band("bake/minutes");
   const Weighing weighing = observe(setup, run, notes, run_forecast);
@@ -175,7 +168,7 @@ TEST_CASE("pieces done at 30 minutes, a shade dark, where 35 to 40 were planned"
   Kitchen kitchen;
   kitchen.learnt = lessons_after(setup, weighing);
   const Band after =
-      run_forecast(set_up(recipe, kitchen, of_draws(1024))).ensemble.band("bake/minutes");
+      run_forecast(set_up(recipe, kitchen, followed_long(1024))).ensemble.band("bake/minutes");
   MESSAGE("expected ", before.p50, " (", before.p10, " to ", before.p90, "), on that day ",
           run.ensemble.band("bake/minutes").p50, ", next ", after.p50, " (", after.p10, " to ",
           after.p90, ")");

@@ -47,11 +47,18 @@ inline maslin::Recipe buns(double pieces, double celsius, maslin::Range minutes)
   return recipe;
 }
 
-/// A forecast followed long enough for what is seen late.
+/// Draws and seed of a forecast that is followed long enough for what is seen late.
+inline maslin::ForecastOptions followed_long(std::uint32_t draws, std::uint64_t seed = 1) {
+  maslin::ForecastOptions out;
+  out.draws = draws;
+  out.seed = seed;
+  out.prove_minutes_at_least = 400;
+  out.bake_minutes_at_least = 45;
+  return out;
+}
+
 inline maslin::ForecastSetup set_up(const maslin::Recipe& recipe, const maslin::Kitchen& kitchen,
-                                    maslin::ForecastOptions options) {
-  options.prove_minutes_at_least = 400;
-  options.bake_minutes_at_least = 45;
+                                    const maslin::ForecastOptions& options) {
   return set_up_forecast(recipe, kitchen, whole_pantry(), options);
 }
 
@@ -150,12 +157,12 @@ class Baker {
   /// The minute at which the first prove looks doubled to them, whose eye is off alike all day.
   /// In a dough that never looks so, what is seen of it at the end.
   maslin::Observation doubled() const {
-    constexpr double k_longest = 400.0;
+    const double longest = day_.setup.options.prove_minutes_at_least;
     maslin::Observation one = looked_at(maslin::ObservationKind::volume_ratio, 0.0);
     one.value = 2.0;
     double& minutes = one.at_minutes.emplace(0.0);
     double before = 0.0;
-    for (; minutes < k_longest; minutes += 1.0) {
+    for (; minutes < longest; minutes += 1.0) {
       const maslin::Sighting here = *sighting_of(day_.setup, day_.ensemble, errors_, one, {});
       const double left = here.low - here.sd * score_of(seed_, "doubled") - here.expected.front();
       if (left <= 0.0) {
