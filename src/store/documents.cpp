@@ -1,5 +1,7 @@
 #include "store/documents.h"
 
+#include <unordered_map>
+
 #include "quantity/number_text.h"
 #include "recipe/recipe_json.h"
 #include "store/sha256.h"
@@ -253,10 +255,11 @@ std::optional<std::int64_t> name_of_document(Database& database, std::int64_t do
 
 std::vector<CourseEntry> course_of(Database& database, std::int64_t name, int most) {
   Statement rows = database.ask(
-      "SELECT c.place, d.id, d.title, c.at_ms, c.why FROM course c"
+      "SELECT c.place, d.id, d.title, c.at_ms, c.why, d.number FROM course c"
       " JOIN document d ON d.number = c.document WHERE c.name = ? ORDER BY c.place DESC LIMIT ?",
       {name, std::int64_t{most}});
   std::vector<CourseEntry> out;
+  std::unordered_map<std::int64_t, std::string> ids;  // of documents, by their numbers
   while (rows.row()) {
     CourseEntry entry;
     entry.place = static_cast<int>(rows.whole(0));
@@ -264,6 +267,7 @@ std::vector<CourseEntry> course_of(Database& database, std::int64_t name, int mo
     entry.title = rows.text(2);
     entry.at_ms = rows.whole(3);
     entry.why = rows.text(4);
+    ids.emplace(rows.whole(5), entry.document_id);
     out.push_back(std::move(entry));
   }
   if (out.empty()) {
@@ -275,12 +279,19 @@ std::vector<CourseEntry> course_of(Database& database, std::int64_t name, int mo
   const auto entry_at = [&](std::int64_t place) -> CourseEntry& {
     return out[static_cast<std::size_t>(newest - place)];
   };
+  // Most parents stand in the same course; a document is long, so its row is not read twice.
   Statement parents = database.ask(
-      "SELECT c.place, p.id FROM course c JOIN descent s ON s.document = c.document"
-      " JOIN document p ON p.number = s.parent WHERE c.name = ? AND c.place >= ?",
+      "SELECT c.place, s.parent FROM course c JOIN descent s ON s.document = c.document"
+      " WHERE c.name = ? AND c.place >= ?",
       {name, oldest});
   while (parents.row()) {
-    entry_at(parents.whole(0)).parents.push_back(parents.text(1));
+    const auto [id, is_new] = ids.try_emplace(parents.whole(1));
+    if (is_new) {
+      Statement elsewhere =
+          database.ask("SELECT id FROM document WHERE number = ?", {parents.whole(1)});
+      id->second = elsewhere.row() ? elsewhere.text(0) : "";
+    }
+    entry_at(parents.whole(0)).parents.push_back(id->second);
   }
   Statement trials = database.ask(
       "SELECT c.place, t.number FROM course c JOIN trial t ON t.version = c.document"
