@@ -69,6 +69,8 @@ const DraftPart* part_meant(const Draft& draft, const DraftPart& here, const Dra
 
 // A name row of this value is the liquid yeast of brewers and old kitchens.
 constexpr double k_liquid_yeast = 3.0;
+// A name row of this value is fresh yeast, unless it comes in packets.
+constexpr double k_fresh_in_bulk = 4.0;
 
 /// Nobody fills a gill or a cup with dry yeast.
 bool is_vessel_of_old_yeast(std::string_view unit) {
@@ -107,7 +109,7 @@ void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double
     take_liquid_yeast(line, pantry);
     return;
   }
-  if (line.generic != 1.0) {
+  if (line.generic != 1.0 && line.generic != k_fresh_in_bulk) {
     return;
   }
   const std::string_view unit = line.line.found.unit;
@@ -122,7 +124,8 @@ void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double
   const bool sachet = packets && grams <= k_heaviest_sachet * std::max(count, 0.01);
   const bool much = !sachet && grams > 0.0 && flour_grams > 0.0 && grams > 0.022 * flour_grams;
   const bool pieces = unit.empty() && line.measure.has_value();  // "½ Hefe"
-  if (pieces || unit == "cube" || unit == "cake" || unit == "tablet" || much || fresh_beside) {
+  const bool bulk = line.generic == k_fresh_in_bulk && !sachet;
+  if (pieces || bulk || unit == "cube" || unit == "cake" || unit == "tablet" || much || fresh_beside) {
     id = "fresh_yeast";
   } else if (said.active || (!places.empty() && places.front().locale == "us")) {
     id = "active_dry_yeast";
