@@ -103,10 +103,10 @@ struct Manners {
   bool verb_last = false;     // "1 Stunde gehen lassen": the verb follows its settings
   bool until_before = false;  // "kızarana kadar": what is waited for comes first
   bool decimal_comma = false;
-  bool noun_first = false;      // "huile d'olive": of two names the first is the noun
-  bool article_elided = false;  // "l'eau", "d'olive"
-  bool compounds = false;       // "Kochpuddingpulver": the last part is the thing
-  bool ending_apart = false;    // "180°C'de": an ending after an apostrophe
+  bool noun_first = false;          // "huile d'olive": of two names the first is the noun
+  bool article_elided = false;      // "l'eau", "d'olive"
+  bool compounds = false;           // "Kochpuddingpulver": the last part is the thing
+  bool ending_apart = false;        // "180°C'de": an ending after an apostrophe
   std::vector<std::string> elided;  // longer words that are elided too: "dell'acqua"
 };
 
