@@ -5,6 +5,7 @@ import { build, transform } from "esbuild";
 import { mkdir, readFile, readdir, rm, writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { elements } from "./elements.mjs";
+import { tongues } from "./tongues.mjs";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
 const dist = `${here}dist/`;
@@ -28,6 +29,7 @@ await build({
   format: "esm",
   target: "es2022",
   ...elements,
+  define: tongues,
   // Served by the program itself, not found by the bundler.
   external: ["/*.woff2"],
   legalComments: "none",

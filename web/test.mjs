@@ -3,6 +3,7 @@ import { build } from "esbuild";
 import { spawnSync } from "node:child_process";
 import { readdir, rm } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
+import { tongues } from "./tongues.mjs";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
 const out = `${here}node_modules/.tests/`;
@@ -16,6 +17,7 @@ await build({
   platform: "node",
   format: "esm",
   target: "node18",
+  define: tongues,
   jsx: "automatic",
   jsxImportSource: "preact",
   logLevel: "warning",

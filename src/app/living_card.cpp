@@ -6,6 +6,7 @@
 
 #include "app/card_pantry.h"
 #include "app/embedded_table.h"
+#include "handon/card_words.h"
 #include "quantity/instant.h"
 #include "quantity/markup_text.h"
 #include "quantity/table.h"
@@ -29,16 +30,9 @@ std::string script_json(const Json& document) {
 
 /// The languages the card speaks, each with what stands for the page's English words.
 Json languages() {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 6> k_languages = {
-      {{"en-GB", "English"},
-       {"en-US", "English (US)"},
-       {"es", "Español"},
-       {"fr", "Français"},
-       {"de", "Deutsch"},
-       {"tr", "Türkçe"}}};
   const Table table(app_data::embedded_table("card_words.tsv"));
   Json out = Json::array();
-  for (const auto& [tag, name] : k_languages) {
+  for (const auto& [tag, name] : handon::card_languages()) {
     Json words = Json::object();
     for (std::size_t row = 0; table.has(tag) && row < table.size(); ++row) {
       const std::string_view word = table.cell(row, tag);
@@ -46,7 +40,7 @@ Json languages() {
         words[std::string(table.cell(row, "en"))] = std::string(word);
       }
     }
-    out.push_back({{"tag", std::string(tag)}, {"name", std::string(name)}, {"words", words}});
+    out.push_back({{"tag", tag}, {"name", name}, {"words", words}});
   }
   return out;
 }

@@ -8,6 +8,7 @@
 
 #include "app/hand_on.h"
 #include "cli/inputs.h"
+#include "handon/card_words.h"
 
 namespace maslin {
 namespace {
@@ -47,7 +48,7 @@ void add_hand_on_command(
   command->add_option("--as", options.as, "The form of the card: " + card_format_names());
   command->add_option("--out", options.out, "A file for the card; else standard output");
   command->add_option("--language", options.language,
-                      "en-GB, en-US, es, fr, de or tr; else by the kitchen's country");
+                      handon::card_language_tags() + "; else by the kitchen's country");
   command->add_option("--captions", options.captions, "The clip's captions, for forms about one");
   command->add_option("--ready-at", options.ready_at, "When it is to be ready, for forms of a day");
   command->add_flag("--living", options.living,

@@ -16,7 +16,7 @@ struct HandOnOptions {
   std::string to;        // a kitchen file, or the name of one that is kept
   std::string as;        // text, html, ...; empty: text, or json with --json
   std::string out;       // a file; empty: standard output
-  std::string language;  // en-GB, en-US, es, fr, de, tr
+  std::string language;  // of data/words/languages.tsv
   std::string captions;  // file of the clip's captions
   std::string ready_at;
   bool living = false;  // one HTML file that weighs itself anew; needs no --to

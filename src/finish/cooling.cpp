@@ -144,4 +144,31 @@ Lanes freezing_hours(const CoolingBody& body, const Lanes& water_fraction,
   return cooling_h + plank_s / 3600.0;
 }
 
+Lanes thawing_hours(const CoolingBody& body, const Lanes& water_fraction,
+                    const Lanes& frozen_celsius, const Lanes& freezing_celsius,
+                    const Lanes& room_celsius) {
+  constexpr double k_fusion_j_kg = 333.6e3;
+  constexpr double k_ice_spares_j_kg_k = 2100.0;  // water 4.2, ice 2.1 kJ/kgK: from memory
+  // What the crumb outside the ice has taken up by the end, as a share of c (room - freezing):
+  // settled here, against heat in a ball by finite volumes (docs/models/keeping.md).
+  constexpr double k_warmed_share = 0.25;
+  const Lanes ice = water_fraction * (1.0 - freezing_celsius / frozen_celsius);
+  const Lanes span = freezing_celsius - frozen_celsius;
+  const Lanes warming_j_kg = (body.j_kg_k - k_ice_spares_j_kg_k * ice) * span;
+  const Lanes melting_j_kg = ice * k_fusion_j_kg;
+  // Ice melts all the way up: integral of T d(ice) over the span.
+  const Lanes melting_at = water_fraction * k_fusion_j_kg * freezing_celsius *
+                           log(max(frozen_celsius / freezing_celsius, 1.0));
+  const Lanes heat_j_kg = melting_j_kg + warming_j_kg;
+  const Lanes mean_celsius =
+      (melting_at + warming_j_kg * 0.5 * (freezing_celsius + frozen_celsius)) / max(heat_j_kg, 1.0);
+  const Lanes above = room_celsius - freezing_celsius;
+  const Lanes radius = body.half_thickness_m;
+  const Lanes seconds = body.kg_m3 * (heat_j_kg + k_warmed_share * body.j_kg_k * max(above, 0.0)) /
+                        max(room_celsius - mean_celsius, 0.5) *
+                        (radius / (3.0 * body.film_w_m2_k) + radius * radius / (6.0 * body.w_m_k));
+  const Lanes never = std::numeric_limits<double>::infinity();
+  return select(above > 0.0, seconds / 3600.0, never);
+}
+
 }  // namespace maslin

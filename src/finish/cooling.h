@@ -1,5 +1,5 @@
 // Cooling of a baked piece: when it may be glazed, wrapped, cut; how long it takes to
-// freeze.
+// freeze and to thaw.
 //
 // A lone bun cools as a ball, buns that touch and loaves in rows as a slab; both by the
 // exact series for a body that starts at one temperature and loses heat to still air.
@@ -56,5 +56,16 @@ Lanes ball_radius_m(const Lanes& grams, const Lanes& kg_m3);
 Lanes freezing_hours(const CoolingBody& body, const Lanes& water_fraction,
                      const Lanes& start_celsius, const Lanes& freezing_celsius,
                      const Lanes& freezer_celsius);
+
+/// Hours in air of `room_celsius` until a ball frozen through at `frozen_celsius` has no ice
+/// left, `freezing_celsius` being where its last ice melts, below 0 C:
+///   t = rho (H + 0.25 c (room - freezing)) / (room - mean) (R/3h + R^2/6k),
+/// Plank's ball with H, J/kg, the whole enthalpy from frozen to thawed (ice w (1 - Tf/T) of it,
+/// melting all the way) and `mean` the temperature at which that heat is taken up. Infinite
+/// in air that is no warmer than `freezing_celsius`. Within 8 % of the equations of heat for
+/// R/k h of 0.5 to 3 and air of 5 to 28 C.
+Lanes thawing_hours(const CoolingBody& body, const Lanes& water_fraction,
+                    const Lanes& frozen_celsius, const Lanes& freezing_celsius,
+                    const Lanes& room_celsius);
 
 }  // namespace maslin

@@ -49,8 +49,14 @@ FinishEntry piece_keeping(const FinishScene& scene, const Lanes& wettest) {
   const FinishUnknowns& unknowns = scene.unknowns;
   const Lanes share = firming_share(model, make_up(scene));
   const Lanes& room = unknowns.room_celsius;
+  // Pieces are frozen and thawed apart, however they stood in the oven.
   CoolingBody frozen = scene.body;
+  frozen.shape = CoolingShape::ball;
+  frozen.half_thickness_m = ball_radius_m(scene.piece.grams, frozen.kg_m3);
   frozen.film_w_m2_k = 12.0;  // still air of a home freezer, from memory
+  CoolingBody thawing = frozen;
+  thawing.film_w_m2_k = unknowns.thaw_w_m2_k;
+  constexpr double k_freezer_celsius = -18.0;
   FinishEntry entry{"keeping", "", {}, {}, {}};
   entry.figures = {
       {"crumb_water_activity", scene.crumb.water_activity},
@@ -66,7 +72,9 @@ FinishEntry piece_keeping(const FinishScene& scene, const Lanes& wettest) {
       {"firmness_day_3", firmness_ratio(model, share, 3.0, room)},
       {"firmness_day_5", firmness_ratio(model, share, 5.0, room)},
       {"freezing_hours", freezing_hours(frozen, scene.crumb_water_fraction, 25.0,
-                                        model.freezing_point_celsius, -18.0)},
+                                        model.freezing_point_celsius, k_freezer_celsius)},
+      {"thawing_hours", thawing_hours(thawing, scene.crumb_water_fraction, k_freezer_celsius,
+                                      model.freezing_point_celsius, room)},
       {"frozen_weeks", model.frozen_weeks},
       {"refresh_celsius", model.refresh_celsius},
   };

@@ -25,6 +25,7 @@ constexpr std::array k_places = {
     Named{"pulp_thickening", &FinishUnknowns::pulp_thickening},
     Named{"simple_sugar_claim", &FinishUnknowns::simple_sugar_claim},
     Named{"cooling_w_m2_k", &FinishUnknowns::cooling_w_m2_k},
+    Named{"thaw_w_m2_k", &FinishUnknowns::thaw_w_m2_k},
     Named{"crumb_w_m_k", &FinishUnknowns::crumb_w_m_k},
     Named{"crumb_j_kg_k", &FinishUnknowns::crumb_j_kg_k},
     Named{"piece_kg_m3", &FinishUnknowns::piece_kg_m3},

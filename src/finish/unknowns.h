@@ -23,6 +23,7 @@ struct FinishUnknowns {
   Lanes pulp_thickening = 1.25;     // of a juice's viscosity, by its pulp
   Lanes simple_sugar_claim = 0.5;   // g sucrose kept out of solution by 1 g glucose or fructose
   Lanes cooling_w_m2_k = 14.0;      // on a rack in still air
+  Lanes thaw_w_m2_k = 9.0;          // in still air, cold
   Lanes crumb_w_m_k = 0.24;
   Lanes crumb_j_kg_k = 2750.0;
   Lanes piece_kg_m3 = 270.0;

@@ -16,9 +16,25 @@ bool is_letter(char c) {
 
 }  // namespace
 
-const std::vector<std::string>& card_languages() {
-  static const std::vector<std::string> k_languages{"en-GB", "en-US", "es", "fr", "de", "tr"};
+const std::vector<CardLanguage>& card_languages() {
+  static const std::vector<CardLanguage> k_languages = [] {
+    std::vector<CardLanguage> out;
+    const Table table(handon_data::embedded_table("languages.tsv"));
+    for (std::size_t row = 0; row < table.size(); ++row) {
+      out.push_back({std::string(table.cell(row, "tag")), std::string(table.cell(row, "name"))});
+    }
+    return out;
+  }();
   return k_languages;
+}
+
+std::string card_language_tags() {
+  std::string out;
+  const std::size_t count = card_languages().size();
+  for (std::size_t i = 0; i < count; ++i) {
+    out += (i == 0 ? "" : i + 1 == count ? " or " : ", ") + card_languages()[i].tag;
+  }
+  return out;
 }
 
 std::string card_language(std::string_view asked, std::string_view country) {
@@ -28,9 +44,9 @@ std::string card_language(std::string_view asked, std::string_view country) {
   if (asked == "en") {
     return "en-GB";
   }
-  for (const std::string& one : card_languages()) {
-    if (one == asked) {
-      return one;
+  for (const CardLanguage& one : card_languages()) {
+    if (one.tag == asked) {
+      return one.tag;
     }
   }
   return {};

@@ -13,8 +13,15 @@
 
 namespace maslin::handon {
 
-/// "en-GB", "en-US", "es", "fr", "de", "tr".
-const std::vector<std::string>& card_languages();
+/// A language that cards are written in: "es", "Español".
+struct CardLanguage {
+  std::string tag;
+  std::string name;
+};
+/// The rows of data/words/languages.tsv.
+const std::vector<CardLanguage>& card_languages();
+/// Their tags, to read out: "en-GB, en-US, es or fr".
+std::string card_language_tags();
 /// The language asked for ("en" is en-GB), else the spelling of English in that country; empty
 /// when a language was asked for that there is not.
 std::string card_language(std::string_view asked, std::string_view country);

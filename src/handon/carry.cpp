@@ -243,7 +243,7 @@ Card carry(const Recipe& recipe, const Pantry& pantry, const CarryRequest& reque
   card.language = card_language(request.language, request.to.country);
   if (card.language.empty()) {
     card.problem =
-        "There are no cards in \"" + request.language + "\": use en-GB, en-US, es, fr, de or tr.";
+        "There are no cards in \"" + request.language + "\": use " + card_language_tags() + ".";
     return card;
   }
   if (!has_lines(recipe)) {

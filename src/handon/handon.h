@@ -112,7 +112,7 @@ struct Card {
   Recipe recipe;         // carried: this kitchen's ingredients and settings, weighed
   Recipe original;       // as it was
   Kitchen kitchen;       // it is carried to
-  std::string language;  // en-GB, en-US, es, fr, de, tr
+  std::string language;  // of data/words/languages.tsv: en-GB, es, ...
   std::string title;
   std::string yield;    // "Makes 12 pieces", in the card's language; empty when unknown
   std::string credit;   // where it was found; may be empty

@@ -235,8 +235,9 @@ TEST_CASE("an empty kitchen, an unknown ingredient and no recipe are told in a s
 }
 
 TEST_CASE("every phrase of the card is there in every language with the same places to fill") {
-  for (const std::string& language : card_languages()) {
+  for (const auto& [language, name] : card_languages()) {
     const CardWords words(language);
+    CHECK(!name.empty());
     CHECK(words.say("becomes", {"a", "b", "c"}).find('{') == std::string::npos);
     for (const char* key : {"change", "note_too_small", "note_tin_much", "batch_loads"}) {
       const std::string said = words.say(key, {"a", "b", "c", "d", "e", "f"});

@@ -24,7 +24,7 @@ struct LineCase {
 
 }  // namespace
 
-TEST_CASE("Spanish, French, German and Turkish are read by their own words") {
+TEST_CASE("Spanish, French, German, Turkish and Italian are read by their own words") {
   struct Case {
     const char* language;
     const char* text;
@@ -32,7 +32,7 @@ TEST_CASE("Spanish, French, German and Turkish are read by their own words") {
     double prove_minutes;
     double bake_celsius;
   };
-  // Amounts as written; the pantry's ids. Common usage of the four languages, no source.
+  // Amounts as written; the pantry's ids. Common usage of the five languages, no source.
   for (
       const Case& one : std::vector<Case>{
           {"es",
@@ -88,7 +88,22 @@ TEST_CASE("Spanish, French, German and Turkish are read by their own words") {
             {"vegetable_oil", 1, "teacup"},
             {"egg", 1, ""}},
            60,
-           180}}) {
+           180},
+          {"it",
+           "Panini al latte\n\nIngredienti:\n500 g di farina 0\n250 ml di latte tiepido\n1 cubetto "
+           "di "
+           "lievito di birra\n2 cucchiai d'olio\n1 cucchiaino di sale\nla scorza grattugiata di un "
+           "limone\n\nProcedimento:\nImpastate per 10 minuti. Lasciate lievitare per un'ora e "
+           "mezza, "
+           "fino al raddoppio dell'impasto. Infornate a 200 °C per 15 minuti.\n",
+           {{"farina_0", 500, "g"},
+            {"whole_milk", 250, "ml"},
+            {"fresh_yeast", 1, "cube"},
+            {"olive_oil", 2, "tbsp"},
+            {"salt", 1, "tsp"},
+            {"lemon_zest", 1, "piece"}},
+           90,
+           200}}) {
     CAPTURE(std::string(one.language));
     const Reading reading = read(one.text);
     CHECK(reading.language == one.language);
@@ -113,4 +128,47 @@ TEST_CASE("Spanish, French, German and Turkish are read by their own words") {
     CHECK(proved);
     CHECK(baked);
   }
+}
+
+TEST_CASE("a word for yeast and baking powder alike is told by whether anything is left to rise") {
+  // Common practice, no source: in packets, "lievito", "levure" and "levadura" are either.
+  const auto leaven = [](const std::string& text) {
+    const Reading reading = read(text);
+    for (const Line& line : reading.recipe.parts.at(0).lines) {
+      if (line.found.unit == "packet") {
+        return line.ingredient_id;
+      }
+    }
+    return std::string("none");
+  };
+  const std::string cake =
+      "Ciambellone\n\nIngredienti:\n300 g di farina\n3 uova\n1 bustina di "
+      "lievito\n\nProcedimento:\n"
+      "Mescolate le uova con la farina e il lievito. ";
+  CHECK(leaven(cake + "Infornate a 180 gradi per 35 minuti.\n") == "baking_powder");
+  CHECK(leaven(cake + "Lasciate lievitare un'ora. Infornate a 180 gradi per 35 minuti.\n") ==
+        "instant_yeast");
+  CHECK(
+      leaven("Gâteau\n\nIngrédients :\n300 g de farine\n3 oeufs\n1 sachet de levure\n\n"
+             "Préparation :\nMélangez les oeufs et la farine avec la levure. Enfournez 35 minutes "
+             "à 180 °C.\n") == "baking_powder");
+}
+
+TEST_CASE("a unit may stand before its number, and words longer than an article are elided") {
+  const Reading reading = read(
+      "Pane\n\nIngredienti:\nFarina grammi 500\nLatte ml 150\nBurro, grammi 30\n1 cucchiaino "
+      "dell'olio\n\nProcedimento:\nImpastate e lasciate riposare 35/40 minuti.\n");
+  CHECK(reading.language == "it");
+  const std::vector<Line>& lines = reading.recipe.parts.at(0).lines;
+  REQUIRE(lines.size() == 4);
+  CHECK(lines[0].found.unit == "g");
+  CHECK(lines[1].found.unit == "ml");
+  CHECK(lines[2].ingredient_id == "butter");
+  CHECK(lines[2].found.number == Range{30.0, 30.0});
+  CHECK(lines[3].ingredient_id == "olive_oil");
+  bool rested = false;
+  for (const Step& step : reading.recipe.parts.at(0).steps) {
+    rested = rested || step.minutes == Range{35.0, 40.0};
+  }
+  CHECK(rested);
 }

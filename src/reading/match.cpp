@@ -45,6 +45,8 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
       }
       ++at;
     }
+    // "400 g di farina 1/2 bicchiere di latte": no flour of type 1.
+    whole = whole && !(text[at - 1].kind == TokenKind::number && text[at].is('/'));
     // Not "fresh yeast (dried yeast can be used)".
     if (whole && !(opened && text[at].kind == TokenKind::word)) {
       return {&phrase, at};

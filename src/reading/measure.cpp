@@ -225,6 +225,11 @@ std::size_t past_own_content(const Text& text, std::size_t i) {
   return vessel && is_class(text, vessel.end, WordClass::of) ? name.end : i;
 }
 
+/// A unit that is often set before its number.
+bool is_metric(std::string_view unit) {
+  return unit == "g" || unit == "kg" || unit == "ml" || unit == "cl" || unit == "dl" || unit == "l";
+}
+
 /// A packing said of the spoon, not of what is in it: level, heaped, rounded.
 bool is_of_spoon(const Match& packing) {
   const std::string_view means = packing.phrase->means;
@@ -376,6 +381,15 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     return out;
   }
   if (with_unit(text, number->end, out)) {
+    return out;
+  }
+  // "Latte ml 150", "Burro, grammi 100.": the unit said before its number.
+  const Match ahead = i > 0 ? match(text, i - 1, WordClass::unit) : Match{};
+  if (ahead && ahead.end == i && is_metric(ahead.phrase->means) && ahead.phrase->value == 0.0 &&
+      !(i > 1 && text[i - 2].is_number()) && !match_name(text, number->end)) {
+    out.from = i - 1;
+    out.unit = ahead.phrase->means;
+    out.word = text[i - 1].word;
     return out;
   }
   out.to = adjectives(text, number->end, out);

@@ -11,7 +11,9 @@ namespace maslin::reading {
 /// An ingredient as named between two tokens, with what was said of it.
 struct Noun {
   const Ingredient* ingredient = nullptr;
-  double generic = 0.0;  // 1: the kind is not said ("yeast"), 2: only that it is dry
+  double generic = 0.0;  // 1: the kind is not said ("yeast"), 2: only that it is dry, 3: a
+                         // liquid of old kitchens, 4: fresh, but dry in packets ("lievito di
+                         // birra"), 5: as 1, or baking powder ("lievito")
   std::size_t from = 0;  // the name with its adjectives
   std::size_t to = 0;
   std::size_t match_from = 0;  // the words that named the ingredient

@@ -38,6 +38,10 @@ std::optional<Number> slashed(const Text& text, std::size_t i) {
     const double value = (top - ones) / 10.0 + ones / bottom;
     return Number{{value, value}, i + 3};
   }
+  // "12/16 hours", "8/10 minutes" are ends of a range.
+  if (top >= 8.0 && bottom >= 10.0) {
+    return std::nullopt;
+  }
   if (!is_whole(top) || !is_whole(bottom) || bottom > 16.0 || bottom < 2.0 || top > 16.0) {
     return std::nullopt;
   }
@@ -201,6 +205,11 @@ std::optional<Number> trailing_share(const Text& text, std::size_t i) {
     count = counted->range.low;
     at = counted->end;
   }
+  // "1 glass and 1/2 of sugar"
+  if (const auto part = fraction(text, at);
+      part && part->range.low < 1.0 && is_class(text, part->end, WordClass::of)) {
+    return Number{part->range, part->end, false, true};
+  }
   const Match share = match(text, at, WordClass::share);
   if (!share || count * share.phrase->value >= 1.0) {
     return std::nullopt;
@@ -281,6 +290,13 @@ std::optional<Number> one_number(const Text& text, std::size_t i) {
 std::size_t range_mark(const Text& text, std::size_t i) {
   if (text[i].is('-')) {
     return i + 1 + (text[i + 1].is('-') ? 1U : 0U);
+  }
+  // "35/40 minutes"
+  const bool stroke = i > 0 && text[i].is('/') && !text[i].spaced && text[i - 1].is_number() &&
+                      text[i + 1].kind == TokenKind::number && !text[i + 1].spaced &&
+                      text[i + 1].value > text[i - 1].value;
+  if (stroke) {
+    return i + 1;
   }
   const Match to = match(text, i, WordClass::to);
   return to ? to.end : i;

@@ -51,6 +51,13 @@ std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t 
   if (noun.ingredient == nullptr) {
     return out;
   }
+  // "Juice of lemon 50 ml"
+  if (!amounts.primary && !before) {
+    if (Amounts after = amounts_at(text, noun.match_to, to);
+        after.primary && !after.primary->unit.empty()) {
+      amounts = std::move(after);
+    }
+  }
   if (amounts.primary && amounts.primary->bare_article) {
     amounts.primary->bare_article = false;
   }

@@ -41,7 +41,7 @@ class Words {
 struct ReadOptions {
   std::string name;      // where it was found: address or file; goes to Recipe::found_at
   std::string locale;    // whose measures: us, uk, au, eu, old_uk, ...; empty = infer
-  std::string language;  // en, es, fr, de, tr; empty = infer
+  std::string language;  // of data/reading/languages.tsv: en, es, ...; empty = infer
 };
 
 /// A recipe, or the one thing that kept it from being read.

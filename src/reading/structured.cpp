@@ -6,6 +6,7 @@
 #include "quantity/table.h"
 #include "reading/layout.h"
 #include "reading/markup.h"
+#include "reading/words.h"
 #include "recipe/json.h"
 
 namespace maslin::reading {
@@ -142,7 +143,7 @@ std::optional<StructuredRecipe> recipe_in_json(std::string_view json) {
   if (const Json* language = member(*recipe, "inLanguage")) {
     // "en-GB" is English.
     const std::string tag(trimmed(words_of(*language)).substr(0, 2));
-    for (const char* known : {"en", "es", "fr", "de", "tr"}) {
+    for (const std::string_view known : language_names()) {
       out.language = tag == known ? known : out.language;
     }
   }

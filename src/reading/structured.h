@@ -13,7 +13,7 @@ struct StructuredRecipe {
   std::vector<std::string> yields;
   std::string measures;  // whose, where it was made: a country's short name
   std::string tool;      // the tin or tray
-  std::string language;  // en, es, fr, de or tr as the document says; empty: of none or another
+  std::string language;  // of languages.tsv as the document says; empty: none or another
   std::vector<std::string> ingredients;
   std::vector<std::string> instructions;  // a heading of a section ends with a colon
   bool empty() const { return ingredients.empty() && instructions.empty(); }

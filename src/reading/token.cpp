@@ -278,7 +278,9 @@ class Cutter {
       } else if (one.letter.how == LetterHow::digit && inside_word(at, plain, one)) {
         plain += one.letter.plain == "0" ? 'o' : 'l';
       } else if (apostrophe && after(at + one.bytes).how == LetterHow::letter) {
-        if (manners_.article_elided && plain.size() <= 2) {
+        const auto& longer = manners_.elided;
+        if (manners_.article_elided &&
+            (plain.size() <= 2 || std::find(longer.begin(), longer.end(), plain) != longer.end())) {
           push_word(plain, at - at_, capital, !lower);
           at_ += one.bytes;
           return;

@@ -66,7 +66,10 @@ Lexicon language_from(std::string_view language, const Letters& letters, const P
     if (cls_name == "manner") {
       out.manners.decimal_comma = out.manners.decimal_comma || means == "decimal_comma";
       out.manners.noun_first = out.manners.noun_first || means == "noun_first";
-      out.manners.article_elided = out.manners.article_elided || means == "article_elided";
+      if (means == "article_elided") {
+        out.manners.article_elided = true;
+        out.manners.elided = phrase_words(letters, table.cell(row, "words"));
+      }
       out.manners.compounds = out.manners.compounds || means == "compounds";
       out.manners.ending_apart = out.manners.ending_apart || means == "ending_apart";
       out.manners.verb_last = out.manners.verb_last || means == "verb_last";
@@ -189,6 +192,15 @@ void sort_words(Vocabulary& vocabulary) {
 
 }  // namespace
 
+std::vector<std::string_view> language_names() {
+  const Table table(embedded_table("languages.tsv"));
+  std::vector<std::string_view> out;
+  for (std::size_t row = 0; row < table.size(); ++row) {
+    out.push_back(table.cell(row, "language"));
+  }
+  return out;
+}
+
 const Bucket* Lexicon::bucket(std::string_view word) const {
   if (const auto at = phrases.find(word); at != phrases.end()) {
     return &at->second;
@@ -209,7 +221,7 @@ using namespace reading;
 
 Lexicons::Lexicons(const Pantry& the_pantry)
     : pantry(&the_pantry), letters(embedded_table("letters.tsv")) {
-  for (const std::string_view language : {"en", "es", "fr", "de", "tr"}) {
+  for (const std::string_view language : language_names()) {
     languages.push_back(language_from(language, letters, the_pantry));
   }
   add_names(names, languages.front(), letters, the_pantry);

@@ -103,10 +103,11 @@ struct Manners {
   bool verb_last = false;     // "1 Stunde gehen lassen": the verb follows its settings
   bool until_before = false;  // "kızarana kadar": what is waited for comes first
   bool decimal_comma = false;
-  bool noun_first = false;      // "huile d'olive": of two names the first is the noun
-  bool article_elided = false;  // "l'eau", "d'olive"
-  bool compounds = false;       // "Kochpuddingpulver": the last part is the thing
-  bool ending_apart = false;    // "180°C'de": an ending after an apostrophe
+  bool noun_first = false;          // "huile d'olive": of two names the first is the noun
+  bool article_elided = false;      // "l'eau", "d'olive"
+  bool compounds = false;           // "Kochpuddingpulver": the last part is the thing
+  bool ending_apart = false;        // "180°C'de": an ending after an apostrophe
+  std::vector<std::string> elided;  // longer words that are elided too: "dell'acqua"
 };
 
 /// The words of one language and the names its cooks give to ingredients.
@@ -118,6 +119,10 @@ struct Lexicon {
   /// The phrases that begin with the word, else those of its longest known beginning.
   const Bucket* bucket(std::string_view word) const;
 };
+
+/// The languages that are read, English first: the rows of languages.tsv. Each has a table of
+/// its own name.
+std::vector<std::string_view> language_names();
 
 /// A loose measure: grams or millilitres of one, common practice.
 struct LooseMeasure {

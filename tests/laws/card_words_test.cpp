@@ -28,7 +28,16 @@ std::string text_of(const std::filesystem::path& path) {
   return out.str();
 }
 
-const std::vector<std::string> k_columns{"es", "fr", "de", "tr"};
+/// The columns of the tables that have one for each language but English.
+const std::vector<std::string> k_columns = [] {
+  std::vector<std::string> out;
+  for (const auto& [tag, name] : handon::card_languages()) {
+    if (!tag.starts_with("en")) {
+      out.push_back(tag);
+    }
+  }
+  return out;
+}();
 
 /// The first column of a table; each row has something in each language's column.
 std::set<std::string> keys_of(const std::string& name, const std::string& key) {
@@ -164,6 +173,7 @@ TEST_CASE("cautions, stand-ins, advice and ingredients have words in every langu
     CHECK_MESSAGE(stand_ins.count(changes) == 1, "no words for the stand-in: ", changes);
   }
   keys_of("handon/bake_advice.tsv", "when");
+  keys_of("card_words.tsv", "en");
   keys_of("words/until.tsv", "word");
   const std::set<std::string> names = keys_of("words/ingredient_names.tsv", "id");
   const Pantry pantry(embedded_pantry_tables());

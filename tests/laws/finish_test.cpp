@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "finish/cooling.h"
 #include "finish/finish.h"
 #include "finish/glaze.h"
 #include "finish/keeping.h"
@@ -320,6 +321,26 @@ TEST_CASE("wetter and warmer moulds sooner, warmer above freezing stales later")
   for (double celsius = 0.0; celsius < 38.0; celsius += 2.0) {
     CHECK(fresh_days(model, 1.0, celsius + 2.0, unknowns)[0] >
           fresh_days(model, 1.0, celsius, unknowns)[0]);
+  }
+}
+
+TEST_CASE(
+    "a bigger, wetter or colder piece thaws later, in warmer air sooner, in a freezer never") {
+  const auto hours = [](double grams, double water, double frozen, double room) {
+    const CoolingBody body{
+        CoolingShape::ball, ball_radius_m(grams, 270.0), 0.24, 270.0, 2750.0, 9.0};
+    return thawing_hours(body, water, frozen, -6.0, room)[0];
+  };
+  for (double grams = 30.0; grams < 900.0; grams *= 1.5) {
+    for (double room = 4.0; room < 32.0; room += 4.0) {
+      const double here = hours(grams, 0.38, -18.0, room);
+      CHECK(here > 0.0);
+      CHECK(hours(1.5 * grams, 0.38, -18.0, room) > here);
+      CHECK(hours(grams, 0.42, -18.0, room) > here);
+      CHECK(hours(grams, 0.38, -22.0, room) > here);
+      CHECK(hours(grams, 0.38, -18.0, room + 4.0) < here);
+    }
+    CHECK(std::isinf(hours(grams, 0.38, -18.0, -7.0)));
   }
 }
 

@@ -17,7 +17,8 @@ const folder = mkdtempSync(join(tmpdir(), "maslin-hand-on-"));
 const found = join(root, "tests/reading/found");
 const recipes = [demo, ...readdirSync(found).filter((name) => name.endsWith(".txt")).slice(0, 20).map((name) => join(found, name))];
 const ajv = new Ajv2020({ strict: false, allErrors: true });
-const valid = ajv.compile(JSON.parse(readFileSync(join(root, "docs/schema/hand_on.schema.json"), "utf8")));
+const schema = JSON.parse(readFileSync(join(root, "docs/schema/hand_on.schema.json"), "utf8"));
+const valid = ajv.compile(schema);
 
 const kitchen = (name, document) => {
   const file = join(folder, `${name}.json`);
@@ -50,7 +51,14 @@ for (const to of kitchens) {
 }
 
 test("a card in every language names the flour in it and holds no unfilled place", () => {
-  const flour = { "en-GB": "strong white flour", "en-US": "bread flour", es: "harina de fuerza", fr: "farine de gruau", de: "Weizenmehl backstark", tr: "ekmeklik un" };
+  const flour = { "en-GB": "strong white flour", "en-US": "bread flour", es: "harina de fuerza", fr: "farine de gruau", de: "Weizenmehl backstark", tr: "ekmeklik un", it: "farina di forza" };
+  const table = readFileSync(join(root, "data/words/languages.tsv"), "utf8").split("\n");
+  const tags = table.filter((line) => line !== "" && !line.startsWith("#")).slice(1).map((line) => line.split("\t")[0]);
+  assert.deepEqual(Object.keys(flour), tags);
+  // What asks for a language, and what tells it, names the same ones.
+  assert.deepEqual(schema.properties.language.enum, tags);
+  const api = readFileSync(join(root, "docs/schema/openapi.json"), "utf8");
+  assert.deepEqual(JSON.parse(/"language":\s*\{\s*"enum":\s*(\[[^\]]*\])/.exec(api)[1]), tags);
   for (const [language, name] of Object.entries(flour)) {
     for (const as of ["text", "html"]) {
       const run = handOn("--to", friend, "--as", as, "--language", language, demo);

@@ -160,6 +160,11 @@ std::map<std::string, Quantity> piece_quantities() {
       {"cooling_mean_minutes", [](const Row& r) { return cooled_minutes(r, &CoolingCurve::mean); }},
       {"cooling_centre_minutes",
        [](const Row& r) { return cooled_minutes(r, &CoolingCurve::centre); }},
+      {"thawing_hours",
+       [](const Row& r) {
+         return thawing_hours(bun(r.a, r.c), 0.38, -18.0, tables().keeping.freezing_point_celsius,
+                              r.b)[0];
+       }},
       {"ball_root",
        [](const Row& r) {
          return std::sqrt(unit_curve(CoolingShape::ball, r.a).rate_per_s[0][0]);

@@ -3,7 +3,8 @@
 // read right, doubts and places found; fails when a share falls below its floor in
 // floors.tsv, or a recipe has more misses than misses.tsv allows it.
 // Usage: reading_score FOLDER [NAME]: a name (or part of one) prints what was read and
-// each miss of that recipe only; "--misses" prints the table misses.tsv anew.
+// each miss of that recipe only; "--misses" prints the table misses.tsv anew
+// and nothing else.
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
@@ -87,11 +88,14 @@ class Judge {
   }
 
   std::map<std::string, int> missed;
+  bool quiet = false;
 
  private:
   void miss(bool good, const char* what, const std::string& words) {
     if (!good) {
       ++missed[name_];
+    }
+    if (!good && !quiet) {
       std::printf("%s: %s: %s\n", name_.c_str(), what, words.c_str());
     }
   }
@@ -237,6 +241,7 @@ int main(int argc, char** argv) {
   std::sort(texts.begin(), texts.end());
   Score score;
   Judge judge(pantry, words, !only.empty());
+  judge.quiet = table;
   std::size_t judged = 0;
   for (const std::filesystem::path& path : texts) {
     const std::filesystem::path expect = folder / "found" / (path.stem().string() + ".expect.tsv");
@@ -246,7 +251,9 @@ int main(int argc, char** argv) {
     }
   }
   if (table) {
-    std::printf("\nname\tmisses\n");
+    std::printf(
+        "# Misses that each found recipe has and may have: lines, parts, weights, steps, doubts, "
+        "place. Only go down.\nname\tmisses\n");
     for (const std::filesystem::path& path : texts) {
       const auto at = judge.missed.find(path.stem().string());
       std::printf("%s\t%d\n", path.stem().string().c_str(),

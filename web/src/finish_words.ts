@@ -69,6 +69,7 @@ export const facts: Readonly<Record<string, readonly Fact[]>> = {
     fact("fresh_days", "Soft for", "days"),
     fact("mould_free_days", "No mould seen for", "days"),
     fact("frozen_weeks", "Frozen, good for", "weeks"),
+    fact("thawing_hours", "Thaws in", "hours"),
   ],
 };
 

@@ -15,9 +15,8 @@ const card = signal("");
 const problem = signal("");
 const busy = signal(false);
 
-const tongues = {
-  "en-GB": "English", "en-US": "English, American", es: "Español", fr: "Français", de: "Deutsch", tr: "Türkçe",
-};
+/** The languages of a card, tag and name: data/words/languages.tsv, put in by the build. */
+declare const cardTongues: Record<string, string>;
 /** Forms of the card, each with the end of the file it is saved as; without one it is shown. */
 const forms = [
   ["text", "Show their card", ""], ["label", "Show its label", ""], ["html", "Save it as a page", "html"],
@@ -70,7 +69,7 @@ export function HandOn() {
               say("at_hand")(named.length === 0 ? undefined : named);
             }} />
         </p>
-        <ChoiceField id="their-tongue" label="The card's language" value={spoken.value} choices={tongues}
+        <ChoiceField id="their-tongue" label="The card's language" value={spoken.value} choices={cardTongues}
           onSet={(tag) => { spoken.value = tag; card.value = ""; }} />
       </div>
       <p class="problem" role="alert">{problem.value}</p>
