@@ -1,5 +1,5 @@
-// Lanes that lie in one register: of the few that a WebAssembly machine's holds, or of all eight
-// where AVX-512's does. Functions written for any lanes give the same bits for them as for
+// Lanes as one vector: half of the eight for WebAssembly, whose machines would not hold more in
+// their registers, or all eight where AVX-512's do. Functions written for any lanes give the same bits for them as for
 // `Lanes`; a loop over eight goes part by part.
 #pragma once
 
@@ -98,7 +98,8 @@ struct alignas(sizeof(Doubles)) RegisterLanes {
 /// For machines that hold eight lanes in a register, and for all others.
 using WideLanes = RegisterLanes<EightDoubles, EightWords>;
 #if defined(__wasm__)
-using NarrowLanes = RegisterLanes<TwoDoubles, TwoWords>;
+// Two registers: of one alone a chain of operations would wait for itself.
+using NarrowLanes = RegisterLanes<FourDoubles, FourWords>;
 #else
 using NarrowLanes = Lanes;
 #endif
