@@ -55,46 +55,52 @@ Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg, const 
 /// evenly by volume.
 void part_solids(Column& column, const Lanes& filling_kg, const Lanes& dough_kg);
 
-/// What does not change during a bake, one value a lane. Set the first part, then call
-/// `settle_figures` for the second.
-struct ColumnFigures {
+/// What does not change during a bake and a step reads, one value a lane; for all eight lanes
+/// or a few.
+template <typename Real>
+struct CellFigures {
+  Real solids_heat = 1700.0;        // J/kg K
+  Real solute_water = 0.0;          // kg/kg solids: 0.018 times mol of solutes
+  Real conductivity_dry = 0.07;     // W/m K
+  Real crust_shrink = 0.44;         // thickness lost by a crust without water, share
+  Real crust_passage = 0.33;        // of the pores' passage, what is left in such a crust
+  Real spring_conductance = 0.333;  // reach grows as volume ratio to this power
+  Real spring_area = 0.667;
+  // Oven.
+  Real pressure = 101325.0;  // Pa
+  Real convection = 7.0;     // W/m2K
+  Real radiation = 0.85;
+  Real mass_transfer = 3e-8;  // kg/m2 s Pa at the open surface
+  Real base_vent = 0.0;       // share of the film past the edges of tin or tray
+  Real plate_heat = 3000.0;   // J/m2K of tin or tray, per base area
+  Real plate_convection = 7.0;
+  Real plate_radiation = 0.6;
+  Real plate_contact = 150.0;  // W/m2K
+  // Set by settle_figures.
+  Real inverse_pressure = 1.0 / 101325.0;
+  Real inverse_first_water = 1.0 / 0.75;
+  Real isotherm_offset = 0.0;    // ln of the water at which polymers have activity 0.5
+  Real conductivity_gain = 0.0;  // W/m K
+  Real free_vapour = 0.0;        // kg/m s Pa at 373 K
+  Real liquid_passage = 0.0;     // kg/m s per kg/kg
+};
+
+/// What does not change during a bake, one value a lane. Set all but what settle_figures does,
+/// then call that.
+struct ColumnFigures : CellFigures<Lanes> {
   // Dough.
-  Lanes solids_heat = 1700.0;  // J/kg K
-  Lanes first_water = 0.75;    // kg/kg solids
+  Lanes first_water = 0.75;  // kg/kg solids
   Lanes polymer_share = 1.0;
-  Lanes solute_water = 0.0;       // kg/kg solids: 0.018 times mol of solutes
-  Lanes conductivity_wet = 0.20;  // W/m K at the first water
-  Lanes conductivity_dry = 0.07;
-  Lanes crust_shrink = 0.44;         // thickness lost by a crust without water, share
-  Lanes vapour_passage = 0.2;        // pores and their windings
-  Lanes crust_passage = 0.33;        // of that, what is left in a crust without water
-  Lanes water_diffusivity = 1e-9;    // m2/s, liquid
-  Lanes solids_density = 170.0;      // kg dry solids per m3 at loading
-  Lanes volume_gain = 0.35;          // spring at full swelling of the gas, share of volume
-  Lanes spring_conductance = 0.333;  // reach grows as volume ratio to this power
-  Lanes spring_area = 0.667;
+  Lanes conductivity_wet = 0.20;   // W/m K at the first water
+  Lanes vapour_passage = 0.2;      // pores and their windings
+  Lanes water_diffusivity = 1e-9;  // m2/s, liquid
+  Lanes solids_density = 170.0;    // kg dry solids per m3 at loading
+  Lanes volume_gain = 0.35;        // spring at full swelling of the gas, share of volume
   Lanes start_k = 298.15;
   Lanes browning_factor = 1.0;  // recipe and eye
   Lanes wash_factor = 1.0;      // egg wash and the like, open surface alone
   Lanes starch_delay_k = 0.0;   // what sugar adds to the temperature of setting
-  // Oven.
-  Lanes pressure = 101325.0;  // Pa
-  Lanes convection = 7.0;     // W/m2K
-  Lanes radiation = 0.85;
-  Lanes mass_transfer = 3e-8;  // kg/m2 s Pa at the open surface
-  Lanes base_vent = 0.0;       // share of the film past the edges of tin or tray
-  Lanes plate_heat = 3000.0;   // J/m2K of tin or tray, per base area
-  Lanes plate_convection = 7.0;
-  Lanes plate_radiation = 0.6;
-  Lanes plate_contact = 150.0;  // W/m2K
-  // Follows from the above.
-  Lanes inverse_pressure = 1.0 / 101325.0;
-  Lanes inverse_first_water = 1.0 / 0.75;
-  Lanes isotherm_offset = 0.0;    // ln of the water at which polymers have activity 0.5
-  Lanes conductivity_gain = 0.0;  // W/m K
-  Lanes free_vapour = 0.0;        // kg/m s Pa at 373 K
-  Lanes liquid_passage = 0.0;     // kg/m s per kg/kg
-  Lanes first_swelling = 0.0;     // T / (1 - y) of the gas at loading, K
+  Lanes first_swelling = 0.0;   // T / (1 - y) of the gas at loading, K; set by settle_figures
   /// Of the cells inside where they are a filling, else none.
   std::shared_ptr<const ColumnFigures> filling;
   Lanes gas = 1.0;  // per kg of dry solids, against the dough's
@@ -106,13 +112,15 @@ struct ColumnFigures {
 void settle_figures(ColumnFigures& figures);
 
 /// The oven at one instant.
-struct Surroundings {
-  Lanes air_k = 473.15;
-  Lanes top_k = 473.15;    // what the open surface sees
-  Lanes floor_k = 473.15;  // what tin or tray sees
-  Lanes vapour_pa = 1500.0;
-  Lanes shade = 1.0;  // share of the radiation that reaches the open surface
+template <typename Real>
+struct SurroundingsOf {
+  Real air_k = 473.15;
+  Real top_k = 473.15;    // what the open surface sees
+  Real floor_k = 473.15;  // what tin or tray sees
+  Real vapour_pa = 1500.0;
+  Real shade = 1.0;  // share of the radiation that reaches the open surface
 };
+using Surroundings = SurroundingsOf<Lanes>;
 
 /// Temperature K and water kg/kg solids of every node; the plate's water stays 0.
 struct ColumnState {

@@ -125,7 +125,8 @@ void follow(const Column& column, const ColumnFigures& figures, const Surroundin
   }
   Lanes surface_k;
   const CellPhysics outer = cell_physics(figures, t[last], x[last]);
-  open_flux({figures, around}, column.open_area_m2, column.open_reach_m, outer, t[last], surface_k);
+  open_flux(Meeting{figures, around}, column.open_area_m2, column.open_reach_m, outer, t[last],
+            surface_k);
   const Lanes outer_activity = cell_water_activity(figures, t[last], x[last]);
   advance(progress.browning[last], progress.browning_rate[last],
           figures.browning_factor * figures.wash_factor * browning_rate(surface_k, outer_activity),

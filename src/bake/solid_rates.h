@@ -44,7 +44,7 @@ inline void add(Block& to, const Block& what, double sign) {
 /// Outer wall of a tin and the contact behind it, into a side cell: no heat of its own.
 inline FaceFlux tin_flux(const Meeting& s, const Lanes& area, const Lanes& reach,
                          const CellPhysics& p, const Lanes& t) {
-  const ColumnFigures& g = s.figures;
+  const CellFigures<Lanes>& g = s.figures;
   const Lanes contact = area * g.plate_contact;
   const Lanes inner = reach * p.conductivity;
   const Lanes conduct = contact * inner / max(contact + inner, 1e-300);
@@ -215,7 +215,7 @@ template <Want want>
 void solid_rates(const SolidStage& s, const SolidState& state, double gamma_h, SolidRoom& room,
                  std::size_t slab) {
   const SolidGrid& g = s.grid;
-  const ColumnFigures& f = s.meeting.figures;
+  const CellFigures<Lanes>& f = s.meeting.figures;
   const SlabColumns columns(g, slab);
   for (std::size_t column = columns.from; column < columns.to; ++column) {
     for (std::size_t k = 0; k <= g.up; ++k) {

@@ -7,6 +7,7 @@
 #include "bake/cell_physics.h"
 #include "bake/column.h"
 #include "numerics/block_tridiagonal.h"
+#include "numerics/register_lanes.h"
 
 namespace maslin {
 
@@ -20,14 +21,25 @@ struct Exchanged {
 Exchanged column_totals(const Column& column, const ColumnFigures& figures,
                         const ColumnState& state);
 
-/// Room that the stepper works in; made once for a column.
+/// Room that the stepper works in, in lanes of one kind.
+template <typename Real>
+struct StepperRoomOf {
+  std::vector<CellLogs<Real>> logs;
+  std::vector<CellPhysicsOf<Real>> physics, trial_physics;
+  std::vector<BlockOf<Real>> lower, diagonal, upper;
+  std::vector<PairOf<Real>> stage[4];  // increments of temperature and water, by stage
+  std::vector<PairOf<Real>> inner;     // rates by what passes between nodes
+  /// Heat by temperature, J/K, and by water, J per kg/kg, of a node.
+  std::vector<PairOf<Real>> mass;
+  std::vector<Real> temperature, water;              // as the step begins
+  std::vector<Real> trial_temperature, trial_water;  // of a stage
+};
+
+/// Made once for a column; of the kinds, that is filled which the machine works in.
 struct StepperRoom {
-  std::vector<CellPhysics> physics;
-  std::vector<Block> lower, diagonal, upper;
-  std::vector<std::vector<Pair>> stage;  // increments of temperature and water, by stage
-  std::vector<Pair> inner;               // rates by what passes between nodes
-  std::vector<Pair> mass;  // heat by temperature, J/K, and by water, J per kg/kg, of a node
-  ColumnState trial;
+  StepperRoomOf<NarrowLanes> narrow;
+  StepperRoomOf<WideLanes> wide;
+  ColumnState after;  // of all lanes
 };
 StepperRoom stepper_room(const Column& column);
 

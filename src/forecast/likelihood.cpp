@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstring>
 
+#include "numerics/clones.h"
 #include "numerics/dense.h"
 #include "numerics/lanes.h"
 #include "numerics/normal.h"
@@ -28,22 +30,30 @@ namespace {
 
 /// A row of numbers by eights; what is beyond its end is `filling`.
 std::vector<Lanes> by_eights(const std::vector<double>& values, double filling) {
-  std::vector<Lanes> out((values.size() + k_lane_count - 1) / k_lane_count, Lanes(filling));
-  for (std::size_t i = 0; i < values.size(); ++i) {
-    out[i / k_lane_count].set(i % k_lane_count, values[i]);
+  std::vector<Lanes> out((values.size() + k_lane_count - 1) / k_lane_count);
+  const std::size_t whole = values.size() / k_lane_count;
+  for (std::size_t i = 0; i < whole; ++i) {
+    std::memcpy(&out[i].v, &values[i * k_lane_count], sizeof(out[i].v));
+  }
+  if (whole < out.size()) {
+    out.back() = filling;
+    for (std::size_t i = whole * k_lane_count; i < values.size(); ++i) {
+      out.back().set(i % k_lane_count, values[i]);
+    }
   }
   return out;
 }
 
 std::vector<double> in_a_row(const std::vector<Lanes>& eights, std::size_t count) {
-  std::vector<double> out(count);
-  for (std::size_t i = 0; i < count; ++i) {
-    out[i] = eights[i / k_lane_count][i % k_lane_count];
+  std::vector<double> out(eights.size() * k_lane_count);
+  for (std::size_t i = 0; i < eights.size(); ++i) {
+    std::memcpy(&out[i * k_lane_count], &eights[i].v, sizeof(eights[i].v));
   }
+  out.resize(count);
   return out;
 }
 
-Lanes chances_of(const Sighting& one, const Lanes& expected) {
+inline Lanes chances_of(const Sighting& one, const Lanes& expected) {
   if (!one.interval()) {
     constexpr double k_one_over_root_two_pi = 0.39894228040143267794;
     const Lanes z = (one.low - expected) / one.sd;
@@ -60,6 +70,37 @@ double most_of(const std::vector<double>& log_likelihood) {
   return *std::max_element(log_likelihood.begin(), log_likelihood.end());
 }
 
+/// What a power leaves of a draw's weight.
+inline Lanes left_of(const Lanes& prior, const Lanes& log_share, double power) {
+  return prior * exp(min(power * log_share, 0.0));
+}
+
+MASLIN_ALL_WIDTHS
+void leave(const std::vector<Lanes>& prior, const std::vector<Lanes>& log_share, double power,
+           std::vector<Lanes>& left) {
+  for (std::size_t i = 0; i < prior.size(); ++i) {
+    left[i] = left_of(prior[i], log_share[i], power);
+  }
+}
+
+MASLIN_ALL_WIDTHS
+void add_left(const std::vector<Lanes>& prior, const std::vector<Lanes>& log_share, double power,
+              Lanes& total, Lanes& squares) {
+  for (std::size_t i = 0; i < prior.size(); ++i) {
+    const Lanes some = left_of(prior[i], log_share[i], power);
+    total += some;
+    squares += some * some;
+  }
+}
+
+/// Each expected value becomes the logarithm of how likely the sighting is with it.
+MASLIN_ALL_WIDTHS
+void to_log_likelihoods(const Sighting& one, double wrong, std::vector<Lanes>& eights) {
+  for (Lanes& expected : eights) {
+    expected = log(max((1.0 - one.misread) * chances_of(one, expected) + wrong, 1e-300));
+  }
+}
+
 /// The draws' weights by eights, and how much less likely than the likeliest each is.
 struct Weights {
   std::vector<Lanes> prior;
@@ -72,17 +113,10 @@ struct Weights {
       one -= most;
     }
   }
-  Lanes at(std::size_t eight, double power) const {
-    return prior[eight] * exp(min(power * log_share[eight], 0.0));
-  }
   double effective(double power) const {
     Lanes total = 0.0;
     Lanes squares = 0.0;
-    for (std::size_t i = 0; i < prior.size(); ++i) {
-      const Lanes some = at(i, power);
-      total += some;
-      squares += some * some;
-    }
+    add_left(prior, log_share, power, total, squares);
     const double whole = sum(total);
     return whole * whole / sum(squares);
   }
@@ -93,9 +127,7 @@ struct Weights {
 std::vector<double> log_likelihoods(const Sighting& one, const Anywhere& misread) {
   const double wrong = one.misread * chance_of(one, misread.centre, misread.sd);
   std::vector<Lanes> eights = by_eights(one.expected, 0.0);
-  for (Lanes& expected : eights) {
-    expected = log(max((1.0 - one.misread) * chances_of(one, expected) + wrong, 1e-300));
-  }
+  to_log_likelihoods(one, wrong, eights);
   return in_a_row(eights, one.expected.size());
 }
 
@@ -103,9 +135,7 @@ std::vector<double> weighed(const std::vector<double>& weight,
                             const std::vector<double>& log_likelihood, double power) {
   const Weights weights(weight, log_likelihood);
   std::vector<Lanes> eights(weights.prior.size());
-  for (std::size_t i = 0; i < eights.size(); ++i) {
-    eights[i] = weights.at(i, power);
-  }
+  leave(weights.prior, weights.log_share, power, eights);
   std::vector<double> out = in_a_row(eights, weight.size());
   double total = 0.0;
   for (const double one : out) {

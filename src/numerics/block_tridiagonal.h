@@ -86,12 +86,14 @@ struct BlockFork {
 };
 
 /// Factors in place as above, the branch first, from its tip to the join.
-inline void factor_block_fork(const BlockFork& fork, Block* lower, Block* diagonal, Block* upper) {
+template <typename Real>
+inline void factor_block_fork(const BlockFork& fork, BlockOf<Real>* lower, BlockOf<Real>* diagonal,
+                              BlockOf<Real>* upper) {
   for (std::size_t i = fork.count - 1; i >= fork.trunk; --i) {
     diagonal[i] = inverse(diagonal[i]);
     upper[i - 1] = upper[i - 1] * diagonal[i];
-    const Block fill = upper[i - 1] * lower[i];
-    Block& parent = diagonal[fork.before(i - 1)];
+    const BlockOf<Real> fill = upper[i - 1] * lower[i];
+    BlockOf<Real>& parent = diagonal[fork.before(i - 1)];
     parent.aa -= fill.aa;
     parent.ab -= fill.ab;
     parent.ba -= fill.ba;
@@ -101,17 +103,19 @@ inline void factor_block_fork(const BlockFork& fork, Block* lower, Block* diagon
 }
 
 /// Solves in place with these factors.
-inline void solve_block_fork(const BlockFork& fork, const Block* lower, const Block* diagonal,
-                             const Block* upper, Pair* x) {
+template <typename Real>
+inline void solve_block_fork(const BlockFork& fork, const BlockOf<Real>* lower,
+                             const BlockOf<Real>* diagonal, const BlockOf<Real>* upper,
+                             PairOf<Real>* x) {
   for (std::size_t i = fork.count - 1; i >= fork.trunk; --i) {
-    const Pair tip = upper[i - 1] * x[i];
-    Pair& parent = x[fork.before(i - 1)];
+    const PairOf<Real> tip = upper[i - 1] * x[i];
+    PairOf<Real>& parent = x[fork.before(i - 1)];
     parent.a -= tip.a;
     parent.b -= tip.b;
   }
   solve_block_tridiagonal(lower, diagonal, upper, x, fork.trunk);
   for (std::size_t i = fork.trunk; i < fork.count; ++i) {
-    const Pair root = lower[i] * x[fork.before(i - 1)];
+    const PairOf<Real> root = lower[i] * x[fork.before(i - 1)];
     x[i].a -= root.a;
     x[i].b -= root.b;
     x[i] = diagonal[i] * x[i];

@@ -10,6 +10,7 @@
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
+#include <type_traits>
 
 namespace maslin {
 
@@ -40,6 +41,12 @@ struct alignas(64) HalvesOf {
     return {a.low - b.low, a.high - b.high};
   }
 };
+using TwoDoubles = double __attribute__((vector_size(16)));
+using TwoWords = std::int64_t __attribute__((vector_size(16)));
+using TwoUnsigned = std::uint64_t __attribute__((vector_size(16)));
+using EightDoubles = double __attribute__((vector_size(64)));
+using EightWords = std::int64_t __attribute__((vector_size(64)));
+using EightUnsigned = std::uint64_t __attribute__((vector_size(64)));
 using FourDoubles = double __attribute__((vector_size(32)));
 using FourWords = std::int64_t __attribute__((vector_size(32)));
 using FourUnsigned = std::uint64_t __attribute__((vector_size(32)));
@@ -90,12 +97,23 @@ inline WordVector operator!=(const WordVector& a, std::int64_t b) {
 }
 /// The exponent of doubles whose bits these are, for bits over -2^62: a shift that keeps the
 /// sign, which machines before AVX-512 lack for words of 64 bits.
-inline WordVector exponent_bits(const WordVector& a) {
-  using Unsigned = HalvesOf<std::uint64_t, FourUnsigned>;
+template <typename Words, typename Unsigned>
+inline Words exponent_bits_by(const Words& a) {
   constexpr std::int64_t k_up = std::int64_t{1} << 62;
-  const auto raised = std::bit_cast<Unsigned>(a + k_up);
-  const Unsigned shifted{raised.low >> 52, raised.high >> 52};
-  return std::bit_cast<WordVector>(shifted) - (k_up >> 52);
+  const Unsigned shifted = std::bit_cast<Unsigned>(a + k_up) >> 52;
+  return std::bit_cast<Words>(shifted) - (k_up >> 52);
+}
+inline TwoWords exponent_bits(const TwoWords& a) {
+  return exponent_bits_by<TwoWords, TwoUnsigned>(a);
+}
+inline FourWords exponent_bits(const FourWords& a) {
+  return exponent_bits_by<FourWords, FourUnsigned>(a);
+}
+inline EightWords exponent_bits(const EightWords& a) {
+  return exponent_bits_by<EightWords, EightUnsigned>(a);
+}
+inline WordVector exponent_bits(const WordVector& a) {
+  return {exponent_bits(a.low), exponent_bits(a.high)};
 }
 
 /// True or false for each lane (all bits set or none).
@@ -114,6 +132,7 @@ struct Mask {
 
 /// Eight doubles that move together. A plain double stands for eight equal lanes.
 struct Lanes {
+  using Words = WordVector;
   DoubleVector v;
 
   Lanes() : v{} {}
@@ -226,18 +245,23 @@ inline double sum(const Lanes& a) {
   return ((a.v[0] + a.v[4]) + (a.v[2] + a.v[6])) + ((a.v[1] + a.v[5]) + (a.v[3] + a.v[7]));
 }
 
-/// e^x, relative error below 4e-16; x is clamped to [-700, 700].
-inline Lanes exp(const Lanes& x_in) {
+/// An argument that may be a plain number beside one that says which lanes are meant.
+template <typename Real>
+using Also = std::type_identity_t<Real>;
+
+// exp and log for any lanes: all eight, or the few of numerics/register_lanes.h.
+template <typename Real>
+inline Real exp_in(const Real& x_in) {
   constexpr double k_log2e = 1.4426950408889634074;
   constexpr double k_ln2_high = 6.93147180369123816490e-01;
   constexpr double k_ln2_low = 1.90821492927058770002e-10;
   constexpr double k_round = 6755399441055744.0;  // 1.5 * 2^52: adding it rounds to an integer
-  const Lanes x = clamp(x_in, -700.0, 700.0);
-  const Lanes shifted = x * k_log2e + k_round;
-  const Lanes n = shifted - k_round;
-  const Lanes r = (x - n * k_ln2_high) - n * k_ln2_low;
+  const Real x = clamp(x_in, -700.0, 700.0);
+  const Real shifted = x * k_log2e + k_round;
+  const Real n = shifted - k_round;
+  const Real r = (x - n * k_ln2_high) - n * k_ln2_low;
   // Taylor to r^13 on |r| <= ln2/2: the remainder is below 5e-18.
-  Lanes p = 1.0 / 6227020800.0;
+  Real p = 1.0 / 6227020800.0;
   p = p * r + 1.0 / 479001600.0;
   p = p * r + 1.0 / 39916800.0;
   p = p * r + 1.0 / 3628800.0;
@@ -251,30 +275,30 @@ inline Lanes exp(const Lanes& x_in) {
   p = p * r + 0.5;
   p = p * r + 1.0;
   p = p * r + 1.0;
-  const auto bits = std::bit_cast<WordVector>(shifted.v);
-  const WordVector power = (bits << 52) + (std::int64_t{1023} << 52);
-  return Lanes(p.v * std::bit_cast<DoubleVector>(power));
+  const auto bits = std::bit_cast<typename Real::Words>(shifted.v);
+  const typename Real::Words power = (bits << 52) + (std::int64_t{1023} << 52);
+  return Real(p.v * std::bit_cast<decltype(x_in.v)>(power));
 }
 
-/// Natural logarithm of x > 0 (x <= 0 gives about -708), error below 1 ulp or 4e-16.
-inline Lanes log(const Lanes& x_in) {
+template <typename Real>
+inline Real log_in(const Real& x_in) {
   constexpr double k_ln2_high = 6.93147180369123816490e-01;
   constexpr double k_ln2_low = 1.90821492927058770002e-10;
-  const Lanes x = max(x_in, 2.2250738585072014e-308);
-  const auto bits = std::bit_cast<WordVector>(x.v);
+  const Real x = max(x_in, 2.2250738585072014e-308);
+  const auto bits = std::bit_cast<typename Real::Words>(x.v);
   // Mantissa in [1/sqrt2, sqrt2): shift the exponent boundary before splitting.
-  const WordVector shifted = bits - 0x3fe6a09e667f3bcdLL;
-  const WordVector exponent = exponent_bits(shifted);
-  const Lanes m(std::bit_cast<DoubleVector>(bits - (exponent << 52)));
+  const typename Real::Words shifted = bits - 0x3fe6a09e667f3bcdLL;
+  const typename Real::Words exponent = exponent_bits(shifted);
+  const Real m(std::bit_cast<decltype(x_in.v)>(bits - (exponent << 52)));
   // int64 -> double without a conversion instruction older machines lack.
   constexpr double k_magic = 6755399441055744.0;
   const auto magic = std::bit_cast<std::int64_t>(k_magic);
-  const Lanes n = Lanes(std::bit_cast<DoubleVector>(exponent + magic)) - k_magic;
-  const Lanes f = m - 1.0;
-  const Lanes s = f / (m + 1.0);
-  const Lanes z = s * s;
+  const Real n = Real(std::bit_cast<decltype(x_in.v)>(exponent + magic)) - k_magic;
+  const Real f = m - 1.0;
+  const Real s = f / (m + 1.0);
+  const Real z = s * s;
   // log(m) = 2 atanh(s), |s| <= 0.1716: ten terms leave 2e-17.
-  Lanes q = 1.0 / 21.0;
+  Real q = 1.0 / 21.0;
   q = q * z + 1.0 / 19.0;
   q = q * z + 1.0 / 17.0;
   q = q * z + 1.0 / 15.0;
@@ -284,9 +308,18 @@ inline Lanes log(const Lanes& x_in) {
   q = q * z + 1.0 / 7.0;
   q = q * z + 1.0 / 5.0;
   q = q * z + 1.0 / 3.0;
-  const Lanes tail = 2.0 * s * z * q + n * k_ln2_low;
+  const Real tail = 2.0 * s * z * q + n * k_ln2_low;
   // 2s = f - s f keeps the leading term exact near 1.
   return n * k_ln2_high + (f - (s * f - tail));
+}
+
+/// e^x, relative error below 4e-16; x is clamped to [-700, 700].
+inline Lanes exp(const Lanes& x) {
+  return exp_in(x);
+}
+/// Natural logarithm of x > 0 (x <= 0 gives about -708), error below 1 ulp or 4e-16.
+inline Lanes log(const Lanes& x) {
+  return log_in(x);
 }
 
 /// x^y for x > 0.

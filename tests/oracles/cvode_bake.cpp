@@ -15,6 +15,7 @@ struct Problem {
   const ColumnFigures& figures;
   const Surroundings& around;
   ColumnState state;
+  std::vector<CellLogs<Lanes>> logs;
   std::vector<CellPhysics> physics;
   std::vector<Pair> rate;
 };
@@ -30,8 +31,9 @@ int right_hand_side(realtype, N_Vector y, N_Vector dy, void* data) {
     p.state.water[i] = in[2 * i + 1];
   }
   const Stage stage{p.column, {p.figures, p.around}, 1.0, 1.0};
-  inner_rates(stage, p.state, p.physics.data(), p.rate.data());
-  add_surfaces(surface_fluxes(stage, p.state, p.physics.data()), p.column.last, p.rate.data());
+  const NodesOf<Lanes> nodes{p.state.temperature.data(), p.state.water.data()};
+  inner_rates(stage, nodes, {p.logs.data(), p.physics.data()}, p.rate.data());
+  add_surfaces(surface_fluxes(stage, nodes, p.physics.data()), p.column.last, p.rate.data());
   out[0] = p.rate[0].a[0] / (p.column.base_area_m2[0] * p.figures.plate_heat[0]);
   out[1] = 0.0;
   for (std::size_t i = 1; i < count; ++i) {
@@ -55,6 +57,7 @@ CvodeBake cvode_bake(const Column& column, const ColumnFigures& figures, const S
                   figures,
                   around,
                   start,
+                  std::vector<CellLogs<Lanes>>(column.count),
                   std::vector<CellPhysics>(column.count),
                   std::vector<Pair>(column.count)};
   SUNContext context = nullptr;
