@@ -101,6 +101,15 @@ inline WordVector exponent_bits(const WordVector& a) {
 /// True or false for each lane (all bits set or none).
 struct Mask {
   WordVector m;
+
+  Mask() : m{} {}
+  Mask(WordVector x) : m(x) {}  // NOLINT: a comparison's bits are a mask
+  // As of Lanes.
+  Mask(const Mask& o) : m(o.m) {}
+  Mask& operator=(const Mask& o) {
+    m = o.m;
+    return *this;
+  }
 };
 
 /// Eight doubles that move together. A plain double stands for eight equal lanes.
@@ -108,6 +117,14 @@ struct Lanes {
   DoubleVector v;
 
   Lanes() : v{} {}
+  // Spelt out though they only copy: what is copied trivially g++ returns through a place on
+  // the caller's stack that is aligned for the caller's vectors alone (16 bytes without AVX),
+  // where a callee compiled for wider ones stores whole lanes and falls.
+  Lanes(const Lanes& o) : v(o.v) {}
+  Lanes& operator=(const Lanes& o) {
+    v = o.v;
+    return *this;
+  }
   Lanes(double x) : v(DoubleVector::all(x)) {}  // NOLINT: a number is eight equal lanes
   explicit Lanes(DoubleVector x) : v(x) {}
 
