@@ -33,8 +33,9 @@ std::size_t bracket_end(const Text& text, std::size_t i, std::size_t to) {
 std::optional<FoundMeasure> bracket_measure(const Text& text, std::size_t i, std::size_t end) {
   std::size_t at = i + 1;
   while (at < end && (is_class(text, at, WordClass::or_) || is_class(text, at, WordClass::approx) ||
-                      text[at].is('=') || text[at].is('~'))) {
-    ++at;
+                      text[at].is('=') || text[at].is('~') ||
+                      (at > i + 1 && text[at].is('.') && !text[at].spaced))) {
+    ++at;  // "(ca. 400 g)"
   }
   auto measure = any_measure(text, at);
   if (!measure || !measure->number || measure->bare_article) {
@@ -195,6 +196,22 @@ void amounts_after(const Text& text, std::size_t from, std::size_t to, Amounts& 
     if (auto figure = any_measure(text, from + 1);
         figure && figure->number && !figure->unit.empty() && !figure->bare_article) {
       amounts.others.push_back(std::move(*figure));
+    }
+  }
+  // "3 1/2 cups flour 520g", "6 tbsp butter around 90 grams": the same said again.
+  std::size_t again = from;
+  while (again < to && is_class(text, again, WordClass::approx)) {
+    again = match(text, again, WordClass::approx).end;
+  }
+  if (amounts.primary && amounts.primary->number && again < to && text[again].is_number() &&
+      unit_kind(amounts.primary->unit) == UnitKind::volume) {
+    auto more = any_measure(text, again);
+    const UnitKind kind = more ? unit_kind(more->unit) : UnitKind::none;
+    const bool real = kind == UnitKind::mass || kind == UnitKind::volume;
+    if (real && more->number && more->to <= to &&
+        (more->to == to || text[more->to].kind == TokenKind::mark) &&
+        unit_ratio(amounts.primary->unit, more->unit) == 0.0) {
+      amounts.others.push_back(std::move(*more));
     }
   }
   for (std::size_t i = from; i < to; ++i) {

@@ -122,6 +122,7 @@ Draft Gatherer::run() {
   }
   take_unlisted();
   take_left_over();
+  take_untold_water();
   std::string asides;
   for (const std::string& aside : found_.asides) {
     asides += (asides.empty() ? "" : " ") + aside;

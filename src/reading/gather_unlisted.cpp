@@ -38,6 +38,39 @@ std::optional<StepKind> does_with(const Text& text, const Span& span) {
   return kind;
 }
 
+/// A liquid that can make a dough; eggs alone seldom do.
+bool pours(const Ingredient& ingredient) {
+  switch (ingredient.kind) {
+    case IngredientKind::water:
+    case IngredientKind::juice:
+    case IngredientKind::plant_milk:
+    case IngredientKind::alcohol:
+    case IngredientKind::drink:
+      return true;
+    case IngredientKind::dairy:
+      return ingredient.composition[Component::water] > 0.6;
+    default:
+      return false;
+  }
+}
+
+/// The water that goes in, of "add enough water to make a dough"; none for "a bowl of water".
+Match added_water(const Text& text, const Span& span) {
+  for (std::size_t i = span.from; i < span.to; ++i) {
+    const Match name = match_name(text, i);
+    if (!name || name.phrase->ingredient->kind != IngredientKind::water) {
+      continue;
+    }
+    std::size_t before = i;
+    while (before > span.from && is_class(text, before - 1, WordClass::note)) {
+      --before;
+    }
+    const bool vessel = before > span.from && is_class(text, before - 1, WordClass::of);
+    return vessel ? Match{} : name;
+  }
+  return {};
+}
+
 bool is_same_kind(const Ingredient& a, const Ingredient& b) {
   return &a == &b || (a.kind == b.kind && a.kind != IngredientKind::spice);
 }
@@ -100,6 +133,49 @@ void Gatherer::take_unlisted() {
     add_line(std::move(line));
   }
   part_ = back;
+}
+
+bool Gatherer::has_liquid() const {
+  for (const DraftPart& part : draft_.parts) {
+    for (const DraftLine& line : part.lines) {
+      if (line.ingredient != nullptr && pours(*line.ingredient)) {
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
+void Gatherer::take_untold_water() {
+  if (prose_ || draft_.parts.empty() || !has_flour() || has_liquid()) {
+    return;
+  }
+  for (std::size_t at = 0; at < draft_.parts.size(); ++at) {
+    for (const DraftStep& step : draft_.parts[at].steps) {
+      for (const Span& span : sentences(*step.text, step.from, step.to)) {
+        const Match water = does_with(*step.text, span) == StepKind::mix
+                                ? added_water(*step.text, span)
+                                : Match{};
+        if (!water) {
+          continue;
+        }
+        DraftLine line;
+        line.ingredient = water.phrase->ingredient;
+        line.line.ingredient_id = line.ingredient->id;
+        line.line.name = line.ingredient->name;
+        line.line.text = std::string(step.text->slice(span.from, span.to));
+        line.purpose = "need";
+        line.doubts.push_back(
+            {line.line.text,
+             "the method adds water and no line says how much: 60 to 65 % of the flour is usual"});
+        const std::size_t back = part_;
+        part_ = at;
+        add_line(std::move(line));
+        part_ = back;
+        return;
+      }
+    }
+  }
 }
 
 bool Gatherer::has_flour() const {

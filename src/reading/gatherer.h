@@ -81,6 +81,9 @@ class Gatherer {
   /// message is a list, half of it is told.
   void take_left_over();
   bool has_flour() const;
+  bool has_liquid() const;
+  /// "Add enough water to make a dough", where no line is a liquid: a line without an amount.
+  void take_untold_water();
   bool is_listed(const DraftLine& line) const;
   static bool list_follows(const Text& text, std::size_t from, std::size_t to);
   /// "olive oil… a lot. 4-5 tbsp": an amount alone belongs to the name before it.

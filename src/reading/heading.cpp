@@ -319,10 +319,13 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
     return part;
   }
   if (colon < to || is_capitals(text, start, to)) {
-    if (mend_words(text, start, colon) > 0) {
-      auto again = section_or_label(text, start, colon);
-      again = again ? again : part_heading(text, start, colon);
+    // A line that is no heading after all keeps its words.
+    Text mended = text;
+    if (mend_words(mended, start, colon) > 0) {
+      auto again = section_or_label(mended, start, colon);
+      again = again ? again : part_heading(mended, start, colon);
       if (again) {
+        text = std::move(mended);
         again->colon = colon < to;
         again->end = colon < to ? colon + 1 : to;
         return again;

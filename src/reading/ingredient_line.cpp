@@ -52,6 +52,37 @@ std::size_t past_bracket(const Text& text, std::size_t i, std::size_t to) {
   return end + 1 < to && (of || match_name(text, end + 1)) ? end + 1 : i;
 }
 
+/// "oz. (45 g) lard": a page that lost the figure before its unit, but not the one in the bracket.
+Amounts bracketed_alone(const Text& text, std::size_t from, std::size_t to) {
+  const Match unit = match(text, from, WordClass::unit);
+  std::size_t at = unit ? unit.end + (text[unit.end].is('.') ? 1U : 0U) : from;
+  if (!unit || !text[at].is('(') || !text[at + 1].is_number()) {
+    return {};
+  }
+  Amounts out = amounts_at(text, at + 1, to);
+  if (!out.primary || !is_real(*out.primary) || !text[out.end].is(')')) {
+    return {};
+  }
+  ++out.end;
+  return out;
+}
+
+/// "Egg wash (1 egg and a little water)": the count of the thing itself, said in the bracket.
+Amounts counted_inside(const Text& text, const Noun& noun, std::size_t to) {
+  if (noun.ingredient == nullptr || noun.to >= to || !text[noun.to].is('(') ||
+      !text[noun.to + 1].is_number()) {
+    return {};
+  }
+  Amounts out;
+  out.primary = any_measure(text, noun.to + 1);
+  const Match name = out.primary ? match_name(text, out.primary->to) : Match{};
+  if (!name || name.phrase->ingredient != noun.ingredient || !out.primary->number) {
+    return {};
+  }
+  out.end = out.primary->to;
+  return out;
+}
+
 /// "2 tbsp sugar mixed with 2 tbsp water": the second has an amount of its own.
 void mixed_line(Text& text, const Noun& noun, std::size_t to, std::vector<DraftLine>& out) {
   const std::size_t at = past_mixed_with(text, noun.to, to);
@@ -91,6 +122,43 @@ void further_line(Text& text, const Noun& noun, std::size_t to, std::vector<Draf
     return;
   }
   out.push_back(one_line(text, at, to, amounts, second, to));
+}
+
+/// "3 oz mixed peel & currants", "1 egg and milk to brush": what the joined thing is that has no
+/// amount of its own. One amount said of two is halved between them, with a doubt.
+void shared_line(Text& text, std::size_t from, const Amounts& amounts, const Noun& noun,
+                 std::size_t to, std::vector<DraftLine>& out) {
+  const std::size_t at = noun.to + 1;
+  if (out.size() != 1 || noun.to >= to || noun.ingredient == nullptr || !amounts.primary ||
+      !amounts.primary->number || !amounts.sums.empty() ||
+      (!is_class(text, noun.to, WordClass::join) && !text[noun.to].is('&')) ||
+      amounts_at(text, at, to).primary || is_class(text, at, WordClass::purpose)) {
+    return;
+  }
+  const Noun second = find_noun(text, at, to);
+  if (second.ingredient == nullptr || second.ingredient == noun.ingredient || second.mended ||
+      second.match_from > at + 2 || second.match_from < at) {
+    return;
+  }
+  if (!is_real(*amounts.primary)) {
+    if (amounts.primary->unit.empty() && second.ingredient->kind != noun.ingredient->kind) {
+      out.push_back(one_line(text, at, to, {}, second, to));
+    }
+    return;
+  }
+  Amounts half = amounts;
+  const auto halve = [](FoundMeasure& measure) {
+    if (measure.number) {
+      measure.number = Range{0.5 * measure.number->low, 0.5 * measure.number->high};
+    }
+  };
+  halve(*half.primary);
+  std::for_each(half.others.begin(), half.others.end(), halve);
+  out = {one_line(text, from, to, half, noun, to), one_line(text, from, to, half, second, to)};
+  for (DraftLine& line : out) {
+    line.doubts.push_back(
+        {line.line.text, "one amount is said for both: half of it was taken for each"});
+  }
 }
 
 /// "Flour, bread": the name is longer the other way round.
@@ -167,6 +235,9 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
     return lines_of_parts(text, start, to, parts, std::nullopt);
   }
   Amounts amounts = amounts_at(text, start, to);
+  if (!amounts.primary) {
+    amounts = bracketed_alone(text, start, to);
+  }
   while (amounts.primary && amounts.end < to && text[amounts.end].is('|')) {
     ++amounts.end;
   }
@@ -196,6 +267,7 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
       out.push_back(one_line(text, start, to, amounts, noun, to));
       further_line(text, noun, to, out);
       mixed_line(text, noun, to, out);
+      shared_line(text, start, amounts, noun, to, out);
       return out;
     }
     if (!amounts.primary->bare_article) {
@@ -237,7 +309,7 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
   }
   const Noun noun = find_noun(text, start, to);
   if (noun.to > noun.from) {
-    DraftLine line = one_line(text, start, to, {}, noun, to);
+    DraftLine line = one_line(text, start, to, counted_inside(text, noun, to), noun, to);
     for (std::size_t i = start; i < to; ++i) {
       line.same_as_before = line.same_as_before || is_class(text, i, WordClass::same);
     }

@@ -109,7 +109,17 @@ std::optional<Content> content_at(const Text& text, std::size_t i) {
 }
 
 bool take_container(const Text& text, std::size_t i, const Content& content, FoundMeasure& out) {
-  const std::size_t at = adjectives(text, content.end, out);
+  std::size_t at = adjectives(text, content.end, out);
+  // "1 x 7g Maker's sachet": a word with a capital that nobody knows.
+  for (std::size_t brand = at; brand < at + 2 && text[brand].capital && !match_name(text, brand) &&
+                               !is_class(text, brand, WordClass::unit);
+       ++brand) {
+    if (const Match vessel = unit_at(text, brand + 1);
+        vessel && unit_kind(vessel.phrase->means) == UnitKind::container) {
+      at = brand + 1;
+      break;
+    }
+  }
   const Match unit = unit_at(text, at);
   if (!unit || unit_kind(unit.phrase->means) != UnitKind::container) {
     return false;
@@ -353,6 +363,12 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     if (auto some = loose(text, number->end, i)) {
       return some;
     }
+  }
+  // "1n envelope": a letter that slipped in.
+  const Token& stray = text[number->end];
+  if (!number->article && stray.kind == TokenKind::word && !stray.spaced && stray.word.size() == 1 &&
+      !is_class(text, number->end, WordClass::unit) && unit_at(text, number->end + 1) && with_unit(text, number->end + 1, out)) {
+    return out;
   }
   if (counted_containers(text, adjectives(text, number->end, out), out)) {
     return out;

@@ -137,8 +137,9 @@ void take_first_of_two(const Text& text, std::size_t to, Noun& noun) {
       if (first && first.end > noun.match_to - noun.match_from) {
         noun.ingredient = first.phrase->ingredient;
         noun.generic = first.phrase->value;
+        return;
       }
-      return;
+      break;
     }
   }
   if (noun.ingredient == nullptr || either >= noun.match_from || either == noun.from ||

@@ -21,11 +21,17 @@ std::optional<Number> slashed(const Text& text, std::size_t i) {
     return Number{{value, value}, i + 4};
   }
   if (text[i].kind != TokenKind::number || !text[i + 1].is('/') ||
-      text[i + 2].kind != TokenKind::number || text[i + 2].spaced) {
+      text[i + 2].kind != TokenKind::number) {
     return std::nullopt;
   }
   const double top = text[i].value;
   const double bottom = text[i + 2].value;
+  // "1/ 2 t. salt": a blank typed after the stroke of a common fraction.
+  const bool common = top < bottom && (bottom == 2.0 || bottom == 3.0 || bottom == 4.0 || bottom == 8.0);
+  if (text[i + 2].spaced &&
+      (!common || text[i + 1].spaced || !is_class(text, i + 3, WordClass::unit))) {
+    return std::nullopt;
+  }
   // "1 1 /4 tsp", typed with a blank: only after a whole number.
   const bool typed = i > 0 && text[i - 1].kind == TokenKind::number && top < bottom;
   if (text[i + 1].spaced && !typed) {

@@ -42,7 +42,9 @@ bool joins_another(const Text& text, std::size_t joiner_end, std::size_t to,
 /// "125 g butter 2 eggs 250 g flour": another amount with its name begins, no mark between.
 bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   const Token& before = text[i - 1];
-  if (!text[i].is_number() || (before.kind != TokenKind::word && !before.is(')')) ||
+  // "1 pint meal (or brown flour) a teaspoon of soda"
+  const bool worded = before.is(')') && is_class(text, i, WordClass::article);
+  if ((!text[i].is_number() && !worded) || (before.kind != TokenKind::word && !before.is(')')) ||
       (!text[i].spaced && before.word.size() < 2) ||  // a scan's "V4 cup"
       is_class(text, i - 1, WordClass::part_of) ||    // "rind 1/2 lemon"
       is_class(text, i - 1, WordClass::or_) || is_class(text, i - 1, WordClass::approx) ||
@@ -59,6 +61,9 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
     return false;
   }
   const bool unit = !amounts.primary->unit.empty();
+  if (worded && !unit) {
+    return false;
+  }
   for (std::size_t at = amounts.end; at < std::min(to, amounts.end + (unit ? 4U : 2U)); ++at) {
     if (const Match name = match_name(text, at)) {
       const IngredientKind kind = name.phrase->ingredient->kind;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "reading/draft_line.h"
 #include "reading/setting.h"
 
 namespace maslin::reading {
@@ -192,8 +193,9 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       continue;
     }
     const bool part =
-        is_class(text, i, WordClass::part_of) ||
-        (is_class(text, i, WordClass::the) && is_class(text, i + 1, WordClass::part_of));
+        (is_class(text, i, WordClass::part_of) ||
+         (is_class(text, i, WordClass::the) && is_class(text, i + 1, WordClass::part_of))) &&
+        !part_of(text, i, to).parts.empty();
     if (const std::size_t end = take_correction(text, i, to, out); end > i) {
       i = end;
       continue;

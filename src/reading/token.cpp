@@ -290,6 +290,13 @@ class Cutter {
       at += one.bytes;
     }
     push_word(plain, at - at_, capital, !lower);
+    // "w/ butter": with.
+    if (plain == "w" && spaces_ == 0 && at_ < raw_.size() && raw_[at_] == '/' &&
+        after(at_ + 1).how != LetterHow::digit) {
+      tokens_.back().word = "with";
+      ++at_;
+      ++tokens_.back().end;
+    }
   }
 
   /// "T65", "W480": the letter of a flour type with its number.
