@@ -154,8 +154,9 @@ const Ingredient* counted_kind(const Text& text, const Noun& noun, const DraftLi
   const bool whole = kind == UnitKind::count || (kind == UnitKind::loose && !dried);
   // "¼ tsp coriander" stands among the spices; "fresh", "leaves" or "chopped" would be said.
   const bool alone = noun.match_to == noun.match_from + 1 && noun.note.empty() && noun.packing.empty();
+  const std::string& how = out.line.found.packing;
   if (const Match spooned = match(text, noun.match_from, WordClass::spooned);
-      spooned && alone && unit == "tsp") {
+      spooned && alone && unit == "tsp" && (how.empty() || how == "crushed")) {
     return text.lexicons->pantry->find(spooned.phrase->means);
   }
   for (std::size_t i = noun.match_from; whole && i < noun.match_to; ++i) {

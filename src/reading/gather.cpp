@@ -56,6 +56,7 @@ void Gatherer::cut() {
       cut_line(found, units);
     }
   }
+  unnumber_lists();
   std::size_t listed = 0;
   for (const LineState& state : lines_) {
     if (!state.listed || state.quoted) {
@@ -68,6 +69,48 @@ void Gatherer::cut() {
     listed += sentence ? 0U : std::max<std::size_t>(amounts, 1);
   }
   prose_ = listed < 2;
+}
+
+void Gatherer::unnumber_lists() {
+  constexpr std::size_t k_fewest = 3;
+  for (std::size_t from = 0; from < lines_.size();) {
+    if (!lines_[from].numbered) {
+      ++from;
+      continue;
+    }
+    // One run: the numbers go up.
+    std::size_t to = from;
+    std::size_t last = from;  // past the last that is listed
+    std::size_t listed = 0;
+    double number = 0.0;
+    for (; to < lines_.size() && lines_[to].numbered; ++to) {
+      const Text& text = *lines_[to].text;
+      double value = 0.0;
+      for (std::size_t i = 0; i < lines_[to].from && value == 0.0; ++i) {
+        value = text[i].is_number() ? text[i].value : 0.0;
+      }
+      if (to > from && value <= number) {
+        break;
+      }
+      number = value;
+      listed += lines_[to].listed ? 1U : 0U;
+      last = lines_[to].listed ? to + 1 : last;
+    }
+    // What follows the last amount is listed too while it names a thing and does nothing.
+    for (; last < to; ++last) {
+      const LineState& next = lines_[last];
+      const LineLook look = look_at(*next.text, next.from, next.to);
+      if (!look.name_first || next.steplike || verb_count(*next.text, next.from, next.to) > 0) {
+        break;
+      }
+    }
+    const bool list = listed >= k_fewest && 2 * listed > last - from;
+    for (std::size_t i = from; list && i < last; ++i) {
+      lines_[i].numbered = false;
+      lines_[i].steplike = lines_[i].steplike && !lines_[i].listed;
+    }
+    from = std::max(to, from + 1);
+  }
 }
 
 void Gatherer::mend_after_numbers(Text& text) {
@@ -154,6 +197,9 @@ void Gatherer::line(LineState& state) {
   }
   if (!state.numbered && heading(state)) {
     return;
+  }
+  if (section_ == SectionKind::end && state.listed && draft_.parts.empty() && next_listed()) {
+    section_ = SectionKind::none;  // "Nutrition info …" above the list
   }
   // A note before the list does not swallow it.
   const bool three =

@@ -323,6 +323,10 @@ bool Gatherer::title(const LineState& state) {
   if (at_ > 0 && text[state.from].is_number() && next_listed() && !lines_[at_ + 1].blank_before) {
     return false;
   }
+  // "Self-raising flour, to dust" at the head of the list
+  if (look.name_first && !text[state.from].is_number() && next_listed() && has_purpose(text, {state.from, state.to})) {
+    return false;
+  }
   if (look.words > 16 || (prose_ && look.words > 12 && lines_.size() < 3) || look.words == 0) {
     return false;
   }

@@ -42,6 +42,8 @@ class Gatherer {
   void cut_line(const FoundLine& found, std::vector<std::string_view>& units);
   /// A long list and the method's first line are no sentence that was wrapped.
   bool is_list_before_method(const FoundLine& found) const;
+  /// "1. 3 cups flour": the numbers of a list are no steps.
+  void unnumber_lists();
   /// A misspelt word after a number is a misspelt unit: "10 minuts", "2 tabelspoons".
   static void mend_after_numbers(Text& text);
   void shape(LineState& state) const;

@@ -213,6 +213,13 @@ bool is_heading_alone(const Text& text, std::size_t from, std::size_t to) {
       !match_name(text, first) && text[first].capital) {
     return true;
   }
+  // "For garnishing onion seeds": what it is for, then the thing.
+  if (const Match purpose = match(text, from, WordClass::purpose); purpose && purpose.end < to) {
+    const Match thing = match_name(text, purpose.end);
+    if (thing && thing.end == to && !is_class(text, to - 1, WordClass::part)) {
+      return false;
+    }
+  }
   std::size_t named_to = to;
   for (std::size_t i = from; i < to; ++i) {
     if (text[i].is(',') || text[i].is(';')) {

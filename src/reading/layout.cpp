@@ -85,7 +85,13 @@ struct Counts {
   std::string_view letter;  // that stands for a bullet
   std::size_t lettered = 0;
   std::size_t padded = 0;  // "01 - ", "02 - " in order
+  std::size_t bullets = 0;  // alone on their line
 };
+
+bool is_bullet_line(std::string_view line) {
+  return line == "-" || line == "*" || line == "\xE2\x80\xA2" || line == "\xE2\x96\xA2" ||
+         line == "\xC2\xB7" || line == "\xE2\x80\x93" || line == "o";
+}
 
 /// "3/7 " at the start of a line: the third of seven pictures.
 std::size_t picture_length(std::string_view line) {
@@ -196,6 +202,7 @@ Counts count(const std::vector<std::string_view>& lines) {
       out.letter = line.substr(0, bytes);
       ++out.lettered;
     }
+    out.bullets += is_bullet_line(line) ? 1U : 0U;
     out.padded += is_padded(line, out.padded + 1) ? 1U : 0U;
     out.chat += chat_length(line) > 0 ? 1U : 0U;
     out.comma_rows += is_comma_row(line) ? 1U : 0U;
@@ -335,7 +342,8 @@ FoundText cut_lines(std::string_view text) {
     if (counts.comma_rows >= 3 && is_comma_row(line)) {
       found.raw = with_gaps(found.raw);
     }
-    if (!found.raw.empty()) {
+    // A bullet on a line of its own belongs to the next.
+    if (!found.raw.empty() && !(counts.bullets >= 3 && is_bullet_line(found.raw))) {
       out.lines.push_back(std::move(found));
     }
   }

@@ -104,6 +104,19 @@ Number with_fraction(const Text& text, Number whole) {
   if (i == whole.end && is_class(text, i, WordClass::join)) {
     ++i;
   }
+  // "2 2-3 cups": old prints set the stroke as a dash.
+  const bool dashed = i == whole.end && text[i].kind == TokenKind::number && text[i].spaced &&
+                      text[i + 1].is('-') && !text[i + 1].spaced &&
+                      text[i + 2].kind == TokenKind::number && !text[i + 2].spaced &&
+                      text[i].value < text[i + 2].value &&
+                      (text[i + 2].value == 2.0 || text[i + 2].value == 3.0 ||
+                       text[i + 2].value == 4.0 || text[i + 2].value == 8.0);
+  if (dashed && is_class(text, i + 3, WordClass::unit)) {
+    whole.range.low += text[i].value / text[i + 2].value;
+    whole.range.high = whole.range.low;
+    whole.end = i + 3;
+    return whole;
+  }
   if (const auto part = fraction(text, i); part && part->range.low < 1.0) {
     whole.range.low += part->range.low;
     whole.range.high = whole.range.low;
