@@ -101,7 +101,9 @@ bool stands_alone(const Text& text, const Piece& piece, bool list) {
   }
   if (look.measure_first) {
     const auto measure = any_measure(text, skip_bullets(text, piece.span.from, piece.span.to));
-    const bool loose_only = measure && unit_kind(measure->unit) == UnitKind::loose && !look.name;
+    const bool loose_only =
+        measure && !look.name &&
+        (unit_kind(measure->unit) == UnitKind::loose || measure->unit == "percent");
     return !look.measure_only && !loose_only && (look.name || (measure && !measure->unit.empty()));
   }
   if (!look.name_first || look.or_inside) {

@@ -234,7 +234,7 @@ Noun find_noun(Text& text, std::size_t from, std::size_t to) {
   }
   // Past the comma: "1 cup warm, whole milk".
   const Best later = best_name(text, noun.to, to);
-  if (later.ingredient != nullptr && later.from <= noun.to + 4) {
+  if (later.ingredient != nullptr && later.from <= noun.to + 6) {
     noun.ingredient = later.ingredient;
     noun.match_from = later.from;
     noun.match_to = later.to;

@@ -88,6 +88,18 @@ double lost_slash(const Text& text, std::size_t i, bool after_whole) {
   return top / (number.value - 10.0 * top);
 }
 
+/// Whether packets, tins or sachets follow the weight at `i`: "ounce packages".
+bool holds_each(const Text& text, std::size_t i) {
+  const Match weight = match(text, i, WordClass::unit);
+  std::size_t at = weight.end + (text[weight.end].is('.') ? 1U : 0U);
+  const Match vessel = match(text, at, WordClass::unit);
+  const std::string_view raw = text.slice(at, at + 1);
+  return vessel && (weight.phrase->means == "oz" || weight.phrase->means == "lb") &&
+         raw.ends_with('s') &&
+         (vessel.phrase->means == "packet" || vessel.phrase->means == "can" ||
+          vessel.phrase->means == "jar" || vessel.phrase->means == "bottle");
+}
+
 /// A whole number and a fraction after it: "1 1/2", "1½", "1-1/2", "2 & 1/2".
 Number with_fraction(const Text& text, Number whole) {
   if (!is_whole(whole.range.low)) {
@@ -115,6 +127,11 @@ Number with_fraction(const Text& text, Number whole) {
     whole.range.low += text[i].value / text[i + 2].value;
     whole.range.high = whole.range.low;
     whole.end = i + 3;
+    return whole;
+  }
+  // "2 1/4-ounce packages": so many of that content.
+  const auto of_each = whole.range.low >= 2.0 && i == whole.end ? fraction(text, i) : std::nullopt;
+  if (of_each && is_class(text, of_each->end, WordClass::unit) && holds_each(text, of_each->end)) {
     return whole;
   }
   if (const auto part = fraction(text, i); part && part->range.low < 1.0) {

@@ -21,7 +21,12 @@ PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
       break;
     }
   }
-  const Match of = match(text, i, WordClass::of);
+  Match of = match(text, i, WordClass::of);
+  // "Seeds from 1 vanilla bean"
+  if (const Match from = match(text, i, WordClass::stop);
+      !of && from && text[from.end].is_number()) {
+    of = from;
+  }
   const auto share = of ? std::nullopt : any_number(text, i);
   if (out.parts.empty() || (!of && (!share || share->article))) {
     return {};

@@ -151,7 +151,7 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
       const auto next = any_measure(text, i + 1);
       const bool parts = next && next->unit == "part";
       // "flaky salt and rosemary": two things without amounts.
-      const bool both = !measured && last != nullptr && !is_class(text, i, WordClass::to) &&
+      const bool both = !measured && named && !is_class(text, i, WordClass::to) &&
                         match_name(text, i + 1) && i > piece.span.from;
       if (both && match_name(text, i + 1).phrase->ingredient != last) {
         cut(i, i + 1, Cut::joined);
