@@ -339,7 +339,8 @@ bool Gatherer::list_sentence(Text& text, const Span& span, const LineState& stat
   const bool ends = in_list && look.words <= 8 && verbs == 0 && ends_with_amount(text, span);
   const bool loose = in_list && is_bare_loose(text, span);
   if ((verb && !loose) || (verbs > 2 && !measured) ||
-      !(measured || after || named || served || ends || loose || unknown(look, verbs) ||
+      !(measured || after || named || served || ends || loose || leads_list(text, span) ||
+        unknown(look, verbs) ||
         among_listed(text, span, look, verbs))) {
     return false;
   }
@@ -354,6 +355,26 @@ bool Gatherer::list_sentence(Text& text, const Span& span, const LineState& stat
 bool Gatherer::unknown(const LineLook& look, std::size_t verbs) const {
   return section_ == SectionKind::ingredients && look.words <= 6 && look.words >= 1 && verbs == 0 &&
          last_was_ingredient_;
+}
+
+bool Gatherer::leads_list(const Text& text, const Span& span) const {
+  const auto whole_name = [](const Text& line, std::size_t from, std::size_t to) {
+    const Match name = match_name(line, from);
+    return name && name.end >= trim_back(line, from, to);
+  };
+  if (draft_.title.empty() || section_ == SectionKind::method || after_method_ ||
+      !whole_name(text, span.from, span.to)) {
+    return false;
+  }
+  for (std::size_t i = at_ + 1; i < std::min(lines_.size(), at_ + 6); ++i) {
+    if (lines_[i].listed) {
+      return true;
+    }
+    if (!whole_name(*lines_[i].text, lines_[i].from, lines_[i].to)) {
+      return false;
+    }
+  }
+  return false;
 }
 
 bool Gatherer::among_listed(const Text& text, const Span& span, const LineLook& look,

@@ -38,6 +38,15 @@ bool leads_to_part(const Text& text, std::size_t from, std::size_t to) {
   return led && to - from <= 16 && text[to - 1].is(':');
 }
 
+bool joins_words(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < to; ++i) {
+    if (is_class(text, i, WordClass::join)) {
+      return true;
+    }
+  }
+  return false;
+}
+
 }  // namespace
 
 DraftPart& Gatherer::part(PartKind kind, std::string name) {
@@ -86,6 +95,20 @@ bool Gatherer::heading(LineState& state) {
     return true;
   }
   if (found->part && !found->colon && state.steplike && !next_listed()) {
+    return false;
+  }
+  // "Scald all together and set aside to cool:" says what to do with the list under it.
+  if (found->part && found->colon && found->end >= state.to &&
+      !is_class(text, state.from, WordClass::lead) && !is_class(text, state.from, WordClass::the) &&
+      look_at(text, state.from, state.to).words >= 5 && joins_words(text, state.from, state.to) &&
+      verb_count(text, state.from, state.to) >= 1) {
+    remark(state);
+    return true;
+  }
+  // "Sesame seeds" alone in a list
+  if (const Match name = match_name(text, state.from);
+      name && name.end > state.from + 1 && name.end == state.to && found->part && !found->colon &&
+      last_was_ingredient_ && !state.blank_before && !next_listed()) {
     return false;
   }
   // "chocolate icing" among the lines of a list is bought ready.

@@ -21,7 +21,7 @@ bool has_unit(const Text& text, const Span& span) {
 std::optional<StepKind> does_with(const Text& text, const Span& span) {
   StepKind kind = StepKind::mix;
   for (std::size_t i = span.from; i < span.to; ++i) {
-    if (is_class(text, i, WordClass::oven) || is_class(text, i, WordClass::or_)) {
+    if (is_class(text, i, WordClass::oven)) {
       return std::nullopt;
     }
     const Match verb = match(text, i, WordClass::verb);
@@ -71,6 +71,12 @@ Match added_water(const Text& text, const Span& span) {
   return {};
 }
 
+/// "Add the milk or 1 cup of water": what stands after "or" is not added to it.
+bool is_alternative(const Text& text, std::size_t from, std::size_t at) {
+  return at > from && (is_class(text, at - 1, WordClass::or_) ||
+                       (at > from + 1 && is_class(text, at - 2, WordClass::or_)));
+}
+
 bool is_same_kind(const Ingredient& a, const Ingredient& b) {
   return &a == &b || (a.kind == b.kind && a.kind != IngredientKind::spice);
 }
@@ -80,9 +86,17 @@ bool is_same_kind(const Ingredient& a, const Ingredient& b) {
 bool Gatherer::is_listed(const DraftLine& line) const {
   double listed = 0.0;
   bool any = false;
+  // Where the very thing stands in the list, others of its kind say nothing: two flours.
+  bool exact = false;
   for (const DraftPart& part : draft_.parts) {
     for (const DraftLine& other : part.lines) {
-      if (other.ingredient == nullptr || !is_same_kind(*other.ingredient, *line.ingredient)) {
+      exact = exact || other.ingredient == line.ingredient;
+    }
+  }
+  for (const DraftPart& part : draft_.parts) {
+    for (const DraftLine& other : part.lines) {
+      if (other.ingredient == nullptr || (exact && other.ingredient != line.ingredient) ||
+          !is_same_kind(*other.ingredient, *line.ingredient)) {
         continue;
       }
       any = true;
@@ -118,7 +132,8 @@ void Gatherer::take_unlisted() {
           const bool real = unit == UnitKind::mass || unit == UnitKind::volume ||
                             (line.measure && line.measure->unit == "pinch");
           const bool amount = mention.amount && line.measure->number && real;
-          if (!amount || line.ingredient == nullptr || is_listed(line)) {
+          if (!amount || line.ingredient == nullptr || is_listed(line) ||
+              is_alternative(text, span.from, mention.from)) {
             continue;
           }
           mention.line.purpose = *does == StepKind::finish ? "wash" : line.purpose;

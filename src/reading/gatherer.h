@@ -95,6 +95,8 @@ class Gatherer {
   bool list_sentence(Text& text, const Span& span, const LineState& state);
   /// In an ingredients section a short line is an ingredient though nobody knows it.
   bool unknown(const LineLook& look, std::size_t verbs) const;
+  /// "Milk", "Lard" and "White sugar" above the first line with an amount.
+  bool leads_list(const Text& text, const Span& span) const;
   /// Between two lines that are listed stands a third, though nobody knows it.
   bool among_listed(const Text& text, const Span& span, const LineLook& look,
                     std::size_t verbs) const;

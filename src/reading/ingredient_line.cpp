@@ -15,6 +15,12 @@ bool is_weight_total(const FoundMeasure& measure) {
 /// Past "mixed with", "dissolved in", "beaten with"; `i` when nothing of the kind stands there.
 std::size_t past_mixed_with(const Text& text, std::size_t i, std::size_t to) {
   std::size_t at = text[i].is(',') ? i + 1 : i;
+  // "yeast cakes softened in 1/2 cup water": the word before was taken for the name's.
+  if (at == i && i > 0 && is_class(text, i - 1, WordClass::note) &&
+      (is_class(text, i, WordClass::with) ||
+       (is_class(text, i, WordClass::into) && !is_class(text, i, WordClass::to)))) {
+    return i + 1;
+  }
   for (std::size_t words = 0; at < to && words < 3; ++words, ++at) {
     if (is_class(text, at, WordClass::with) || is_class(text, at, WordClass::into)) {
       return words > 0 ? at + 1 : i;
@@ -124,6 +130,21 @@ void further_line(Text& text, const Noun& noun, std::size_t to, std::vector<Draf
   out.push_back(one_line(text, at, to, amounts, second, to));
 }
 
+/// "Pumpkin and sunflower seeds": the noun is said once, behind the second.
+Noun with_shared_tail(const Text& text, Noun noun, const Noun& second) {
+  if (second.match_to < second.match_from + 2) {
+    return noun;
+  }
+  const std::string whole = std::string(text.slice(noun.match_from, noun.match_to)) + " " +
+                            std::string(text.slice(second.match_to - 1, second.match_to));
+  const Text words = tokenise(whole, *text.lexicons, *text.lexicon);
+  if (const Match name = match_name(words, 0); name && name.end == words.size()) {
+    noun.ingredient = name.phrase->ingredient;
+    noun.generic = name.phrase->value;
+  }
+  return noun;
+}
+
 /// "3 oz mixed peel & currants", "1 egg and milk to brush": what the joined thing is that has no
 /// amount of its own. One amount said of two is halved between them, with a doubt.
 void shared_line(Text& text, std::size_t from, const Amounts& amounts, const Noun& noun,
@@ -140,6 +161,11 @@ void shared_line(Text& text, std::size_t from, const Amounts& amounts, const Nou
       second.match_from > at + 2 || second.match_from < at) {
     return;
   }
+  const Token& next = text[second.match_to];
+  if (second.match_to < second.to && next.own == nullptr && next.name == nullptr) {
+    return;  // "lemon & orange mix": a third word nobody knows is the noun
+  }
+  const Noun first = with_shared_tail(text, noun, second);
   if (!is_real(*amounts.primary)) {
     if (amounts.primary->unit.empty() && second.ingredient->kind != noun.ingredient->kind) {
       out.push_back(one_line(text, at, to, {}, second, to));
@@ -154,7 +180,7 @@ void shared_line(Text& text, std::size_t from, const Amounts& amounts, const Nou
   };
   halve(*half.primary);
   std::for_each(half.others.begin(), half.others.end(), halve);
-  out = {one_line(text, from, to, half, noun, to), one_line(text, from, to, half, second, to)};
+  out = {one_line(text, from, to, half, first, to), one_line(text, from, to, half, second, to)};
   for (DraftLine& line : out) {
     line.doubts.push_back(
         {line.line.text, "one amount is said for both: half of it was taken for each"});

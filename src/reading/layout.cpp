@@ -5,6 +5,7 @@
 
 #include "quantity/markup_text.h"
 #include "quantity/table.h"
+#include "reading/boxed_table.h"
 #include "reading/join_lines.h"
 #include "reading/side_by_side.h"
 
@@ -310,7 +311,7 @@ FoundText cut_lines(std::string_view text) {
   FoundText out;
   bool blank = true;
   std::size_t padded = 0;
-  const std::vector<std::string> straight = unfolded(lines);
+  const std::vector<std::string> straight = unboxed(unfolded(lines));
   for (std::string_view line : straight) {
     line = trimmed(line);
     if (line.empty()) {

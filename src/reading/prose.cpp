@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "reading/amounts.h"
 #include "reading/draft_line.h"
 #include "reading/setting.h"
 
@@ -238,7 +239,11 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
     }
     std::size_t where = i;
     if (measure) {
-      const auto name = name_near(text, measure->to, to, where);
+      // "250 g (8 oz) strong white flour"
+      const std::size_t after = text[measure->to].is('(') || text[measure->to].is('/')
+                                    ? std::max(measure->to, amounts_at(text, i, to).end)
+                                    : measure->to;
+      const auto name = name_near(text, after, to, where);
       const bool counted = measure->unit.empty();
       const bool unknown = !name && is_unknown_food(text, *measure, to);
       if (!unknown && (!name || (counted && !counts_whole(text, *name->phrase->ingredient)))) {
