@@ -154,8 +154,15 @@ std::vector<Span> bare_names(const Text& text, std::size_t from, std::size_t to)
   std::size_t start = skip_bullets(text, from, to);
   // "…, to serve": what all of them are for.
   const std::size_t end = to;
-  for (std::size_t i = start + 1; i < end; ++i) {
-    if (const Match purpose = match(text, i, WordClass::purpose); purpose && purpose.end >= end) {
+  if (end > start + 3 && text[end - 1].is(')')) {
+    std::size_t open = end - 1;
+    while (open > start && !text[open].is('(')) {
+      --open;
+    }
+    to = open > start ? open : to;  // "Oats and seeds (optional)"
+  }
+  for (std::size_t i = start + 1; i < to; ++i) {
+    if (const Match purpose = match(text, i, WordClass::purpose); purpose && purpose.end >= to) {
       to = text[i - 1].is(',') ? i - 1 : i;
       break;
     }
@@ -254,12 +261,32 @@ std::vector<Span> segments(const Text& text, std::size_t from, std::size_t to) {
 
 namespace {
 
+bool closes(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from + 1; i < to; ++i) {
+    if (text[i].is(')') || text[i].is('(')) {
+      return text[i].is(')');
+    }
+  }
+  return false;
+}
+
 /// "80 ml water Sugar Glaze: 2 tbsp water": where the heading begins that ends at the colon at `i`
 /// in a line that runs on; `from` when there is none.
 std::size_t heading_before(const Text& text, std::size_t from, std::size_t i) {
   constexpr std::size_t k_most_words = 3;
-  if (!text[i].is(':') || i < from + 3 || !text[i + 1].is_number() ||
-      !is_class(text, i - 1, WordClass::part)) {
+  if (!text[i].is(':') || i < from + 3 || !text[i + 1].is_number()) {
+    return from;
+  }
+  // "… 1-2 eggs for the topping: 80 g butter", "zum Ausbacken:"
+  for (std::size_t k = i - k_most_words; k < i; ++k) {
+    const Match purpose = match(text, k, WordClass::purpose);
+    const bool led = k + 1 < i && is_class(text, k, WordClass::lead) &&
+                     is_class(text, i - 1, WordClass::part);
+    if (k > from && ((purpose && purpose.end == i) || led)) {
+      return k;
+    }
+  }
+  if (!is_class(text, i - 1, WordClass::part)) {
     return from;
   }
   std::size_t head = i;
@@ -279,7 +306,8 @@ std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) 
   std::size_t start = from;
   int depth = 0;
   for (std::size_t i = from; i < to; ++i) {
-    depth += text[i].is('(') ? 1 : 0;
+    // "(slightly beaten. Add …": a bracket that is never closed holds nothing back.
+    depth += text[i].is('(') && closes(text, i, to) ? 1 : 0;
     depth -= text[i].is(')') && depth > 0 ? 1 : 0;
     if (const std::size_t head = heading_before(text, start, i); head > start && depth == 0) {
       out.push_back({start, head});

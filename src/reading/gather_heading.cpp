@@ -105,10 +105,12 @@ bool Gatherer::heading(LineState& state) {
     remark(state);
     return true;
   }
-  // "Sesame seeds" alone in a list
+  // "Sesame seeds", "Oats and seeds (optional)" in a list
   if (const Match name = match_name(text, state.from);
-      name && name.end > state.from + 1 && name.end == state.to && found->part && !found->colon &&
-      last_was_ingredient_ && !state.blank_before && !next_listed()) {
+      name && found->part && !found->colon && last_was_ingredient_ && !next_listed() &&
+      !is_class(text, state.from, WordClass::part) &&
+      ((name.end == state.to && !state.blank_before) ||
+       is_class(text, name.end, WordClass::join))) {
     return false;
   }
   // "chocolate icing" among the lines of a list is bought ready.
@@ -344,6 +346,10 @@ bool Gatherer::title(const LineState& state) {
   const LineLook look = look_at(text, state.from, state.to);
   // "1 yellow cake mix" at the head of the list
   if (at_ > 0 && text[state.from].is_number() && next_listed() && !lines_[at_ + 1].blank_before) {
+    return false;
+  }
+  // A message in one line, or that begins with what to do and how much.
+  if (lines_.size() == 1 || (state.steplike && look.name && look.measure_inside)) {
     return false;
   }
   // "Self-raising flour, to dust" at the head of the list

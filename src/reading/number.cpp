@@ -275,6 +275,14 @@ std::optional<Number> one_number(const Text& text, std::size_t i) {
         share && text[i].value == 1.0 && is_class(text, share.end, WordClass::unit)) {
       return Number{{share.phrase->value, share.phrase->value}, share.end};
     }
+    // "3 quarters of a pint"
+    if (const Match share = match(text, i + 1, WordClass::share);
+        share && text[i].value > 1.0 && text[i].value < 8.0 && is_whole(text[i].value) &&
+        text[i].value * share.phrase->value < 4.0 &&
+        is_class(text, share.end, WordClass::of)) {
+      return with_share(text, Number{{text[i].value, text[i].value}, share.end},
+                        share.phrase->value);
+    }
     const double lost = lost_slash(text, i, false);
     const double value = lost > 0.0 ? lost : text[i].value;
     return with_multiple(text, with_fraction(text, {{value, value}, i + 1}));

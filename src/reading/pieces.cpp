@@ -46,7 +46,6 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   const bool worded = before.is(')') && is_class(text, i, WordClass::article);
   if ((!text[i].is_number() && !worded) || (before.kind != TokenKind::word && !before.is(')')) ||
       (!text[i].spaced && before.word.size() < 2) ||  // a scan's "V4 cup"
-      is_class(text, i - 1, WordClass::part_of) ||    // "rind 1/2 lemon"
       is_class(text, i - 1, WordClass::or_) || is_class(text, i - 1, WordClass::approx) ||
       is_class(text, i - 1, WordClass::times) || is_class(text, i - 1, WordClass::plus) ||
       is_class(text, i - 1, WordClass::less) || is_class(text, i - 1, WordClass::to) ||
@@ -61,7 +60,7 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
     return false;
   }
   const bool unit = !amounts.primary->unit.empty();
-  if (worded && !unit) {
+  if ((worded || is_class(text, i - 1, WordClass::part_of)) && !unit) {  // "rind 1/2 lemon"
     return false;
   }
   for (std::size_t at = amounts.end; at < std::min(to, amounts.end + (unit ? 4U : 2U)); ++at) {

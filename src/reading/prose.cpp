@@ -160,6 +160,13 @@ std::size_t amount_after(const Text& text, std::size_t i, std::size_t to) {
   return real && !another ? measure->to : i;
 }
 
+/// "raisins & peel, 300 g milk": the part is a thing of its own, nothing follows that it is of.
+bool ends_part(const Text& text, std::size_t i) {
+  const Match part = match(text, i, WordClass::part_of);
+  return part && (text[part.end].is(',') || text[part.end].is(')') ||
+                  text[part.end].kind == TokenKind::end);
+}
+
 bool is_unamounted(const Text& text, std::size_t i, std::size_t name_end, std::size_t from) {
   const Match purpose = match(text, name_end, WordClass::purpose);
   if (purpose) {
@@ -196,7 +203,7 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
     const bool part =
         (is_class(text, i, WordClass::part_of) ||
          (is_class(text, i, WordClass::the) && is_class(text, i + 1, WordClass::part_of))) &&
-        !part_of(text, i, to).parts.empty();
+        !ends_part(text, i);
     if (const std::size_t end = take_correction(text, i, to, out); end > i) {
       i = end;
       continue;
