@@ -88,9 +88,11 @@ bool next_amount(const Text& text, std::size_t to, Amounts& out) {
   if (i >= to || match_name(text, i)) {  // "1 cup 2% milk"
     return false;
   }
-  if (text[i].is('(') || text[i].is('[')) {
-    const std::size_t end = bracket_end(text, i, to);
-    if (auto other = bracket_measure(text, i, end)) {
+  // "1/3 cup, (50 g) sugar"
+  const std::size_t open = text[i].is(',') && text[i + 1].is('(') ? i + 1 : i;
+  if (text[open].is('(') || text[open].is('[')) {
+    const std::size_t end = bracket_end(text, open, to);
+    if (auto other = bracket_measure(text, open, end)) {
       out.others.push_back(std::move(*other));
       out.end = end;
       return true;

@@ -221,6 +221,7 @@ std::string_view purpose_in(const Text& text, std::size_t from, std::size_t to) 
         part = part || is_class(text, end, WordClass::part_of) ||
                (word && word.phrase->means == "dough");
       }
+      part = part || text[i + 1].is_number();  // "3 eggs (1 for brushing)"
       i = part ? end : i;  // "1 egg (its yolk for brushing)", "2 eggs (1 dough, 1 to brush)"
     }
     if (const Match approx = match(text, i, WordClass::approx); approx && approx.end > i + 1) {

@@ -5,6 +5,7 @@
 #include "reading/amounts.h"
 #include "reading/columns.h"
 #include "reading/gatherer.h"
+#include "reading/join_lines.h"
 #include "reading/setting.h"
 #include "reading/spelling.h"
 
@@ -336,10 +337,15 @@ bool Gatherer::list_sentence(Text& text, const Span& span, const LineState& stat
                       !after_method_ && in_list && at_ > 0 &&
                       (lines_[at_ - 1].listed || lines_[at_ - 1].taken) &&
                       has_purpose(text, span) && !text[span.to - 1].is('.');
+  // "• Fruit jam works best, as full as you like them" under lines with the same sign.
+  const std::string_view sign = bullet_of(text.raw);
+  const bool goes_on = in_list && look.name_first && look.words <= 20 && at_ > 0 &&
+                       lines_[at_ - 1].taken && !sign.empty() &&
+                       sign == bullet_of(lines_[at_ - 1].text->raw);
   const bool ends = in_list && look.words <= 8 && verbs == 0 && ends_with_amount(text, span);
   const bool loose = in_list && is_bare_loose(text, span);
   if ((verb && !loose) || (verbs > 2 && !measured) ||
-      !(measured || after || named || served || ends || loose || leads_list(text, span) ||
+      !(measured || goes_on || after || named || served || ends || loose || leads_list(text, span) ||
         unknown(look, verbs) ||
         among_listed(text, span, look, verbs))) {
     return false;

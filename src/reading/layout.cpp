@@ -154,8 +154,20 @@ std::string without_signs(std::string_view line) {
       line[line.find_first_not_of('#')] == ' ') {
     line = trimmed(line.substr(line.find_first_not_of('#')));
   }
+  bool amount_first = false;
   if (line.size() > 2 && line.front() == '|' && line.back() == '|') {
-    line = trimmed(line.substr(1, line.size() - 2));
+    while (line.ends_with('|')) {  // cells with nothing in them
+      line = trimmed(line.substr(0, line.size() - 1));
+    }
+    line = trimmed(line.starts_with('|') ? line.substr(1) : line);
+    // "| 1 | cup | flour |": amount, unit and name, each in its cell.
+    const std::size_t first = line.find('|');
+    const std::string_view cell = trimmed(line.substr(0, first));
+    amount_first = first != std::string_view::npos && cell.size() <= 6 && !cell.empty() &&
+                   (is_digit(cell.front()) || static_cast<unsigned char>(cell.front()) >= 0x80) &&
+                   std::none_of(cell.begin(), cell.end(), [](char c) {
+                     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+                   });
   }
   std::string out;
   for (std::size_t i = 0; i < line.size(); ++i) {
@@ -166,6 +178,8 @@ std::string without_signs(std::string_view line) {
     const bool pair = i + 1 < line.size() && line[i] == line[i + 1];
     if (pair && (line[i] == '*' || line[i] == '_')) {
       ++i;
+    } else if (amount_first && line[i] == '|') {
+      out += ' ';
     } else {
       out += line[i];
     }

@@ -40,7 +40,8 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
       // "yeast (fresh)" is fresh yeast when the table has it in that order.
       const bool bracket = is_told_by_kind(phrase) && text[at].is('(');
       // "instant (SAF) yeast", "plain (all-purpose) flour": past what is put between.
-      if (const std::size_t past = bracket ? past_short_bracket(text, at) : at;
+      const bool in_name = cls == WordClass::name && text[at].is('(');
+      if (const std::size_t past = in_name ? past_short_bracket(text, at) : at;
           past > at && text[past].word == word) {
         at = past + 1;
         continue;

@@ -33,7 +33,12 @@ Best best_name(const Text& text, std::size_t from, std::size_t to) {
     }
     const std::size_t words = name.end - i;
     const std::size_t had = best.to - best.from;
-    const bool wins = words > had || (words == had && !text.lexicon->manners.noun_first);
+    // "Queso feta": the second says which of its kind.
+    const bool nearer = best.ingredient != nullptr && words == had && i == best.to &&
+                        name.phrase->ingredient->kind == IngredientKind::cheese &&
+                        best.ingredient->kind == IngredientKind::cheese;
+    const bool wins =
+        words > had || nearer || (words == had && !text.lexicon->manners.noun_first);
     if (best.ingredient == nullptr || wins) {
       best = {name.phrase->ingredient, name.phrase->value, i, name.end};
     }
