@@ -10,7 +10,7 @@ namespace {
 
 bool is_abbreviation(const Text& text, std::size_t i) {
   return is_class(text, i, WordClass::unit) || is_class(text, i, WordClass::approx) ||
-         is_class(text, i, WordClass::size) || is_class(text, i, WordClass::length) ||
+         is_class(text, i, WordClass::size) || is_class(text, i, WordClass::packing) || is_class(text, i, WordClass::length) ||
          is_class(text, i, WordClass::scale) || text[i].word.size() == 1 ||
          // "5 teaspoons Dr. Maker's baking powder"
          (text[i].capital && i >= 1 && text[i].word.size() <= 3 &&

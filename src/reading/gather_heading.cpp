@@ -348,6 +348,9 @@ bool Gatherer::title(const LineState& state) {
   if (at_ > 0 && text[state.from].is_number() && next_listed() && !lines_[at_ + 1].blank_before) {
     return false;
   }
+  if (section_ == SectionKind::ingredients && at_ > 0) {
+    return false;  // under "Ingredients" stands the list
+  }
   // A message in one line, or that begins with what to do and how much.
   if (lines_.size() == 1 || (state.steplike && look.name && look.measure_inside)) {
     return false;

@@ -257,6 +257,18 @@ bool countable(const Noun& noun, const FoundMeasure& measure) {
 std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t to) {
   std::vector<DraftLine> out;
   const std::size_t start = skip_bullets(text, from, to);
+  // "For the top 1 egg yolk": what it is for stands first.
+  if (const Match purpose = match(text, start, WordClass::purpose);
+      purpose && purpose.end < to && purpose.end > start && text[purpose.end].is_number()) {
+    std::vector<DraftLine> lines = read_ingredient(text, purpose.end, to);
+    for (DraftLine& line : lines) {
+      line.line.text = std::string(text.slice(start, to));
+      line.purpose = line.purpose.empty() ? purpose.phrase->means : line.purpose;
+    }
+    if (!lines.empty()) {
+      return lines;
+    }
+  }
   if (const PartOf parts = part_of(text, start, to); !parts.parts.empty()) {
     return lines_of_parts(text, start, to, parts, std::nullopt);
   }

@@ -259,6 +259,11 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
   if (!unit) {
     return false;
   }
+  // "1 gousse de vanille" is a vanilla pod, no piece of vanilla.
+  if (const Match whole = match_name(text, at);
+      whole && whole.end > unit.end && unit_kind(unit.phrase->means) == UnitKind::count) {
+    return false;
+  }
   out.unit = unit.phrase->means;
   out.word = text[at].word;
   out.to = unit.end;
@@ -322,6 +327,10 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
   }
   if (text[i].is_number() && match_name(text, i)) {
     return std::nullopt;  // "00 flour"
+  }
+  if (const Match name = match_name(text, i);
+      name && name.end > i + 1 && is_class(text, i, WordClass::number)) {
+    return std::nullopt;  // "quatre-épices", "seven grain cereal"
   }
   if (auto led = led_by_packing(text, i)) {
     return led;
