@@ -261,7 +261,8 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
   }
   // "1 gousse de vanille" is a vanilla pod, no piece of vanilla.
   if (const Match whole = match_name(text, at);
-      whole && whole.end > unit.end && unit_kind(unit.phrase->means) == UnitKind::count) {
+      whole && text.lexicon->manners.noun_first && whole.end > unit.end &&
+      unit_kind(unit.phrase->means) == UnitKind::count) {
     return false;
   }
   out.unit = unit.phrase->means;
