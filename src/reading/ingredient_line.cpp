@@ -23,7 +23,10 @@ std::size_t past_mixed_with(const Text& text, std::size_t i, std::size_t to) {
   }
   for (std::size_t words = 0; at < to && words < 3; ++words, ++at) {
     if (is_class(text, at, WordClass::with) || is_class(text, at, WordClass::into)) {
-      return words > 0 ? at + 1 : i;
+      // "2 t baking soda in 1 cup water"
+      const bool solved = at == i && is_class(text, at, WordClass::into) &&
+                          !is_class(text, at, WordClass::to) && text[at + 1].is_number();
+      return words > 0 || solved ? at + 1 : i;
     }
     if (!is_class(text, at, WordClass::stop) && !is_class(text, at, WordClass::note)) {
       return i;
@@ -233,6 +236,29 @@ void turn_round(const Text& text, std::size_t from, std::size_t to, Noun& noun) 
   }
 }
 
+/// "1 tsp salt, coarse": words that make another name with the one before, and say nothing else.
+void turn_last(const Text& text, std::size_t to, Noun& noun) {
+  constexpr std::size_t k_most = 3;
+  if (noun.ingredient == nullptr || noun.to >= to || !text[noun.to].is(',') ||
+      to > noun.to + 1 + k_most || noun.to + 1 >= to) {
+    return;
+  }
+  for (std::size_t i = noun.to + 1; i < to; ++i) {
+    if (text[i].kind != TokenKind::word || is_class(text, i, WordClass::packing) ||
+        is_class(text, i, WordClass::or_)) {
+      return;
+    }
+  }
+  const std::string turned = std::string(text.slice(noun.to + 1, to)) + " " +
+                             std::string(text.slice(noun.match_from, noun.match_to));
+  const Text other = tokenise(turned, *text.lexicons, *text.lexicon);
+  const Match whole = match_name(other, 0);
+  if (whole && whole.end == other.size() && noun.match_to == noun.to) {
+    noun.ingredient = whole.phrase->ingredient;
+    noun.generic = 0.0;
+  }
+}
+
 /// An article without a unit counts only before a thing that is counted.
 bool countable(const Noun& noun, const FoundMeasure& measure) {
   if (!measure.bare_article) {
@@ -301,6 +327,7 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
         return out;
       }
     }
+    turn_last(text, to, noun);
     if (amounts.end < to && noun.to > noun.from && countable(noun, *amounts.primary)) {
       out.push_back(one_line(text, start, to, amounts, noun, to));
       further_line(text, noun, to, out);
@@ -345,7 +372,8 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
     out.push_back(std::move(line));
     return out;
   }
-  const Noun noun = find_noun(text, start, to);
+  Noun noun = find_noun(text, start, to);
+  turn_last(text, to, noun);
   if (noun.to > noun.from) {
     DraftLine line = one_line(text, start, to, counted_inside(text, noun, to), noun, to);
     for (std::size_t i = start; i < to; ++i) {

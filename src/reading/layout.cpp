@@ -155,11 +155,14 @@ std::string without_signs(std::string_view line) {
     line = trimmed(line.substr(line.find_first_not_of('#')));
   }
   bool amount_first = false;
-  if (line.size() > 2 && line.front() == '|' && line.back() == '|') {
+  const bool barred = std::count(line.begin(), line.end(), '|') > 1;
+  if (barred && (line.front() == '|' || line.back() == '|')) {
     while (line.ends_with('|')) {  // cells with nothing in them
       line = trimmed(line.substr(0, line.size() - 1));
     }
-    line = trimmed(line.starts_with('|') ? line.substr(1) : line);
+    while (line.starts_with('|')) {
+      line = trimmed(line.substr(1));
+    }
     // "| 1 | cup | flour |": amount, unit and name, each in its cell.
     const std::size_t first = line.find('|');
     const std::string_view cell = trimmed(line.substr(0, first));

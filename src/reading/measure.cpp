@@ -7,13 +7,28 @@
 namespace maslin::reading {
 namespace {
 
+/// "1 L egg", "4 M Eier": the letter of a size, empty when it is none.
+std::string_view egg_size(const Text& text, std::size_t i) {
+  const std::string_view raw =
+      std::string_view(text.raw).substr(text[i].begin, text[i].end - text[i].begin);
+  const std::string_view size = raw == "S"   ? "small"
+                                : raw == "M" ? "medium"
+                                : raw == "L" ? "large"
+                                             : "";
+  const Match name = size.empty() ? Match{} : match_name(text, i + 1);
+  return name && name.phrase->ingredient->id.starts_with("egg") ? size : "";
+}
+
 /// Words between a number and its unit: "2 heaped tbsp", "1 large can", "a good pinch".
 std::size_t adjectives(const Text& text, std::size_t i, FoundMeasure& measure) {
   for (;;) {
     if (const Match name = match_name(text, i); name && name.end > i + 1) {
       return i;  // "mashed potatoes" is a name
     }
-    if (const Match size = match(text, i, WordClass::size)) {
+    if (const std::string_view letter = egg_size(text, i); !letter.empty()) {
+      measure.size = letter;
+      ++i;
+    } else if (const Match size = match(text, i, WordClass::size)) {
       measure.size = size.phrase->means;
       i = size.end;
     } else if (const Match packing = match(text, i, WordClass::packing)) {

@@ -151,6 +151,13 @@ bool is_ending(const Text& text, std::size_t i) {
          raw == "x";
 }
 
+/// `"00" flour`: one word or number between quotation marks; inches have no mark before them.
+bool is_quoted(const Text& text, std::size_t i) {
+  return i + 2 < text.tokens.size() && text[i].is('"') && text[i + 2].is('"') &&
+         (text[i].spaced || i == 0) && !text[i + 1].spaced && !text[i + 2].spaced &&
+         (text[i + 1].is_number() || text[i + 1].kind == TokenKind::word);
+}
+
 bool is_name_alone(const Bucket* bucket) {
   // Of a flour the first part tells the grain.
   return bucket != nullptr &&
@@ -185,6 +192,11 @@ void drop_bracketed_endings(Text& text) {
     if (is_ending(text, i)) {
       const auto first = text.tokens.begin() + static_cast<std::ptrdiff_t>(i) + 1;
       text.tokens.erase(first, first + 3);
+    } else if (is_quoted(text, i)) {
+      const bool spaced = text[i].spaced;
+      text.tokens.erase(text.tokens.begin() + static_cast<std::ptrdiff_t>(i) + 2);
+      text.tokens.erase(text.tokens.begin() + static_cast<std::ptrdiff_t>(i));
+      text.tokens[i].spaced = spaced;
     }
   }
 }
