@@ -55,6 +55,24 @@ std::optional<FoundMeasure> bracket_measure(const Text& text, std::size_t i, std
   return measure;
 }
 
+/// "(4 tbsp; 56 g)", "(1 packet / 7g)": what else a bracket says the amount is.
+void bracket_others(const Text& text, std::size_t i, std::size_t end,
+                    std::vector<FoundMeasure>& others) {
+  auto measure = bracket_measure(text, i, end);
+  while (measure) {
+    const std::size_t at = measure->to;
+    others.push_back(std::move(*measure));
+    if (!text[at].is(';') && !text[at].is('/') && !text[at].is('=')) {
+      return;
+    }
+    measure = any_measure(text, at + 1);
+    if (measure && (measure->to >= end || !measure->number || measure->unit.empty() ||
+                    measure->bare_article)) {
+      return;
+    }
+  }
+}
+
 bool add_sum(const Text& text, std::size_t mark_end, std::size_t to, double sign, Amounts& out) {
   auto more = any_measure(text, mark_end);
   if (!more || !more->number || more->to > to || more->bare_article) {
@@ -90,16 +108,22 @@ bool next_amount(const Text& text, std::size_t to, Amounts& out) {
   if (i >= to || match_name(text, i)) {  // "1 cup 2% milk"
     return false;
   }
+  // "1 cup packed (7 ounces) brown sugar"
+  if (const Match packing = match(text, i, WordClass::packing);
+      packing && text[packing.end].is('(') && out.primary->packing.empty() &&
+      bracket_measure(text, packing.end, bracket_end(text, packing.end, to))) {
+    out.primary->packing = packing.phrase->means;
+    out.end = packing.end;
+    return true;
+  }
   // "1/3 cup, (50 g) sugar"
   const std::size_t open = text[i].is(',') && text[i + 1].is('(') ? i + 1 : i;
   if (text[open].is('(') || text[open].is('[')) {
     const std::size_t end = bracket_end(text, open, to);
-    if (auto other = bracket_measure(text, open, end)) {
-      out.others.push_back(std::move(*other));
-      out.end = end;
-      return true;
-    }
-    return false;
+    const std::size_t before = out.others.size();
+    bracket_others(text, open, end, out.others);
+    out.end = out.others.size() > before ? end : i;
+    return out.others.size() > before;
   }
   const bool comma = text[i].is(',');
   const std::size_t at = comma ? i + 1 : i;

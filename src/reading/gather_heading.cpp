@@ -359,6 +359,12 @@ bool Gatherer::title(const LineState& state) {
   if (look.name_first && !text[state.from].is_number() && next_listed() && has_purpose(text, {state.from, state.to})) {
     return false;
   }
+  // "3 cups flour (do not use self-raising)"
+  const auto measure = any_measure(text, state.from);
+  const UnitKind kind = measure ? unit_kind(measure->unit) : UnitKind::none;
+  if (look.name && (kind == UnitKind::volume || kind == UnitKind::mass) && !tells_yield(state)) {
+    return false;
+  }
   if (look.words > 16 || (prose_ && look.words > 12 && lines_.size() < 3) || look.words == 0) {
     return false;
   }
