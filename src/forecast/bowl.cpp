@@ -14,7 +14,7 @@ constexpr double k_own_fill_sd = 0.025;
 
 bool is_volume(const std::string& unit) {
   for (const char* one : {"cup", "tbsp", "tsp", "dessertspoon", "teacup", "glass", "mug", "pint",
-                          "quart", "gallon", "gill", "floz", "ml", "cl", "dl", "l"}) {
+                          "quart", "gallon", "peck", "gill", "floz", "ml", "cl", "dl", "l"}) {
     if (unit == one) {
       return true;
     }

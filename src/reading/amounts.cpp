@@ -32,9 +32,12 @@ std::size_t bracket_end(const Text& text, std::size_t i, std::size_t to) {
 /// A measure at the start of the bracket that opens at `i`.
 std::optional<FoundMeasure> bracket_measure(const Text& text, std::size_t i, std::size_t end) {
   std::size_t at = i + 1;
-  while (at < end && (is_class(text, at, WordClass::or_) || is_class(text, at, WordClass::approx) ||
-                      text[at].is('=') || text[at].is('~'))) {
-    ++at;
+  // A word for one may also say about ("una", "unas"): then it is the number.
+  const bool counted = is_class(text, at, WordClass::number) || is_class(text, at, WordClass::article);
+  while (at < end && !counted && (is_class(text, at, WordClass::or_) || is_class(text, at, WordClass::approx) ||
+                      text[at].is('=') || text[at].is('~') ||
+                      (at > i + 1 && text[at].is('.') && !text[at].spaced))) {
+    ++at;  // "(ca. 400 g)"
   }
   auto measure = any_measure(text, at);
   if (!measure || !measure->number || measure->bare_article) {
@@ -50,6 +53,24 @@ std::optional<FoundMeasure> bracket_measure(const Text& text, std::size_t i, std
     return std::nullopt;
   }
   return measure;
+}
+
+/// "(4 tbsp; 56 g)", "(1 packet / 7g)": what else a bracket says the amount is.
+void bracket_others(const Text& text, std::size_t i, std::size_t end,
+                    std::vector<FoundMeasure>& others) {
+  auto measure = bracket_measure(text, i, end);
+  while (measure) {
+    const std::size_t at = measure->to;
+    others.push_back(std::move(*measure));
+    if (!text[at].is(';') && !text[at].is('/') && !text[at].is('=')) {
+      return;
+    }
+    measure = any_measure(text, at + 1);
+    if (measure && (measure->to >= end || !measure->number || measure->unit.empty() ||
+                    measure->bare_article)) {
+      return;
+    }
+  }
 }
 
 bool add_sum(const Text& text, std::size_t mark_end, std::size_t to, double sign, Amounts& out) {
@@ -87,14 +108,22 @@ bool next_amount(const Text& text, std::size_t to, Amounts& out) {
   if (i >= to || match_name(text, i)) {  // "1 cup 2% milk"
     return false;
   }
-  if (text[i].is('(') || text[i].is('[')) {
-    const std::size_t end = bracket_end(text, i, to);
-    if (auto other = bracket_measure(text, i, end)) {
-      out.others.push_back(std::move(*other));
-      out.end = end;
-      return true;
-    }
-    return false;
+  // "1 cup packed (7 ounces) brown sugar"
+  if (const Match packing = match(text, i, WordClass::packing);
+      packing && text[packing.end].is('(') && out.primary->packing.empty() &&
+      bracket_measure(text, packing.end, bracket_end(text, packing.end, to))) {
+    out.primary->packing = packing.phrase->means;
+    out.end = packing.end;
+    return true;
+  }
+  // "1/3 cup, (50 g) sugar"
+  const std::size_t open = text[i].is(',') && text[i + 1].is('(') ? i + 1 : i;
+  if (text[open].is('(') || text[open].is('[')) {
+    const std::size_t end = bracket_end(text, open, to);
+    const std::size_t before = out.others.size();
+    bracket_others(text, open, end, out.others);
+    out.end = out.others.size() > before ? end : i;
+    return out.others.size() > before;
   }
   const bool comma = text[i].is(',');
   const std::size_t at = comma ? i + 1 : i;
@@ -195,6 +224,22 @@ void amounts_after(const Text& text, std::size_t from, std::size_t to, Amounts& 
     if (auto figure = any_measure(text, from + 1);
         figure && figure->number && !figure->unit.empty() && !figure->bare_article) {
       amounts.others.push_back(std::move(*figure));
+    }
+  }
+  // "3 1/2 cups flour 520g", "6 tbsp butter around 90 grams": the same said again.
+  std::size_t again = from;
+  while (again < to && is_class(text, again, WordClass::approx)) {
+    again = match(text, again, WordClass::approx).end;
+  }
+  if (amounts.primary && amounts.primary->number && again < to && text[again].is_number() &&
+      unit_kind(amounts.primary->unit) == UnitKind::volume) {
+    auto more = any_measure(text, again);
+    const UnitKind kind = more ? unit_kind(more->unit) : UnitKind::none;
+    const bool real = kind == UnitKind::mass || kind == UnitKind::volume;
+    if (real && more->number && more->to <= to &&
+        (more->to == to || text[more->to].kind == TokenKind::mark) &&
+        unit_ratio(amounts.primary->unit, more->unit) == 0.0) {
+      amounts.others.push_back(std::move(*more));
     }
   }
   for (std::size_t i = from; i < to; ++i) {

@@ -129,8 +129,9 @@ const Ingredient* kind_in_bracket(const Text& text, const Noun& noun, std::size_
        noun.ingredient->kind != IngredientKind::yeast)) {
     return noun.ingredient;
   }
-  if (is_class(text, noun.to + 1, WordClass::or_)) {
-    return noun.ingredient;
+  if (is_class(text, noun.to + 1, WordClass::or_) ||
+      (is_class(text, noun.to + 1, WordClass::stop) && !match_name(text, noun.to + 1))) {
+    return noun.ingredient;  // "(NOT fresh yeast)"
   }
   for (std::size_t i = noun.to + 1; i < to && !text[i].is(')'); ++i) {
     const Match name = match_name(text, i);
@@ -151,6 +152,13 @@ const Ingredient* counted_kind(const Text& text, const Noun& noun, const DraftLi
       out.measure ? std::string_view(out.measure->unit) : std::string_view();
   const bool dried = unit == "pinch" || unit == "dash" || unit == "shake" || unit == "smidgen";
   const bool whole = kind == UnitKind::count || (kind == UnitKind::loose && !dried);
+  // "¼ tsp coriander" stands among the spices; "fresh", "leaves" or "chopped" would be said.
+  const bool alone = noun.match_to == noun.match_from + 1 && noun.note.empty() && noun.packing.empty();
+  const std::string& how = out.line.found.packing;
+  if (const Match spooned = match(text, noun.match_from, WordClass::spooned);
+      spooned && alone && unit == "tsp" && (how.empty() || how == "crushed")) {
+    return text.lexicons->pantry->find(spooned.phrase->means);
+  }
   for (std::size_t i = noun.match_from; whole && i < noun.match_to; ++i) {
     if (const Match counted = match(text, i, WordClass::counted)) {
       return text.lexicons->pantry->find(counted.phrase->means);
@@ -213,6 +221,7 @@ std::string_view purpose_in(const Text& text, std::size_t from, std::size_t to) 
         part = part || is_class(text, end, WordClass::part_of) ||
                (word && word.phrase->means == "dough");
       }
+      part = part || text[i + 1].is_number();  // "3 eggs (1 for brushing)"
       i = part ? end : i;  // "1 egg (its yolk for brushing)", "2 eggs (1 dough, 1 to brush)"
     }
     if (const Match approx = match(text, i, WordClass::approx); approx && approx.end > i + 1) {

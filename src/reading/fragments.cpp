@@ -10,8 +10,11 @@ namespace {
 
 bool is_abbreviation(const Text& text, std::size_t i) {
   return is_class(text, i, WordClass::unit) || is_class(text, i, WordClass::approx) ||
-         is_class(text, i, WordClass::size) || is_class(text, i, WordClass::length) ||
+         is_class(text, i, WordClass::size) || is_class(text, i, WordClass::packing) || is_class(text, i, WordClass::length) ||
          is_class(text, i, WordClass::scale) || text[i].word.size() == 1 ||
+         // "5 teaspoons Dr. Maker's baking powder"
+         (text[i].capital && i >= 1 && text[i].word.size() <= 3 &&
+          is_class(text, i - 1, WordClass::unit)) ||
          // "1 Teel. abger. Zitronenschale"
          (is_class(text, i, WordClass::note) && i >= 2 && text[i].word.size() <= 6 &&
           (is_class(text, i - 1, WordClass::unit) ||
@@ -98,7 +101,9 @@ bool stands_alone(const Text& text, const Piece& piece, bool list) {
   }
   if (look.measure_first) {
     const auto measure = any_measure(text, skip_bullets(text, piece.span.from, piece.span.to));
-    const bool loose_only = measure && unit_kind(measure->unit) == UnitKind::loose && !look.name;
+    const bool loose_only =
+        measure && !look.name &&
+        (unit_kind(measure->unit) == UnitKind::loose || measure->unit == "percent");
     return !look.measure_only && !loose_only && (look.name || (measure && !measure->unit.empty()));
   }
   if (!look.name_first || look.or_inside) {
@@ -147,6 +152,21 @@ bool turns_round(const Text& text, const Span& first, const Span& second) {
 std::vector<Span> bare_names(const Text& text, std::size_t from, std::size_t to) {
   std::vector<Span> out;
   std::size_t start = skip_bullets(text, from, to);
+  // "…, to serve": what all of them are for.
+  const std::size_t end = to;
+  if (end > start + 3 && text[end - 1].is(')')) {
+    std::size_t open = end - 1;
+    while (open > start && !text[open].is('(')) {
+      --open;
+    }
+    to = open > start ? open : to;  // "Oats and seeds (optional)"
+  }
+  for (std::size_t i = start + 1; i < to; ++i) {
+    if (const Match purpose = match(text, i, WordClass::purpose); purpose && purpose.end >= to) {
+      to = text[i - 1].is(',') ? i - 1 : i;
+      break;
+    }
+  }
   bool joined = false;
   bool comma = false;
   for (std::size_t i = start; i <= to; ++i) {
@@ -183,6 +203,7 @@ std::vector<Span> bare_names(const Text& text, std::size_t from, std::size_t to)
       return {};
     }
   }
+  out.back().to = end;
   return out;
 }
 
@@ -238,13 +259,61 @@ std::vector<Span> segments(const Text& text, std::size_t from, std::size_t to) {
   return out;
 }
 
+namespace {
+
+bool closes(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from + 1; i < to; ++i) {
+    if (text[i].is(')') || text[i].is('(')) {
+      return text[i].is(')');
+    }
+  }
+  return false;
+}
+
+/// "80 ml water Sugar Glaze: 2 tbsp water": where the heading begins that ends at the colon at `i`
+/// in a line that runs on; `from` when there is none.
+std::size_t heading_before(const Text& text, std::size_t from, std::size_t i) {
+  constexpr std::size_t k_most_words = 3;
+  if (!text[i].is(':') || i < from + 3 || !text[i + 1].is_number()) {
+    return from;
+  }
+  // "… 1-2 eggs for the topping: 80 g butter", "zum Ausbacken:"
+  for (std::size_t k = i - k_most_words; k < i; ++k) {
+    const Match purpose = match(text, k, WordClass::purpose);
+    const bool led = k + 1 < i && is_class(text, k, WordClass::lead) &&
+                     is_class(text, i - 1, WordClass::part);
+    if (k > from && ((purpose && purpose.end == i) || led)) {
+      return k;
+    }
+  }
+  if (!is_class(text, i - 1, WordClass::part)) {
+    return from;
+  }
+  std::size_t head = i;
+  while (head > from && head + k_most_words > i && text[head - 1].kind == TokenKind::word &&
+         text[head - 1].capital) {
+    --head;
+  }
+  const bool after_word = head > from && (text[head - 1].kind == TokenKind::word ||
+                                          text[head - 1].is(')') || text[head - 1].is_number());
+  return head < i && after_word ? head : from;
+}
+
+}  // namespace
+
 std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) {
   std::vector<Span> out;
   std::size_t start = from;
   int depth = 0;
   for (std::size_t i = from; i < to; ++i) {
-    depth += text[i].is('(') ? 1 : 0;
+    // "(slightly beaten. Add …": a bracket that is never closed holds nothing back.
+    depth += text[i].is('(') && closes(text, i, to) ? 1 : 0;
     depth -= text[i].is(')') && depth > 0 ? 1 : 0;
+    if (const std::size_t head = heading_before(text, start, i); head > start && depth == 0) {
+      out.push_back({start, head});
+      start = head;
+      continue;
+    }
     const bool stop = text[i].is('.') || text[i].is('!') || text[i].is('?');
     const bool dots = text[i].is('.') && (text[i + 1].is('.') || (i > from && text[i - 1].is('.')));
     if (!stop || depth > 0 || dots) {

@@ -5,6 +5,7 @@
 #include "reading/amounts.h"
 #include "reading/columns.h"
 #include "reading/gatherer.h"
+#include "reading/join_lines.h"
 #include "reading/setting.h"
 #include "reading/spelling.h"
 
@@ -56,6 +57,7 @@ void Gatherer::cut() {
       cut_line(found, units);
     }
   }
+  unnumber_lists();
   std::size_t listed = 0;
   for (const LineState& state : lines_) {
     if (!state.listed || state.quoted) {
@@ -68,6 +70,48 @@ void Gatherer::cut() {
     listed += sentence ? 0U : std::max<std::size_t>(amounts, 1);
   }
   prose_ = listed < 2;
+}
+
+void Gatherer::unnumber_lists() {
+  constexpr std::size_t k_fewest = 3;
+  for (std::size_t from = 0; from < lines_.size();) {
+    if (!lines_[from].numbered) {
+      ++from;
+      continue;
+    }
+    // One run: the numbers go up.
+    std::size_t to = from;
+    std::size_t last = from;  // past the last that is listed
+    std::size_t listed = 0;
+    double number = 0.0;
+    for (; to < lines_.size() && lines_[to].numbered; ++to) {
+      const Text& text = *lines_[to].text;
+      double value = 0.0;
+      for (std::size_t i = 0; i < lines_[to].from && value == 0.0; ++i) {
+        value = text[i].is_number() ? text[i].value : 0.0;
+      }
+      if (to > from && value <= number) {
+        break;
+      }
+      number = value;
+      listed += lines_[to].listed ? 1U : 0U;
+      last = lines_[to].listed ? to + 1 : last;
+    }
+    // What follows the last amount is listed too while it names a thing and does nothing.
+    for (; last < to; ++last) {
+      const LineState& next = lines_[last];
+      const LineLook look = look_at(*next.text, next.from, next.to);
+      if (!look.name_first || next.steplike || verb_count(*next.text, next.from, next.to) > 0) {
+        break;
+      }
+    }
+    const bool list = listed >= k_fewest && 2 * listed > last - from;
+    for (std::size_t i = from; list && i < last; ++i) {
+      lines_[i].numbered = false;
+      lines_[i].steplike = lines_[i].steplike && !lines_[i].listed;
+    }
+    from = std::max(to, from + 1);
+  }
 }
 
 void Gatherer::mend_after_numbers(Text& text) {
@@ -122,6 +166,7 @@ Draft Gatherer::run() {
   }
   take_unlisted();
   take_left_over();
+  take_untold_water();
   std::string asides;
   for (const std::string& aside : found_.asides) {
     asides += (asides.empty() ? "" : " ") + aside;
@@ -153,6 +198,9 @@ void Gatherer::line(LineState& state) {
   }
   if (!state.numbered && heading(state)) {
     return;
+  }
+  if (section_ == SectionKind::end && state.listed && draft_.parts.empty() && next_listed()) {
+    section_ = SectionKind::none;  // "Nutrition info …" above the list
   }
   // A note before the list does not swallow it.
   const bool three =
@@ -289,10 +337,16 @@ bool Gatherer::list_sentence(Text& text, const Span& span, const LineState& stat
                       !after_method_ && in_list && at_ > 0 &&
                       (lines_[at_ - 1].listed || lines_[at_ - 1].taken) &&
                       has_purpose(text, span) && !text[span.to - 1].is('.');
+  // "• Fruit jam works best, as full as you like them" under lines with the same sign.
+  const std::string_view sign = bullet_of(text.raw);
+  const bool goes_on = in_list && look.name_first && look.words <= 20 && at_ > 0 &&
+                       lines_[at_ - 1].taken && !sign.empty() &&
+                       sign == bullet_of(lines_[at_ - 1].text->raw);
   const bool ends = in_list && look.words <= 8 && verbs == 0 && ends_with_amount(text, span);
   const bool loose = in_list && is_bare_loose(text, span);
   if ((verb && !loose) || (verbs > 2 && !measured) ||
-      !(measured || after || named || served || ends || loose || unknown(look, verbs) ||
+      !(measured || goes_on || after || named || served || ends || loose || leads_list(text, span) ||
+        unknown(look, verbs) ||
         among_listed(text, span, look, verbs))) {
     return false;
   }
@@ -307,6 +361,26 @@ bool Gatherer::list_sentence(Text& text, const Span& span, const LineState& stat
 bool Gatherer::unknown(const LineLook& look, std::size_t verbs) const {
   return section_ == SectionKind::ingredients && look.words <= 6 && look.words >= 1 && verbs == 0 &&
          last_was_ingredient_;
+}
+
+bool Gatherer::leads_list(const Text& text, const Span& span) const {
+  const auto whole_name = [](const Text& line, std::size_t from, std::size_t to) {
+    const Match name = match_name(line, from);
+    return name && name.end >= trim_back(line, from, to);
+  };
+  if (draft_.title.empty() || section_ == SectionKind::method || after_method_ ||
+      !whole_name(text, span.from, span.to)) {
+    return false;
+  }
+  for (std::size_t i = at_ + 1; i < std::min(lines_.size(), at_ + 6); ++i) {
+    if (lines_[i].listed) {
+      return true;
+    }
+    if (!whole_name(*lines_[i].text, lines_[i].from, lines_[i].to)) {
+      return false;
+    }
+  }
+  return false;
 }
 
 bool Gatherer::among_listed(const Text& text, const Span& span, const LineLook& look,

@@ -38,6 +38,15 @@ bool leads_to_part(const Text& text, std::size_t from, std::size_t to) {
   return led && to - from <= 16 && text[to - 1].is(':');
 }
 
+bool joins_words(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < to; ++i) {
+    if (is_class(text, i, WordClass::join)) {
+      return true;
+    }
+  }
+  return false;
+}
+
 }  // namespace
 
 DraftPart& Gatherer::part(PartKind kind, std::string name) {
@@ -86,6 +95,22 @@ bool Gatherer::heading(LineState& state) {
     return true;
   }
   if (found->part && !found->colon && state.steplike && !next_listed()) {
+    return false;
+  }
+  // "Scald all together and set aside to cool:" says what to do with the list under it.
+  if (found->part && found->colon && found->end >= state.to &&
+      !is_class(text, state.from, WordClass::lead) && !is_class(text, state.from, WordClass::the) &&
+      look_at(text, state.from, state.to).words >= 5 && joins_words(text, state.from, state.to) &&
+      verb_count(text, state.from, state.to) >= 1) {
+    remark(state);
+    return true;
+  }
+  // "Sesame seeds", "Oats and seeds (optional)" in a list
+  if (const Match name = match_name(text, state.from);
+      name && found->part && !found->colon && last_was_ingredient_ && !next_listed() &&
+      !is_class(text, state.from, WordClass::part) &&
+      ((name.end == state.to && !state.blank_before) ||
+       is_class(text, name.end, WordClass::join))) {
     return false;
   }
   // "chocolate icing" among the lines of a list is bought ready.
@@ -321,6 +346,23 @@ bool Gatherer::title(const LineState& state) {
   const LineLook look = look_at(text, state.from, state.to);
   // "1 yellow cake mix" at the head of the list
   if (at_ > 0 && text[state.from].is_number() && next_listed() && !lines_[at_ + 1].blank_before) {
+    return false;
+  }
+  if (section_ == SectionKind::ingredients && at_ > 0) {
+    return false;  // under "Ingredients" stands the list
+  }
+  // A message in one line, or that begins with what to do and how much.
+  if (lines_.size() == 1 || (state.steplike && look.name && look.measure_inside)) {
+    return false;
+  }
+  // "Self-raising flour, to dust" at the head of the list
+  if (look.name_first && !text[state.from].is_number() && next_listed() && has_purpose(text, {state.from, state.to})) {
+    return false;
+  }
+  // "3 cups flour (do not use self-raising)"
+  const auto measure = any_measure(text, state.from);
+  const UnitKind kind = measure ? unit_kind(measure->unit) : UnitKind::none;
+  if (look.name && (kind == UnitKind::volume || kind == UnitKind::mass)) {
     return false;
   }
   if (look.words > 16 || (prose_ && look.words > 12 && lines_.size() < 3) || look.words == 0) {

@@ -108,9 +108,12 @@ std::vector<FoundLine> joined_seams(const std::vector<FoundLine>& lines, const L
   }
   const bool apart = alone >= k_fewest_pairs;
   for (const FoundLine& line : lines) {
+    // After a figure alone on its line the rest may be long: "250" and "grams (2 cups) of …".
+    const bool figure = !out.empty() && out.back().raw.size() <= 5 &&
+                        out.back().raw.find_first_not_of("0123456789.,/") == std::string::npos;
     const bool near = !out.empty() && (!line.blank_before || apart) && !line.quoted &&
                       !line.raw.empty() && out.back().raw.size() <= k_longest &&
-                      line.raw.size() <= k_longest;
+                      line.raw.size() <= (figure ? 100 : k_longest);
     if (!near) {
       out.push_back(line);
       continue;
@@ -138,8 +141,9 @@ std::vector<FoundLine> joined_seams(const std::vector<FoundLine>& lines, const L
     }
     const Text first = tokenise(out.back().raw, lexicons, lexicon);
     const Text second = tokenise(line.raw, lexicons, lexicon);
-    const bool number_last = first.size() > 1 && first[first.size() - 1].is_number();
-    const bool unit_alone = second.size() == 1 && is_class(second, 0, WordClass::unit);
+    const bool number_last = first.size() >= 1 && first[first.size() - 1].is_number();
+    const bool unit_alone =
+        is_class(second, 0, WordClass::unit) && (second.size() == 1 || first.size() == 1);
     const LineLook look = look_at(second, 0, second.size());
     const LineLook before = look_at(first, 0, first.size());
     const bool only = look.measure_only || (look.measure_first && !look.name && look.words <= 5);

@@ -42,6 +42,8 @@ class Gatherer {
   void cut_line(const FoundLine& found, std::vector<std::string_view>& units);
   /// A long list and the method's first line are no sentence that was wrapped.
   bool is_list_before_method(const FoundLine& found) const;
+  /// "1. 3 cups flour": the numbers of a list are no steps.
+  void unnumber_lists();
   /// A misspelt word after a number is a misspelt unit: "10 minuts", "2 tabelspoons".
   static void mend_after_numbers(Text& text);
   void shape(LineState& state) const;
@@ -81,6 +83,9 @@ class Gatherer {
   /// message is a list, half of it is told.
   void take_left_over();
   bool has_flour() const;
+  bool has_liquid() const;
+  /// "Add enough water to make a dough", where no line is a liquid: a line without an amount.
+  void take_untold_water();
   bool is_listed(const DraftLine& line) const;
   static bool list_follows(const Text& text, std::size_t from, std::size_t to);
   /// "olive oil… a lot. 4-5 tbsp": an amount alone belongs to the name before it.
@@ -90,6 +95,8 @@ class Gatherer {
   bool list_sentence(Text& text, const Span& span, const LineState& state);
   /// In an ingredients section a short line is an ingredient though nobody knows it.
   bool unknown(const LineLook& look, std::size_t verbs) const;
+  /// "Milk", "Lard" and "White sugar" above the first line with an amount.
+  bool leads_list(const Text& text, const Span& span) const;
   /// Between two lines that are listed stands a third, though nobody knows it.
   bool among_listed(const Text& text, const Span& span, const LineLook& look,
                     std::size_t verbs) const;

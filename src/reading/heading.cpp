@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "reading/amounts.h"
 #include "reading/ingredient_line.h"
 #include "reading/measure.h"
 #include "reading/setting.h"
@@ -65,6 +66,9 @@ const Phrase* part_word(const Text& text, std::size_t from, std::size_t to) {
   const Phrase* found = nullptr;
   std::size_t until = 0;
   for (std::size_t i = from; i < to; ++i) {
+    if (i > from && is_class(text, i, WordClass::with)) {
+      break;  // "Muffins with Streusel"
+    }
     const Match part = match(text, i, WordClass::part);
     if (part && part.end <= to && i >= until) {
       found = part.phrase;
@@ -213,6 +217,13 @@ bool is_heading_alone(const Text& text, std::size_t from, std::size_t to) {
       !match_name(text, first) && text[first].capital) {
     return true;
   }
+  // "For garnishing onion seeds": what it is for, then the thing.
+  if (const Match purpose = match(text, from, WordClass::purpose); purpose && purpose.end < to) {
+    const Match thing = match_name(text, purpose.end);
+    if (thing && thing.end == to && !is_class(text, to - 1, WordClass::part)) {
+      return false;
+    }
+  }
   std::size_t named_to = to;
   for (std::size_t i = from; i < to; ++i) {
     if (text[i].is(',') || text[i].is(';')) {
@@ -233,6 +244,9 @@ bool is_heading_alone(const Text& text, std::size_t from, std::size_t to) {
     if (is_class(text, i, WordClass::purpose) && i >= named_to && i > from) {
       return false;
     }
+    if (i > from && is_class(text, i, WordClass::with)) {
+      break;
+    }
     if (i + 1 == to && last_part_word(text, i) != nullptr) {
       return true;
     }
@@ -243,6 +257,16 @@ bool is_heading_alone(const Text& text, std::size_t from, std::size_t to) {
     }
   }
   return kind_in_bracket(text, from, to).has_value();
+}
+
+/// "poppy seeds: 1 tbsp (optional)": a food and its amount, though seeds may be a topping too.
+bool is_food_row(const Text& text, std::size_t from, std::size_t colon, std::size_t to) {
+  const Match name = match_name(text, from);
+  if (!name || name.end != colon || colon + 1 >= to) {
+    return false;
+  }
+  const Amounts amounts = amounts_at(text, colon + 1, to);
+  return amounts.primary && amounts.primary->number && !match_name(text, amounts.end);
 }
 
 std::optional<Heading> part_heading(const Text& text, std::size_t from, std::size_t end) {
@@ -308,6 +332,9 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
     section->end = colon < to ? colon + 1 : to;
     return section;
   }
+  if (is_food_row(text, start, colon, to)) {
+    return std::nullopt;
+  }
   auto part = part_heading(text, start, colon);
   const Match purpose = match(text, start, WordClass::purpose);  // "To decorate"
   const bool only_purpose = purpose && purpose.end >= to && words >= 2;
@@ -319,10 +346,13 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
     return part;
   }
   if (colon < to || is_capitals(text, start, to)) {
-    if (mend_words(text, start, colon) > 0) {
-      auto again = section_or_label(text, start, colon);
-      again = again ? again : part_heading(text, start, colon);
+    // A line that is no heading after all keeps its words.
+    Text mended = text;
+    if (mend_words(mended, start, colon) > 0) {
+      auto again = section_or_label(mended, start, colon);
+      again = again ? again : part_heading(mended, start, colon);
       if (again) {
+        text = std::move(mended);
         again->colon = colon < to;
         again->end = colon < to ? colon + 1 : to;
         return again;

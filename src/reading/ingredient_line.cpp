@@ -15,9 +15,18 @@ bool is_weight_total(const FoundMeasure& measure) {
 /// Past "mixed with", "dissolved in", "beaten with"; `i` when nothing of the kind stands there.
 std::size_t past_mixed_with(const Text& text, std::size_t i, std::size_t to) {
   std::size_t at = text[i].is(',') ? i + 1 : i;
+  // "yeast cakes softened in 1/2 cup water": the word before was taken for the name's.
+  if (at == i && i > 0 && is_class(text, i - 1, WordClass::note) &&
+      (is_class(text, i, WordClass::with) ||
+       (is_class(text, i, WordClass::into) && !is_class(text, i, WordClass::to)))) {
+    return i + 1;
+  }
   for (std::size_t words = 0; at < to && words < 3; ++words, ++at) {
     if (is_class(text, at, WordClass::with) || is_class(text, at, WordClass::into)) {
-      return words > 0 ? at + 1 : i;
+      // "2 t baking soda in 1 cup water"
+      const bool solved = at == i && is_class(text, at, WordClass::into) &&
+                          !is_class(text, at, WordClass::to) && text[at + 1].is_number();
+      return words > 0 || solved ? at + 1 : i;
     }
     if (!is_class(text, at, WordClass::stop) && !is_class(text, at, WordClass::note)) {
       return i;
@@ -50,6 +59,37 @@ std::size_t past_bracket(const Text& text, std::size_t i, std::size_t to) {
     return i;
   }
   return end + 1 < to && (of || match_name(text, end + 1)) ? end + 1 : i;
+}
+
+/// "oz. (45 g) lard": a page that lost the figure before its unit, but not the one in the bracket.
+Amounts bracketed_alone(const Text& text, std::size_t from, std::size_t to) {
+  const Match unit = match(text, from, WordClass::unit);
+  std::size_t at = unit ? unit.end + (text[unit.end].is('.') ? 1U : 0U) : from;
+  if (!unit || !text[at].is('(') || !text[at + 1].is_number()) {
+    return {};
+  }
+  Amounts out = amounts_at(text, at + 1, to);
+  if (!out.primary || !is_real(*out.primary) || !text[out.end].is(')')) {
+    return {};
+  }
+  ++out.end;
+  return out;
+}
+
+/// "Egg wash (1 egg and a little water)": the count of the thing itself, said in the bracket.
+Amounts counted_inside(const Text& text, const Noun& noun, std::size_t to) {
+  if (noun.ingredient == nullptr || noun.to >= to || !text[noun.to].is('(') ||
+      !text[noun.to + 1].is_number()) {
+    return {};
+  }
+  Amounts out;
+  out.primary = any_measure(text, noun.to + 1);
+  const Match name = out.primary ? match_name(text, out.primary->to) : Match{};
+  if (!name || name.phrase->ingredient != noun.ingredient || !out.primary->number) {
+    return {};
+  }
+  out.end = out.primary->to;
+  return out;
 }
 
 /// "2 tbsp sugar mixed with 2 tbsp water": the second has an amount of its own.
@@ -91,6 +131,63 @@ void further_line(Text& text, const Noun& noun, std::size_t to, std::vector<Draf
     return;
   }
   out.push_back(one_line(text, at, to, amounts, second, to));
+}
+
+/// "Pumpkin and sunflower seeds": the noun is said once, behind the second.
+Noun with_shared_tail(const Text& text, Noun noun, const Noun& second) {
+  if (second.match_to < second.match_from + 2) {
+    return noun;
+  }
+  const std::string whole = std::string(text.slice(noun.match_from, noun.match_to)) + " " +
+                            std::string(text.slice(second.match_to - 1, second.match_to));
+  const Text words = tokenise(whole, *text.lexicons, *text.lexicon);
+  if (const Match name = match_name(words, 0); name && name.end == words.size()) {
+    noun.ingredient = name.phrase->ingredient;
+    noun.generic = name.phrase->value;
+  }
+  return noun;
+}
+
+/// "3 oz mixed peel & currants", "1 egg and milk to brush": what the joined thing is that has no
+/// amount of its own. One amount said of two is halved between them, with a doubt.
+void shared_line(Text& text, std::size_t from, const Amounts& amounts, const Noun& noun,
+                 std::size_t to, std::vector<DraftLine>& out) {
+  const std::size_t at = noun.to + 1;
+  if (out.size() != 1 || noun.to >= to || noun.ingredient == nullptr || !amounts.primary ||
+      !amounts.primary->number || !amounts.sums.empty() ||
+      (!is_class(text, noun.to, WordClass::join) && !text[noun.to].is('&')) ||
+      amounts_at(text, at, to).primary || is_class(text, at, WordClass::purpose)) {
+    return;
+  }
+  const Noun second = find_noun(text, at, to);
+  if (second.ingredient == nullptr || second.ingredient == noun.ingredient || second.mended ||
+      second.match_from > at + 2 || second.match_from < at) {
+    return;
+  }
+  const Token& next = text[second.match_to];
+  if (second.match_to < second.to && next.own == nullptr && next.name == nullptr) {
+    return;  // "lemon & orange mix": a third word nobody knows is the noun
+  }
+  const Noun first = with_shared_tail(text, noun, second);
+  if (!is_real(*amounts.primary)) {
+    if (amounts.primary->unit.empty() && second.ingredient->kind != noun.ingredient->kind) {
+      out.push_back(one_line(text, at, to, {}, second, to));
+    }
+    return;
+  }
+  Amounts half = amounts;
+  const auto halve = [](FoundMeasure& measure) {
+    if (measure.number) {
+      measure.number = Range{0.5 * measure.number->low, 0.5 * measure.number->high};
+    }
+  };
+  halve(*half.primary);
+  std::for_each(half.others.begin(), half.others.end(), halve);
+  out = {one_line(text, from, to, half, first, to), one_line(text, from, to, half, second, to)};
+  for (DraftLine& line : out) {
+    line.doubts.push_back(
+        {line.line.text, "one amount is said for both: half of it was taken for each"});
+  }
 }
 
 /// "Flour, bread": the name is longer the other way round.
@@ -139,6 +236,29 @@ void turn_round(const Text& text, std::size_t from, std::size_t to, Noun& noun) 
   }
 }
 
+/// "1 tsp salt, coarse": words that make another name with the one before, and say nothing else.
+void turn_last(const Text& text, std::size_t to, Noun& noun) {
+  constexpr std::size_t k_most = 3;
+  if (noun.ingredient == nullptr || noun.to >= to || !text[noun.to].is(',') ||
+      to > noun.to + 1 + k_most || noun.to + 1 >= to) {
+    return;
+  }
+  for (std::size_t i = noun.to + 1; i < to; ++i) {
+    if (text[i].kind != TokenKind::word || is_class(text, i, WordClass::packing) ||
+        is_class(text, i, WordClass::or_)) {
+      return;
+    }
+  }
+  const std::string turned = std::string(text.slice(noun.to + 1, to)) + " " +
+                             std::string(text.slice(noun.match_from, noun.match_to));
+  const Text other = tokenise(turned, *text.lexicons, *text.lexicon);
+  const Match whole = match_name(other, 0);
+  if (whole && whole.end == other.size() && noun.match_to == noun.to) {
+    noun.ingredient = whole.phrase->ingredient;
+    noun.generic = 0.0;
+  }
+}
+
 /// An article without a unit counts only before a thing that is counted.
 bool countable(const Noun& noun, const FoundMeasure& measure) {
   if (!measure.bare_article) {
@@ -163,10 +283,25 @@ bool countable(const Noun& noun, const FoundMeasure& measure) {
 std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t to) {
   std::vector<DraftLine> out;
   const std::size_t start = skip_bullets(text, from, to);
+  // "For the top 1 egg yolk": what it is for stands first.
+  if (const Match purpose = match(text, start, WordClass::purpose);
+      purpose && purpose.end < to && purpose.end > start && text[purpose.end].is_number()) {
+    std::vector<DraftLine> lines = read_ingredient(text, purpose.end, to);
+    for (DraftLine& line : lines) {
+      line.line.text = std::string(text.slice(start, to));
+      line.purpose = line.purpose.empty() ? purpose.phrase->means : line.purpose;
+    }
+    if (!lines.empty()) {
+      return lines;
+    }
+  }
   if (const PartOf parts = part_of(text, start, to); !parts.parts.empty()) {
     return lines_of_parts(text, start, to, parts, std::nullopt);
   }
   Amounts amounts = amounts_at(text, start, to);
+  if (!amounts.primary) {
+    amounts = bracketed_alone(text, start, to);
+  }
   while (amounts.primary && amounts.end < to && text[amounts.end].is('|')) {
     ++amounts.end;
   }
@@ -192,10 +327,12 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
         return out;
       }
     }
+    turn_last(text, to, noun);
     if (amounts.end < to && noun.to > noun.from && countable(noun, *amounts.primary)) {
       out.push_back(one_line(text, start, to, amounts, noun, to));
       further_line(text, noun, to, out);
       mixed_line(text, noun, to, out);
+      shared_line(text, start, amounts, noun, to, out);
       return out;
     }
     if (!amounts.primary->bare_article) {
@@ -235,9 +372,10 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
     out.push_back(std::move(line));
     return out;
   }
-  const Noun noun = find_noun(text, start, to);
+  Noun noun = find_noun(text, start, to);
+  turn_last(text, to, noun);
   if (noun.to > noun.from) {
-    DraftLine line = one_line(text, start, to, {}, noun, to);
+    DraftLine line = one_line(text, start, to, counted_inside(text, noun, to), noun, to);
     for (std::size_t i = start; i < to; ++i) {
       line.same_as_before = line.same_as_before || is_class(text, i, WordClass::same);
     }

@@ -5,6 +5,7 @@
 
 #include "quantity/markup_text.h"
 #include "quantity/table.h"
+#include "reading/boxed_table.h"
 #include "reading/join_lines.h"
 #include "reading/side_by_side.h"
 
@@ -85,7 +86,13 @@ struct Counts {
   std::string_view letter;  // that stands for a bullet
   std::size_t lettered = 0;
   std::size_t padded = 0;  // "01 - ", "02 - " in order
+  std::size_t bullets = 0;  // alone on their line
 };
+
+bool is_bullet_line(std::string_view line) {
+  return line == "-" || line == "*" || line == "\xE2\x80\xA2" || line == "\xE2\x96\xA2" ||
+         line == "\xC2\xB7" || line == "\xE2\x80\x93" || line == "o";
+}
 
 /// "3/7 " at the start of a line: the third of seven pictures.
 std::size_t picture_length(std::string_view line) {
@@ -147,8 +154,23 @@ std::string without_signs(std::string_view line) {
       line[line.find_first_not_of('#')] == ' ') {
     line = trimmed(line.substr(line.find_first_not_of('#')));
   }
-  if (line.size() > 2 && line.front() == '|' && line.back() == '|') {
-    line = trimmed(line.substr(1, line.size() - 2));
+  bool amount_first = false;
+  const bool barred = std::count(line.begin(), line.end(), '|') > 1;
+  if (barred && (line.front() == '|' || line.back() == '|')) {
+    while (line.ends_with('|')) {  // cells with nothing in them
+      line = trimmed(line.substr(0, line.size() - 1));
+    }
+    while (line.starts_with('|')) {
+      line = trimmed(line.substr(1));
+    }
+    // "| 1 | cup | flour |": amount, unit and name, each in its cell.
+    const std::size_t first = line.find('|');
+    const std::string_view cell = trimmed(line.substr(0, first));
+    amount_first = first != std::string_view::npos && cell.size() <= 6 && !cell.empty() &&
+                   (is_digit(cell.front()) || static_cast<unsigned char>(cell.front()) >= 0x80) &&
+                   std::none_of(cell.begin(), cell.end(), [](char c) {
+                     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+                   });
   }
   std::string out;
   for (std::size_t i = 0; i < line.size(); ++i) {
@@ -159,6 +181,8 @@ std::string without_signs(std::string_view line) {
     const bool pair = i + 1 < line.size() && line[i] == line[i + 1];
     if (pair && (line[i] == '*' || line[i] == '_')) {
       ++i;
+    } else if (amount_first && line[i] == '|') {
+      out += ' ';
     } else {
       out += line[i];
     }
@@ -196,6 +220,7 @@ Counts count(const std::vector<std::string_view>& lines) {
       out.letter = line.substr(0, bytes);
       ++out.lettered;
     }
+    out.bullets += is_bullet_line(line) ? 1U : 0U;
     out.padded += is_padded(line, out.padded + 1) ? 1U : 0U;
     out.chat += chat_length(line) > 0 ? 1U : 0U;
     out.comma_rows += is_comma_row(line) ? 1U : 0U;
@@ -303,7 +328,7 @@ FoundText cut_lines(std::string_view text) {
   FoundText out;
   bool blank = true;
   std::size_t padded = 0;
-  const std::vector<std::string> straight = unfolded(lines);
+  const std::vector<std::string> straight = unboxed(unfolded(lines));
   for (std::string_view line : straight) {
     line = trimmed(line);
     if (line.empty()) {
@@ -335,7 +360,8 @@ FoundText cut_lines(std::string_view text) {
     if (counts.comma_rows >= 3 && is_comma_row(line)) {
       found.raw = with_gaps(found.raw);
     }
-    if (!found.raw.empty()) {
+    // A bullet on a line of its own belongs to the next.
+    if (!found.raw.empty() && !(counts.bullets >= 3 && is_bullet_line(found.raw))) {
       out.lines.push_back(std::move(found));
     }
   }

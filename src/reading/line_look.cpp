@@ -66,9 +66,12 @@ std::size_t list_after_colon(const Text& text, std::size_t from, std::size_t to)
   for (std::size_t i = from; i < std::min(to, from + 6); ++i) {
     const Match section = match(text, i, WordClass::section);
     if (!section || section.phrase->means != "ingredients") {
-      if (match_name(text, i) || text[i].is_number()) {
+      // "To make 1 loaf you will need …"
+      const bool pieces = text[i].is_number() && is_class(text, i + 1, WordClass::piece);
+      if (match_name(text, i) || (text[i].is_number() && !pieces)) {
         break;
       }
+      i += pieces ? 1U : 0U;
       continue;
     }
     const LineLook look = look_at(text, section.end, to);
@@ -76,8 +79,8 @@ std::size_t list_after_colon(const Text& text, std::size_t from, std::size_t to)
     for (std::size_t at = section.end; at < to && !text[at].is('.'); ++at) {
       commas += text[at].is(',') ? 1U : 0U;
     }
-    if (!text[section.end].is(':') && commas >= 2 && look.measure_first && look.name &&
-        !look.measure_only) {
+    const bool first = look.measure_first || (commas >= 4 && look.name_first);
+    if (!text[section.end].is(':') && commas >= 2 && first && look.name && !look.measure_only) {
       return section.end;
     }
     break;

@@ -10,6 +10,16 @@ bool is_told_by_kind(const Phrase& phrase) {
                                           phrase.ingredient->kind == IngredientKind::yeast);
 }
 
+/// The token after a bracket of one word or two that opens at `i`; `i` when it is longer.
+std::size_t past_short_bracket(const Text& text, std::size_t i) {
+  for (std::size_t at = i + 2; at < i + 4; ++at) {
+    if (text[at].is(')')) {
+      return at + 1;
+    }
+  }
+  return i;
+}
+
 Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass cls) {
   if (bucket == nullptr || !bucket->has(cls)) {
     return {};
@@ -29,6 +39,13 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
       at += text[at].is('%') ? 1U : 0U;
       // "yeast (fresh)" is fresh yeast when the table has it in that order.
       const bool bracket = is_told_by_kind(phrase) && text[at].is('(');
+      // "instant (SAF) yeast", "plain (all-purpose) flour": past what is put between.
+      const bool in_name = cls == WordClass::name && text[at].is('(');
+      if (const std::size_t past = in_name ? past_short_bracket(text, at) : at;
+          past > at && text[past].word == word) {
+        at = past + 1;
+        continue;
+      }
       opened = opened || bracket;
       at += bracket ? 1U : 0U;
       const bool goes_on =

@@ -7,13 +7,28 @@
 namespace maslin::reading {
 namespace {
 
+/// "1 L egg", "4 M Eier": the letter of a size, empty when it is none.
+std::string_view egg_size(const Text& text, std::size_t i) {
+  const std::string_view raw =
+      std::string_view(text.raw).substr(text[i].begin, text[i].end - text[i].begin);
+  const std::string_view size = raw == "S"   ? "small"
+                                : raw == "M" ? "medium"
+                                : raw == "L" ? "large"
+                                             : "";
+  const Match name = size.empty() ? Match{} : match_name(text, i + 1);
+  return name && name.phrase->ingredient->id.starts_with("egg") ? size : "";
+}
+
 /// Words between a number and its unit: "2 heaped tbsp", "1 large can", "a good pinch".
 std::size_t adjectives(const Text& text, std::size_t i, FoundMeasure& measure) {
   for (;;) {
     if (const Match name = match_name(text, i); name && name.end > i + 1) {
       return i;  // "mashed potatoes" is a name
     }
-    if (const Match size = match(text, i, WordClass::size)) {
+    if (const std::string_view letter = egg_size(text, i); !letter.empty()) {
+      measure.size = letter;
+      ++i;
+    } else if (const Match size = match(text, i, WordClass::size)) {
       measure.size = size.phrase->means;
       i = size.end;
     } else if (const Match packing = match(text, i, WordClass::packing)) {
@@ -43,6 +58,20 @@ const Phrase* unit_word(const Text& text, std::string_view word) {
   return nullptr;
 }
 
+/// "5 cloves": the unit's word is the only one that names a thing.
+bool names_no_other(const Text& text, std::size_t i, std::size_t end) {
+  const bool closes = end >= text.size() || text[end].is(',') || text[end].is('(');
+  if (!closes || i == 0 || !text[i - 1].is_number() || !match_name(text, i)) {
+    return false;
+  }
+  for (std::size_t k = 0; k < text.size(); ++k) {
+    if (k != i && match_name(text, k)) {
+      return false;
+    }
+  }
+  return true;
+}
+
 /// The unit word at `i`, its full stop included.
 Match unit_at(const Text& text, std::size_t i) {
   if (text[i].is('#') && !text[i].spaced && i > 0 && text[i - 1].is_number()) {
@@ -52,6 +81,9 @@ Match unit_at(const Text& text, std::size_t i) {
   }
   Match unit = match(text, i, WordClass::unit);
   if (!unit) {
+    return {};
+  }
+  if (names_no_other(text, i, unit.end)) {
     return {};
   }
   // "1 pot de yaourt nature" is a pot of yogurt, "2 pots de yaourt de sucre" is two of sugar.
@@ -109,7 +141,17 @@ std::optional<Content> content_at(const Text& text, std::size_t i) {
 }
 
 bool take_container(const Text& text, std::size_t i, const Content& content, FoundMeasure& out) {
-  const std::size_t at = adjectives(text, content.end, out);
+  std::size_t at = adjectives(text, content.end, out);
+  // "1 x 7g Maker's sachet": a word with a capital that nobody knows.
+  for (std::size_t brand = at; brand < at + 2 && text[brand].capital && !match_name(text, brand) &&
+                               !is_class(text, brand, WordClass::unit);
+       ++brand) {
+    if (const Match vessel = unit_at(text, brand + 1);
+        vessel && unit_kind(vessel.phrase->means) == UnitKind::container) {
+      at = brand + 1;
+      break;
+    }
+  }
   const Match unit = unit_at(text, at);
   if (!unit || unit_kind(unit.phrase->means) != UnitKind::container) {
     return false;
@@ -254,6 +296,12 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
   if (!unit) {
     return false;
   }
+  // "1 gousse de vanille" is a vanilla pod, no piece of vanilla.
+  if (const Match whole = match_name(text, at);
+      whole && text.lexicon->manners.noun_first && whole.end > unit.end &&
+      unit_kind(unit.phrase->means) == UnitKind::count) {
+    return false;
+  }
   out.unit = unit.phrase->means;
   out.word = text[at].word;
   out.to = unit.end;
@@ -318,6 +366,10 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
   if (text[i].is_number() && match_name(text, i)) {
     return std::nullopt;  // "00 flour"
   }
+  if (const Match name = match_name(text, i);
+      name && name.end > i + 1 && is_class(text, i, WordClass::number)) {
+    return std::nullopt;  // "quatre-épices", "seven grain cereal"
+  }
   if (auto led = led_by_packing(text, i)) {
     return led;
   }
@@ -358,6 +410,12 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     if (auto some = loose(text, number->end, i)) {
       return some;
     }
+  }
+  // "1n envelope": a letter that slipped in.
+  const Token& stray = text[number->end];
+  if (!number->article && stray.kind == TokenKind::word && !stray.spaced && stray.word.size() == 1 &&
+      !is_class(text, number->end, WordClass::unit) && unit_at(text, number->end + 1) && with_unit(text, number->end + 1, out)) {
+    return out;
   }
   if (counted_containers(text, adjectives(text, number->end, out), out)) {
     return out;

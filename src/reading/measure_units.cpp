@@ -7,7 +7,7 @@
 namespace maslin::reading {
 
 UnitKind unit_kind(std::string_view unit) {
-  constexpr std::array<std::string_view, 27> k_volumes{"ml",
+  constexpr std::array<std::string_view, 28> k_volumes{"ml",
                                                        "cl",
                                                        "dl",
                                                        "l",
@@ -22,6 +22,7 @@ UnitKind unit_kind(std::string_view unit) {
                                                        "quart",
                                                        "gallon",
                                                        "gill",
+                                                       "peck",
                                                        "mug",
                                                        "tin",
                                                        "coffee_cup",
@@ -61,7 +62,7 @@ double fixed_ml(std::string_view unit) {
   // Litres exactly; the others by their customary ratios to each other (3 teaspoons a
   // tablespoon, 16 tablespoons a cup, 2 cups a pint), which hold in every country that
   // mixes them in one amount. Only ratios of these are ever used.
-  constexpr std::array<std::pair<std::string_view, double>, 11> k_ml{{{"ml", 1.0},
+  constexpr std::array<std::pair<std::string_view, double>, 12> k_ml{{{"ml", 1.0},
                                                                       {"cl", 10.0},
                                                                       {"dl", 100.0},
                                                                       {"l", 1000.0},
@@ -71,7 +72,8 @@ double fixed_ml(std::string_view unit) {
                                                                       {"cup", 240.0},
                                                                       {"pint", 480.0},
                                                                       {"quart", 960.0},
-                                                                      {"gallon", 3840.0}}};
+                                                                      {"gallon", 3840.0},
+                                                                      {"peck", 7680.0}}};
   for (const auto& [name, ml] : k_ml) {
     if (name == unit) {
       return ml;

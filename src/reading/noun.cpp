@@ -33,7 +33,15 @@ Best best_name(const Text& text, std::size_t from, std::size_t to) {
     }
     const std::size_t words = name.end - i;
     const std::size_t had = best.to - best.from;
-    const bool wins = words > had || (words == had && !text.lexicon->manners.noun_first);
+    // "Queso feta": the second says which of its kind.
+    const bool nearer = best.ingredient != nullptr && words == had && i == best.to &&
+                        name.phrase->ingredient->kind == IngredientKind::cheese &&
+                        best.ingredient->kind == IngredientKind::cheese;
+    // "Free-range egg white": the noun stands last.
+    const bool beyond = best.ingredient != nullptr && i < best.to && name.end > best.to &&
+                        words >= 2 && !text.lexicon->manners.noun_first;
+    const bool wins =
+        words > had || nearer || beyond || (words == had && !text.lexicon->manners.noun_first);
     if (best.ingredient == nullptr || wins) {
       best = {name.phrase->ingredient, name.phrase->value, i, name.end};
     }
@@ -127,6 +135,9 @@ void take_first_of_two(const Text& text, std::size_t to, Noun& noun) {
   if (noun.ingredient != nullptr && is_class(text, after, WordClass::or_)) {
     for (std::size_t i = after + 1; i < std::min(to, after + 4); ++i) {
       const Match second = match_name(text, i);
+      if (text[i].is_number()) {
+        break;  // "butter or 2 tbsp double cream"
+      }
       if (!second || second.end < i + 2) {
         continue;
       }
@@ -134,11 +145,13 @@ void take_first_of_two(const Text& text, std::size_t to, Noun& noun) {
                                 std::string(text.slice(second.end - 1, second.end));
       const Text words = tokenise(whole, *text.lexicons, *text.lexicon);
       const Match first = match_name(words, 0);
-      if (first && first.end > noun.match_to - noun.match_from) {
+      if (first && first.end > noun.match_to - noun.match_from &&
+          first.phrase->ingredient->kind == second.phrase->ingredient->kind) {
         noun.ingredient = first.phrase->ingredient;
         noun.generic = first.phrase->value;
+        return;
       }
-      return;
+      break;
     }
   }
   if (noun.ingredient == nullptr || either >= noun.match_from || either == noun.from ||
@@ -233,7 +246,7 @@ Noun find_noun(Text& text, std::size_t from, std::size_t to) {
   }
   // Past the comma: "1 cup warm, whole milk".
   const Best later = best_name(text, noun.to, to);
-  if (later.ingredient != nullptr && later.from <= noun.to + 4) {
+  if (later.ingredient != nullptr && later.from <= noun.to + 6) {
     noun.ingredient = later.ingredient;
     noun.match_from = later.from;
     noun.match_to = later.to;

@@ -21,11 +21,17 @@ std::optional<Number> slashed(const Text& text, std::size_t i) {
     return Number{{value, value}, i + 4};
   }
   if (text[i].kind != TokenKind::number || !text[i + 1].is('/') ||
-      text[i + 2].kind != TokenKind::number || text[i + 2].spaced) {
+      text[i + 2].kind != TokenKind::number) {
     return std::nullopt;
   }
   const double top = text[i].value;
   const double bottom = text[i + 2].value;
+  // "1/ 2 t. salt": a blank typed after the stroke of a common fraction.
+  const bool common = top < bottom && (bottom == 2.0 || bottom == 3.0 || bottom == 4.0 || bottom == 8.0);
+  if (text[i + 2].spaced &&
+      (!common || text[i + 1].spaced || !is_class(text, i + 3, WordClass::unit))) {
+    return std::nullopt;
+  }
   // "1 1 /4 tsp", typed with a blank: only after a whole number.
   const bool typed = i > 0 && text[i - 1].kind == TokenKind::number && top < bottom;
   if (text[i + 1].spaced && !typed) {
@@ -86,6 +92,18 @@ double lost_slash(const Text& text, std::size_t i, bool after_whole) {
   return top / (number.value - 10.0 * top);
 }
 
+/// Whether packets, tins or sachets follow the weight at `i`: "ounce packages".
+bool holds_each(const Text& text, std::size_t i) {
+  const Match weight = match(text, i, WordClass::unit);
+  std::size_t at = weight.end + (text[weight.end].is('.') ? 1U : 0U);
+  const Match vessel = match(text, at, WordClass::unit);
+  const std::string_view raw = text.slice(at, at + 1);
+  return vessel && (weight.phrase->means == "oz" || weight.phrase->means == "lb") &&
+         raw.ends_with('s') &&
+         (vessel.phrase->means == "packet" || vessel.phrase->means == "can" ||
+          vessel.phrase->means == "jar" || vessel.phrase->means == "bottle");
+}
+
 /// A whole number and a fraction after it: "1 1/2", "1½", "1-1/2", "2 & 1/2".
 Number with_fraction(const Text& text, Number whole) {
   if (!is_whole(whole.range.low)) {
@@ -101,6 +119,24 @@ Number with_fraction(const Text& text, Number whole) {
   i += text[i].is('&') || text[i].is('+') || dash ? 1U : 0U;
   if (i == whole.end && is_class(text, i, WordClass::join)) {
     ++i;
+  }
+  // "2 2-3 cups": old prints set the stroke as a dash.
+  const bool dashed = i == whole.end && text[i].kind == TokenKind::number && text[i].spaced &&
+                      text[i + 1].is('-') && !text[i + 1].spaced &&
+                      text[i + 2].kind == TokenKind::number && !text[i + 2].spaced &&
+                      text[i].value < text[i + 2].value &&
+                      (text[i + 2].value == 2.0 || text[i + 2].value == 3.0 ||
+                       text[i + 2].value == 4.0 || text[i + 2].value == 8.0);
+  if (dashed && is_class(text, i + 3, WordClass::unit)) {
+    whole.range.low += text[i].value / text[i + 2].value;
+    whole.range.high = whole.range.low;
+    whole.end = i + 3;
+    return whole;
+  }
+  // "2 1/4-ounce packages": so many of that content.
+  const auto of_each = whole.range.low >= 2.0 && i == whole.end ? fraction(text, i) : std::nullopt;
+  if (of_each && is_class(text, of_each->end, WordClass::unit) && holds_each(text, of_each->end)) {
+    return whole;
   }
   if (const auto part = fraction(text, i); part && part->range.low < 1.0) {
     whole.range.low += part->range.low;
@@ -247,6 +283,14 @@ std::optional<Number> one_number(const Text& text, std::size_t i) {
     if (const Match share = match(text, i + 1, WordClass::share);
         share && text[i].value == 1.0 && is_class(text, share.end, WordClass::unit)) {
       return Number{{share.phrase->value, share.phrase->value}, share.end};
+    }
+    // "3 quarters of a pint"
+    if (const Match share = match(text, i + 1, WordClass::share);
+        share && text[i].value > 1.0 && text[i].value < 8.0 && is_whole(text[i].value) &&
+        text[i].value * share.phrase->value < 4.0 &&
+        is_class(text, share.end, WordClass::of)) {
+      return with_share(text, Number{{text[i].value, text[i].value}, share.end},
+                        share.phrase->value);
     }
     const double lost = lost_slash(text, i, false);
     const double value = lost > 0.0 ? lost : text[i].value;

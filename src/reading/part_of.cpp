@@ -7,6 +7,7 @@ namespace maslin::reading {
 
 PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
   PartOf out;
+  std::size_t article = to;
   i += is_class(text, i, WordClass::of) ? 1U : 0U;  // "1 cdita de ralladura de naranja"
   while (i < to) {
     if (const Match part = match(text, i, WordClass::part_of)) {
@@ -16,13 +17,25 @@ PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
                is_class(text, i, WordClass::article) || is_class(text, i, WordClass::packing) ||
                (is_class(text, i, WordClass::join) && !out.parts.empty()) || text[i].is('&') ||
                (is_class(text, i, WordClass::plus) && !out.parts.empty())) {
+      article = is_class(text, i, WordClass::article) && !out.parts.empty() ? i : article;
       ++i;
     } else {
       break;
     }
   }
-  const Match of = match(text, i, WordClass::of);
+  Match of = match(text, i, WordClass::of);
+  // "Seeds from 1 vanilla bean"
+  if (const Match from = match(text, i, WordClass::stop);
+      !of && from && text[from.end].is_number()) {
+    of = from;
+  }
   const auto share = of ? std::nullopt : any_number(text, i);
+  // "Abgeriebene Schale einer Zitrone": the ending says "of".
+  const Match whose = !of && article < to ? match_name(text, i) : Match{};
+  if (whose && whose.phrase->ingredient->kind == IngredientKind::fruit) {
+    out.end = article;
+    return out;
+  }
   if (out.parts.empty() || (!of && (!share || share->article))) {
     return {};
   }

@@ -42,9 +42,10 @@ bool joins_another(const Text& text, std::size_t joiner_end, std::size_t to,
 /// "125 g butter 2 eggs 250 g flour": another amount with its name begins, no mark between.
 bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   const Token& before = text[i - 1];
-  if (!text[i].is_number() || (before.kind != TokenKind::word && !before.is(')')) ||
+  // "1 pint meal (or brown flour) a teaspoon of soda"
+  const bool worded = before.is(')') && is_class(text, i, WordClass::article);
+  if ((!text[i].is_number() && !worded) || (before.kind != TokenKind::word && !before.is(')')) ||
       (!text[i].spaced && before.word.size() < 2) ||  // a scan's "V4 cup"
-      is_class(text, i - 1, WordClass::part_of) ||    // "rind 1/2 lemon"
       is_class(text, i - 1, WordClass::or_) || is_class(text, i - 1, WordClass::approx) ||
       is_class(text, i - 1, WordClass::times) || is_class(text, i - 1, WordClass::plus) ||
       is_class(text, i - 1, WordClass::less) || is_class(text, i - 1, WordClass::to) ||
@@ -59,6 +60,9 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
     return false;
   }
   const bool unit = !amounts.primary->unit.empty();
+  if ((worded || is_class(text, i - 1, WordClass::part_of)) && !unit) {  // "rind 1/2 lemon"
+    return false;
+  }
   for (std::size_t at = amounts.end; at < std::min(to, amounts.end + (unit ? 4U : 2U)); ++at) {
     if (const Match name = match_name(text, at)) {
       const IngredientKind kind = name.phrase->ingredient->kind;
@@ -146,14 +150,15 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
       const auto next = any_measure(text, i + 1);
       const bool parts = next && next->unit == "part";
       // "flaky salt and rosemary": two things without amounts.
-      const bool both = !measured && last != nullptr && !is_class(text, i, WordClass::to) &&
+      const bool both = !measured && named && !is_class(text, i, WordClass::to) &&
                         match_name(text, i + 1) && i > piece.span.from;
       if (both && match_name(text, i + 1).phrase->ingredient != last) {
         cut(i, i + 1, Cut::joined);
         continue;
       }
       // "5 lb flour to 3 lb water with 1 oz salt", but not "4 parts flour to a part water".
-      const bool to_amount = named && is_class(text, i, WordClass::to) && text[i + 1].is_number();
+      const bool to_amount = named && is_class(text, i, WordClass::to) &&
+                             text[i + 1].is_number() && !text[i - 1].is_number();
       const bool joins = parts || to_amount || !is_class(text, i, WordClass::to);
       if (joins && joins_another(text, i + 1, to, last)) {
         cut(i, i + 1, Cut::joined);

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "reading/amounts.h"
+#include "reading/draft_line.h"
 #include "reading/setting.h"
 
 namespace maslin::reading {
@@ -158,6 +160,13 @@ std::size_t amount_after(const Text& text, std::size_t i, std::size_t to) {
   return real && !another ? measure->to : i;
 }
 
+/// "raisins & peel, 300 g milk": the part is a thing of its own, nothing follows that it is of.
+bool ends_part(const Text& text, std::size_t i) {
+  const Match part = match(text, i, WordClass::part_of);
+  return part && (text[part.end].is(',') || text[part.end].is(')') ||
+                  text[part.end].kind == TokenKind::end);
+}
+
 bool is_unamounted(const Text& text, std::size_t i, std::size_t name_end, std::size_t from) {
   const Match purpose = match(text, name_end, WordClass::purpose);
   if (purpose) {
@@ -192,8 +201,9 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       continue;
     }
     const bool part =
-        is_class(text, i, WordClass::part_of) ||
-        (is_class(text, i, WordClass::the) && is_class(text, i + 1, WordClass::part_of));
+        (is_class(text, i, WordClass::part_of) ||
+         (is_class(text, i, WordClass::the) && is_class(text, i + 1, WordClass::part_of))) &&
+        !ends_part(text, i);
     if (const std::size_t end = take_correction(text, i, to, out); end > i) {
       i = end;
       continue;
@@ -236,7 +246,11 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
     }
     std::size_t where = i;
     if (measure) {
-      const auto name = name_near(text, measure->to, to, where);
+      // "250 g (8 oz) strong white flour"
+      const std::size_t after = text[measure->to].is('(') || text[measure->to].is('/')
+                                    ? std::max(measure->to, amounts_at(text, i, to).end)
+                                    : measure->to;
+      const auto name = name_near(text, after, to, where);
       const bool counted = measure->unit.empty();
       const bool unknown = !name && is_unknown_food(text, *measure, to);
       if (!unknown && (!name || (counted && !counts_whole(text, *name->phrase->ingredient)))) {

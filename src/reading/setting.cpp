@@ -114,10 +114,34 @@ std::optional<Heat> oven_mark(const Text& text, std::size_t i) {
 
 }  // namespace
 
+namespace {
+
+/// "Overnight, 12 hours", "overnight (8-10 hours)": how long that night is; `night` when it is not
+/// said.
+Time told_night(const Text& text, const Time& night) {
+  constexpr double k_shortest_night = 240.0;
+  const bool bracket = text[night.end].is('(');
+  std::size_t at = night.end + (bracket || text[night.end].is(',') ? 1U : 0U);
+  at += is_class(text, at, WordClass::or_) ? 1U : 0U;
+  at += is_class(text, at, WordClass::stop) && !is_class(text, at, WordClass::approx) ? 1U : 0U;
+  const bool again = at == night.end || is_class(text, at, WordClass::span);
+  const auto hours = again ? std::nullopt : any_time(text, at);
+  if (!hours || hours->minutes.low < k_shortest_night || hours->minutes.high > 1440.0) {
+    return night;
+  }
+  const bool closes = bracket && text[hours->end].is(')');
+  return {hours->minutes, hours->end + (closes ? 1U : 0U)};
+}
+
+}  // namespace
+
 std::optional<Time> any_time(const Text& text, std::size_t i) {
   auto first = one_time(text, i);
   if (!first) {
     return std::nullopt;
+  }
+  if (is_class(text, i, WordClass::span)) {
+    return told_night(text, *first);
   }
   std::size_t mark = range_mark(text, first->end);
   mark += mark == first->end && is_class(text, mark, WordClass::or_) ? 1U : 0U;

@@ -107,6 +107,8 @@ std::optional<Heat> StepReader::bare_oven_heat(std::size_t i) const {
     oven_before = oven_before || is_class(text_, back, WordClass::oven) ||
                   is_class(text_, back, WordClass::turn_down);
   }
+  // "25 min @ 230"
+  const bool at_sign = i > 0 && text_[i - 1].is('@') && number_of_dial(heat->value.low);
   const bool measured = is_class(text_, heat->end, WordClass::unit) ||
                         is_class(text_, heat->end, WordClass::time) ||
                         is_class(text_, heat->end, WordClass::piece);
@@ -116,7 +118,7 @@ std::optional<Heat> StepReader::bare_oven_heat(std::size_t i) const {
                   any_number(text_, heat->end + 1).has_value() &&
                   open_.step.kind != StepKind::divide;
   const bool timed = number_of_dial(heat->value.low) && (by || any_time(text_, then).has_value());
-  return !measured && (fan_after || baking || oven_before || timed) ? heat : std::nullopt;
+  return !measured && (fan_after || baking || oven_before || timed || at_sign) ? heat : std::nullopt;
 }
 
 bool StepReader::number_of_dial(double value) {

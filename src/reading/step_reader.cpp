@@ -64,10 +64,13 @@ void StepReader::resolve(Open& open) {
   const bool set_down = step.kind == StepKind::mix && open.strength == k_weak &&
                         (step.place == "warm" || step.place == "cold") && step.minutes &&
                         step.minutes->high > k_longest_rest;
+  // "Put in a warm place until doubled": how long is not said.
+  const bool grows = step.kind == StepKind::mix && open.strength == k_weak && !step.minutes &&
+                     open.until_rises && (step.place == "warm" || step.place == "cold");
   // "Set a sponge till it rises for an hour."
   const bool rises = step.kind == StepKind::mix && open.until_rises && step.minutes &&
                      step.minutes->high > k_longest_rest;
-  if ((set_down && context_.yeasted) || rises) {
+  if (((set_down || grows) && context_.yeasted) || rises) {
     step.kind = StepKind::prove;
   }
   if (open.preheat && !step.minutes) {
@@ -242,7 +245,7 @@ bool StepReader::reads_as_verb(const Match& verb, std::size_t i) const {
 }
 
 void StepReader::take_verb(const Match& verb, std::size_t i) {
-  if (!reads_as_verb(verb, i)) {
+  if (verb.phrase->value == k_awaited || !reads_as_verb(verb, i)) {
     return;
   }
   verb_seen_ = true;
@@ -323,8 +326,9 @@ std::size_t StepReader::read_until(std::size_t i) {
   for (std::size_t at = i; at < end; ++at) {
     core_ = core_ || is_class(text_, at, WordClass::core);
     const Match verb = match(text_, at, WordClass::verb);
-    open_.until_rises =
-        open_.until_rises || (verb && verb.phrase->means == "prove" && verb.phrase->value == 0.0);
+    const bool says_rise =
+        verb && (verb.phrase->value == 0.0 || verb.phrase->value == k_awaited);
+    open_.until_rises = open_.until_rises || (says_rise && verb.phrase->means == "prove");
   }
   // "To an internal temperature of": the degrees that follow are the until.
   if (open_.step.until.empty() && !core_) {

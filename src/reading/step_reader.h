@@ -14,6 +14,7 @@ constexpr double k_noun_too = 1.0;
 constexpr double k_weak = 2.0;
 constexpr double k_waiting = 3.0;  // "leave", "stand": a prove or a rest
 constexpr double k_cover = 4.0;    // says what follows unless another verb does
+constexpr double k_awaited = 5.0;  // "until doubled": says what is waited for, is no step
 
 /// Longest wait that is still a rest when nothing else says which, minutes.
 constexpr double k_longest_rest = 14.0;

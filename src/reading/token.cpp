@@ -181,7 +181,10 @@ class Cutter {
     const bool next_bar = at + 1 < raw_.size() && raw_[at + 1] == '/' && digit(at + 2);
     const bool begins = spaces_ > 0 || tokens_.empty() || tokens_.back().kind == TokenKind::mark;
     const char before = at > at_ ? raw_[at - 1] : ' ';
-    if (c == 'O' && (is_digit(before) || before == 'O' || before == 'l' || before == 'I')) {
+    // "12OZ" is ounces in capitals.
+    const bool ounce = c == 'O' && at + 1 < raw_.size() && (raw_[at + 1] | 0x20) == 'z' &&
+                       after(at + 2).how != LetterHow::letter;
+    if (c == 'O' && !ounce && (is_digit(before) || before == 'O' || before == 'l' || before == 'I')) {
       return "0";
     }
     if ((c == 'l' || c == 'I') && (next || next_round || next_bar) && (at > at_ || begins)) {
@@ -292,6 +295,13 @@ class Cutter {
       at += one.bytes;
     }
     push_word(plain, at - at_, capital, !lower);
+    // "w/ butter": with.
+    if (plain == "w" && spaces_ == 0 && at_ < raw_.size() && raw_[at_] == '/' &&
+        after(at_ + 1).how != LetterHow::digit) {
+      tokens_.back().word = "with";
+      ++at_;
+      ++tokens_.back().end;
+    }
   }
 
   /// "T65", "W480": the letter of a flour type with its number.

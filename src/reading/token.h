@@ -21,6 +21,7 @@ struct Token {
   bool capital = false;  // begins with a capital letter
   bool upper = false;    // all capitals, two letters at least
   bool circled = false;  // a number in a ring
+  bool torn = false;     // had grown together with what stands before it
   char mark = '\0';
   std::uint32_t begin = 0;  // bytes of Text::raw
   std::uint32_t end = 0;

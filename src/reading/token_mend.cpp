@@ -32,6 +32,70 @@ bool is_unit_word(const Bucket* bucket) {
          });
 }
 
+bool names_one(const Text& text, std::string_view word) {
+  const auto is_name = [](const Bucket* bucket) {
+    return bucket != nullptr &&
+           std::any_of(bucket->phrases.begin(), bucket->phrases.end(), [](const Phrase& phrase) {
+             return phrase.cls == WordClass::name && phrase.rest.empty();
+           });
+  };
+  return is_name(text.lexicon->bucket(word)) || is_name(text.lexicons->names.bucket(word));
+}
+
+/// Words that follow a name in a list: "softened", "chopped", "or", "plus", another name.
+bool is_said_after(const Text& text, std::string_view word) {
+  const Bucket* own = text.lexicon->bucket(word);
+  const bool said = own != nullptr && (own->has(WordClass::note) || own->has(WordClass::packing) ||
+                                       own->has(WordClass::plus) || own->has(WordClass::purpose));
+  return said || names_one(text, word);
+}
+
+/// Letters of a name that something else has grown onto, 0 when there is none: "buttermelted". On
+/// a page that lost its blanks (`lost`) anything may have.
+std::size_t glued_name(const Text& text, std::string_view raw, bool lost) {
+  constexpr std::size_t k_least = 3;
+  constexpr std::size_t k_least_said = 4;
+  for (std::size_t n = raw.size(); n-- > k_least;) {
+    const std::string rest = folded_name(raw.substr(n));
+    if (rest.size() >= k_least && (lost || (rest.size() >= k_least_said && is_said_after(text, rest))) &&
+        names_one(text, folded_name(raw.substr(0, n)))) {
+      return n;
+    }
+  }
+  return 0;
+}
+
+/// "¼cupunsalted buttermelted", "1large eggslightly beaten".
+void unglue_name(Text& text, std::size_t i) {
+  constexpr std::size_t k_shortest = 7;
+  constexpr std::size_t k_longest = 40;
+  const Token token = text[i];
+  const std::string_view raw =
+      std::string_view(text.raw).substr(token.begin, token.end - token.begin);
+  if (raw.size() < k_shortest || raw.size() > k_longest || text.lexicon->manners.compounds) {
+    return;
+  }
+  bool lost = false;
+  for (std::size_t at = 0; at <= i; ++at) {
+    lost = lost || text[at].torn;
+  }
+  const std::size_t n = glued_name(text, raw, lost);
+  if (n == 0) {
+    return;
+  }
+  Token name = token;
+  name.end = token.begin + static_cast<std::uint32_t>(n);
+  name.word = folded_name(raw.substr(0, n));
+  Token rest = token;
+  rest.begin = name.end;
+  rest.word = folded_name(raw.substr(n));
+  rest.spaced = rest.torn = true;
+  rest.capital = rest.upper = rest.hyphen = false;
+  text.tokens[i] = name;
+  text.tokens.insert(text.tokens.begin() + static_cast<std::ptrdiff_t>(i) + 1, rest);
+  bind(text, i);
+}
+
 /// "500gbread flour", "2 tablespoonsground cinnamon": a page that lost its blanks.
 void unglue_unit(Text& text, std::size_t i) {
   const Token token = text[i];
@@ -52,10 +116,11 @@ void unglue_unit(Text& text, std::size_t i) {
     Token word = token;
     word.begin = unit.end;
     word.word = rest;
-    word.spaced = true;
+    word.spaced = word.torn = true;
     word.capital = word.upper = false;
     bool known =
         text.lexicon->bucket(rest) != nullptr || text.lexicons->names.bucket(rest) != nullptr;
+    known = known || (n > 1 && glued_name(text, raw.substr(n), true) > 0);  // "tbspsaltgranulated"
     // "1/2 cmargerine": misspelt as well.
     if (!known && rest.size() > 5) {
       if (const std::string right = mended_word(*text.lexicons, rest, Mending::any);
@@ -84,6 +149,13 @@ bool is_ending(const Text& text, std::size_t i) {
       std::string_view(text.raw).substr(inside.begin, inside.end - inside.begin);
   return raw == "er" || raw == "n" || raw == "en" || raw == "e" || raw == "s" || raw == "es" ||
          raw == "x";
+}
+
+/// `"00" flour`: one word or number between quotation marks; inches have no mark before them.
+bool is_quoted(const Text& text, std::size_t i) {
+  return i + 2 < text.tokens.size() && text[i].is('"') && text[i + 2].is('"') &&
+         (text[i].spaced || i == 0) && !text[i + 1].spaced && !text[i + 2].spaced &&
+         (text[i + 1].is_number() || text[i + 1].kind == TokenKind::word);
 }
 
 bool is_name_alone(const Bucket* bucket) {
@@ -120,6 +192,11 @@ void drop_bracketed_endings(Text& text) {
     if (is_ending(text, i)) {
       const auto first = text.tokens.begin() + static_cast<std::ptrdiff_t>(i) + 1;
       text.tokens.erase(first, first + 3);
+    } else if (is_quoted(text, i)) {
+      const bool spaced = text[i].spaced;
+      text.tokens.erase(text.tokens.begin() + static_cast<std::ptrdiff_t>(i) + 2);
+      text.tokens.erase(text.tokens.begin() + static_cast<std::ptrdiff_t>(i));
+      text.tokens[i].spaced = spaced;
     }
   }
 }
@@ -128,6 +205,9 @@ void mend_unbound(Text& text, std::size_t i) {
   if (is_unbound(text[i])) {
     mend_first_letter(text, i);
     unglue_unit(text, i);
+  }
+  if (is_unbound(text[i])) {
+    unglue_name(text, i);
   }
   const Token& token = text[i];
   const bool stem = token.own != nullptr && text.lexicon->phrases.find(token.word) ==

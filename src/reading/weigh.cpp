@@ -206,7 +206,8 @@ void weigh_line(DraftLine& line, const std::vector<PlaceShare>& places, const Le
   // Millilitres beside a cup or a can are the better volume.
   if (line.other && unit_kind(line.other->unit) == UnitKind::volume &&
       (line.other->unit == "ml" || line.other->unit == "cl" || line.other->unit == "l") &&
-      unit_kind(line.measure->unit) != UnitKind::mass && !line.measure->content) {
+      unit_kind(line.measure->unit) != UnitKind::mass && !line.measure->content &&
+      line.measure->unit != "ml" && line.measure->unit != "cl" && line.measure->unit != "l") {
     const auto better =
         weigh_measure(*line.other, *line.ingredient, packing, size, places, lexicons);
     grams = better ? better : grams;

@@ -8,7 +8,7 @@
 namespace maslin::reading {
 namespace {
 
-constexpr std::array<std::string_view, 58> k_class_names{
+constexpr std::array<std::string_view, 59> k_class_names{
     "number",  "share", "multiple", "article",  "unit",      "loose",   "time",     "span",
     "length",  "size",  "packing",  "approx",   "of",        "join",    "or",       "plus",
     "less",    "times", "to",       "each",     "the",       "rest",    "same",     "stop",
@@ -16,7 +16,7 @@ constexpr std::array<std::string_view, 58> k_class_names{
     "verb",    "piece", "tin",      "until",    "scale",     "fan",     "degree",   "oven",
     "heat",    "core",  "place",    "spelling", "plain",     "with",    "correct",  "step",
     "adverb",  "lead",  "into",     "object",   "turn_down", "square",  "roll_out", "roll_up",
-    "counted", "name"};
+    "counted", "spooned", "name"};
 
 constexpr std::size_t k_shortest_stem = 3;
 

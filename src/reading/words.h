@@ -73,6 +73,7 @@ enum class WordClass : std::uint8_t {
   roll_out,  // a dough rolled out: what goes on it now is its filling
   roll_up,   // rolled up, cut, baked: no more filling
   counted,   // means: the ingredient meant when pieces are counted: ginger, the root
+  spooned,   // means: the ingredient meant by the teaspoon: coriander, the seed
   name       // an ingredient
 };
 
