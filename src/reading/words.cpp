@@ -1,6 +1,7 @@
 #include "reading/words.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "quantity/table.h"
 #include "reading/tables.h"
@@ -9,14 +10,23 @@ namespace maslin::reading {
 namespace {
 
 constexpr std::array<std::string_view, 59> k_class_names{
-    "number",  "share", "multiple", "article",  "unit",      "loose",   "time",     "span",
-    "length",  "size",  "packing",  "approx",   "of",        "join",    "or",       "plus",
-    "less",    "times", "to",       "each",     "the",       "rest",    "same",     "stop",
-    "purpose", "note",  "part_of",  "size_of",  "thing",     "section", "part",     "label",
-    "verb",    "piece", "tin",      "until",    "scale",     "fan",     "degree",   "oven",
-    "heat",    "core",  "place",    "spelling", "plain",     "with",    "correct",  "step",
-    "adverb",  "lead",  "into",     "object",   "turn_down", "square",  "roll_out", "roll_up",
+    "number",  "share",   "multiple", "article",  "unit",      "loose",   "time",     "span",
+    "length",  "size",    "packing",  "approx",   "of",        "join",    "or",       "plus",
+    "less",    "times",   "to",       "each",     "the",       "rest",    "same",     "stop",
+    "purpose", "note",    "part_of",  "size_of",  "thing",     "section", "part",     "label",
+    "verb",    "piece",   "tin",      "until",    "scale",     "fan",     "degree",   "oven",
+    "heat",    "core",    "place",    "spelling", "plain",     "with",    "correct",  "step",
+    "adverb",  "lead",    "into",     "object",   "turn_down", "square",  "roll_out", "roll_up",
     "counted", "spooned", "name"};
+
+constexpr std::array<std::pair<std::string_view, bool Manners::*>, 7> k_manners{
+    {{"decimal_comma", &Manners::decimal_comma},
+     {"noun_first", &Manners::noun_first},
+     {"article_elided", &Manners::article_elided},
+     {"compounds", &Manners::compounds},
+     {"ending_apart", &Manners::ending_apart},
+     {"verb_last", &Manners::verb_last},
+     {"until_before", &Manners::until_before}}};
 
 constexpr std::size_t k_shortest_stem = 3;
 
@@ -64,16 +74,12 @@ Lexicon language_from(std::string_view language, const Letters& letters, const P
     const std::string_view cls_name = table.cell(row, "class");
     const std::string_view means = table.cell(row, "means");
     if (cls_name == "manner") {
-      out.manners.decimal_comma = out.manners.decimal_comma || means == "decimal_comma";
-      out.manners.noun_first = out.manners.noun_first || means == "noun_first";
+      for (const auto& [name, place] : k_manners) {
+        out.manners.*place = out.manners.*place || means == name;
+      }
       if (means == "article_elided") {
-        out.manners.article_elided = true;
         out.manners.elided = phrase_words(letters, table.cell(row, "words"));
       }
-      out.manners.compounds = out.manners.compounds || means == "compounds";
-      out.manners.ending_apart = out.manners.ending_apart || means == "ending_apart";
-      out.manners.verb_last = out.manners.verb_last || means == "verb_last";
-      out.manners.until_before = out.manners.until_before || means == "until_before";
       continue;
     }
     const auto cls = class_from(cls_name);
@@ -191,6 +197,15 @@ void sort_words(Vocabulary& vocabulary) {
 }
 
 }  // namespace
+
+bool is_row_class(std::string_view name) {
+  return name == "manner" || class_from(name).has_value();
+}
+
+bool is_manner(std::string_view name) {
+  return std::any_of(k_manners.begin(), k_manners.end(),
+                     [&](const auto& one) { return one.first == name; });
+}
 
 std::vector<std::string_view> language_names() {
   const Table table(embedded_table("languages.tsv"));

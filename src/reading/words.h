@@ -121,6 +121,11 @@ struct Lexicon {
   const Bucket* bucket(std::string_view word) const;
 };
 
+/// Whether a row of a language's table may begin so: "unit", "verb", "manner", ...
+bool is_row_class(std::string_view name);
+/// Whether a manner of writing is called so: "decimal_comma", ...
+bool is_manner(std::string_view name);
+
 /// The languages that are read, English first: the rows of languages.tsv. Each has a table of
 /// its own name.
 std::vector<std::string_view> language_names();
