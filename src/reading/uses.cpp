@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <string>
 
 #include "reading/token.h"
@@ -13,7 +14,23 @@ struct Uses {
   int mixed = 0;
   int filled = 0;
   int finished = 0;
+
+  int outside() const { return filled + finished; }
 };
+
+using UsesByName = std::map<std::string, Uses, std::less<>>;
+
+/// What the dough's method says of its ingredients.
+struct Method {
+  UsesByName uses;
+  bool takes_the_rest = false;  // "all the other ingredients": what is not named is mixed too
+};
+
+/// Sweetened, buttered and spiced are doughs and what is rolled up in them alike.
+bool goes_with_both(IngredientKind kind) {
+  return kind == IngredientKind::sugar || kind == IngredientKind::syrup ||
+         kind == IngredientKind::fat || kind == IngredientKind::spice;
+}
 
 bool can_be_either(IngredientKind kind) {
   switch (kind) {
@@ -37,27 +54,118 @@ bool can_be_either(IngredientKind kind) {
   }
 }
 
-/// How often the steps name each ingredient, by what they do with it.
-std::map<std::string, Uses, std::less<>> count_uses(const Recipe& recipe, const Lexicons& lexicons,
-                                                    const Lexicon& lexicon) {
-  std::map<std::string, Uses, std::less<>> out;
+bool takes_the_rest(std::string_view step) {
+  std::string text(step);
+  for (char& c : text) {
+    c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  }
+  for (const char* words :
+       {"ingredient", "remaining",  "the rest", "everything",  " all ",  "the other", "dry thing",
+        " fat",       "shortening", "zutaten",  "restlich",    "alles",  "alle ",     "übrig",
+        "ingrédient", " reste",     "tous ",    "ingrediente", " resto", "demás",     "tutti",
+        "restant",    "malzeme",    "kalan",    "diğer"}) {
+    if (text.find(words) != std::string::npos) {
+      return true;
+    }
+  }
+  return false;
+}
+
+/// Which line's ingredient the method means by a name: "butter" is the list's unsalted butter,
+/// "sugar" its first sugar, where it lists no plain one.
+std::string meant_by(const Ingredient& named, const Recipe& recipe, const Lexicons& lexicons) {
+  std::string of_kind;
+  std::string longer;
   for (const Part& part : recipe.parts) {
-    for (const Step& step : part.steps) {
+    for (const Line& line : part.lines) {
+      const Ingredient* one = lexicons.pantry->find(line.ingredient_id);
+      if (one == nullptr || one->kind != named.kind) {
+        continue;
+      }
+      if (one->id == named.id) {
+        return named.id;
+      }
+      longer = longer.empty() && one->name.ends_with(" " + named.name) ? one->id : longer;
+      of_kind = of_kind.empty() ? one->id : of_kind;
+    }
+  }
+  const bool any_does = named.kind == IngredientKind::sugar;
+  return !longer.empty() ? longer : any_does && !of_kind.empty() ? of_kind : named.id;
+}
+
+/// How often the steps name each ingredient, by what they do with it. What is spread while the
+/// risen dough is rolled out goes inside.
+Method method_of(const Recipe& recipe, const Lexicons& lexicons, const Lexicon& lexicon) {
+  Method out;
+  for (const Part& part : recipe.parts) {
+    bool worked = false;
+    bool shaped = false;
+    bool baked = false;
+    const auto last_shape =
+        std::find_if(part.steps.rbegin(), part.steps.rend(), [](const Step& step) {
+          return step.kind == StepKind::shape || step.kind == StepKind::divide;
+        }).base();
+    for (auto one = part.steps.begin(); one != part.steps.end(); ++one) {
+      const Step& step = *one;
+      worked = worked || step.kind == StepKind::knead || step.kind == StepKind::prove;
+      shaped = shaped || (worked && step.kind == StepKind::shape);
+      baked = baked || step.kind == StepKind::bake;
+      // What is strewn before the rolling up goes inside.
+      const bool rolled_up_later = shaped && one < last_shape;
+      const bool finishes = baked || (step.kind == StepKind::finish && !rolled_up_later);
+      const bool fills = !finishes && (shaped || step.kind == StepKind::fill);
+      out.takes_the_rest = out.takes_the_rest || (!fills && !finishes && takes_the_rest(step.text));
       const Text text = tokenise(step.text, lexicons, lexicon);
       for (std::size_t i = 0; i < text.size(); ++i) {
         const Match name = match_name(text, i);
         if (!name) {
           continue;
         }
-        Uses& uses = out[name.phrase->ingredient->id];
-        uses.filled += step.kind == StepKind::fill ? 1 : 0;
-        uses.finished += step.kind == StepKind::finish ? 1 : 0;
-        uses.mixed += step.kind != StepKind::fill && step.kind != StepKind::finish ? 1 : 0;
+        Uses& uses = out.uses[meant_by(*name.phrase->ingredient, recipe, lexicons)];
+        uses.filled += fills ? 1 : 0;
+        uses.finished += finishes ? 1 : 0;
+        uses.mixed += !fills && !finishes ? 1 : 0;
         i = name.end - 1;
       }
     }
   }
   return out;
+}
+
+/// Whether another line of that kind is mixed into the dough; `named_twice`: and is put on or in
+/// as well, so that its name may stand for both.
+bool has_twin(const Ingredient& ingredient, const Part& part, const UsesByName& uses,
+              const Lexicons& lexicons, bool named_twice) {
+  return std::any_of(part.lines.begin(), part.lines.end(), [&](const Line& line) {
+    const Ingredient* one = lexicons.pantry->find(line.ingredient_id);
+    const auto at = uses.find(line.ingredient_id);
+    return one != nullptr && one->id != ingredient.id && one->kind == ingredient.kind &&
+           at != uses.end() && at->second.mixed > 0 && (!named_twice || at->second.outside() > 0);
+  });
+}
+
+/// Where the method puts a line of the dough; nothing: into it.
+std::optional<PartKind> goes_to(const Line& line, const Part& part, const Method& method,
+                                const Lexicons& lexicons) {
+  const Ingredient* ingredient = lexicons.pantry->find(line.ingredient_id);
+  if (ingredient == nullptr) {
+    return std::nullopt;
+  }
+  const auto at = method.uses.find(line.ingredient_id);
+  const bool named = at != method.uses.end();
+  const bool told = goes_with_both(ingredient->kind) && !method.takes_the_rest &&
+                    (ingredient->kind == IngredientKind::spice ||
+                     has_twin(*ingredient, part, method.uses, lexicons, !named));
+  if (!named) {
+    // The second sugar of a list in which one is mixed in and one strewn, both called "sugar".
+    return told && ingredient->kind != IngredientKind::spice ? std::optional(PartKind::filling)
+                                                             : std::nullopt;
+  }
+  if (!(can_be_either(ingredient->kind) || told) || at->second.mixed > 0 ||
+      at->second.outside() == 0) {
+    return std::nullopt;
+  }
+  return at->second.filled > 0 ? PartKind::filling : PartKind::topping;
 }
 
 Part& part_of_kind(Recipe& recipe, PartKind kind) {
@@ -76,9 +184,9 @@ Part& part_of_kind(Recipe& recipe, PartKind kind) {
 }  // namespace
 
 void place_by_steps(Recipe& recipe, const Lexicons& lexicons, const Lexicon& lexicon) {
-  const auto uses = count_uses(recipe, lexicons, lexicon);
-  const auto mixed =
-      std::count_if(uses.begin(), uses.end(), [](const auto& one) { return one.second.mixed > 0; });
+  const Method method = method_of(recipe, lexicons, lexicon);
+  const auto mixed = std::count_if(method.uses.begin(), method.uses.end(),
+                                   [](const auto& one) { return one.second.mixed > 0; });
   if (mixed < 3) {
     return;
   }
@@ -87,15 +195,13 @@ void place_by_steps(Recipe& recipe, const Lexicons& lexicons, const Lexicon& lex
     if (part.kind != PartKind::dough) {
       continue;
     }
+    const Part whole = part;
     std::erase_if(part.lines, [&](const Line& line) {
-      const Ingredient* ingredient = lexicons.pantry->find(line.ingredient_id);
-      const auto at = uses.find(line.ingredient_id);
-      if (ingredient == nullptr || at == uses.end() || !can_be_either(ingredient->kind) ||
-          at->second.mixed > 0 || at->second.filled + at->second.finished == 0) {
-        return false;
+      const std::optional<PartKind> to = goes_to(line, whole, method, lexicons);
+      if (to) {
+        moved.emplace_back(*to, line);
       }
-      moved.emplace_back(at->second.filled > 0 ? PartKind::filling : PartKind::topping, line);
-      return true;
+      return to.has_value();
     });
   }
   for (auto& [kind, line] : moved) {
