@@ -128,7 +128,8 @@ Result<DayPlan> plan_recipe(const Tools& tools, const Recipe& recipe, const DayQ
   }
   plan.title = recipe.title;
   plan.seed = setup.options.seed;
-  plan.alternatives = plan_alternatives({setup, ensemble, tools.pantry}, request, plan);
+  const auto given_up = [&question] { return question.forecast.stop.stop_requested(); };
+  plan.alternatives = plan_alternatives({setup, ensemble, tools.pantry, given_up}, request, plan);
   return {std::move(plan), ""};
 }
 

@@ -1,6 +1,7 @@
 #include "bake/column.h"
 
 #include "bake/cell_physics.h"
+#include "numerics/clones.h"
 
 namespace maslin {
 namespace {
@@ -117,6 +118,7 @@ Lanes slowest_decay(const Column& c, const std::vector<Lanes>& inside, const Lan
 }
 
 /// Eases the inside until the column's decay is the shape's.
+MASLIN_ALL_WIDTHS
 void match_decay(Column& column, const std::vector<Lanes>& inside, const Lanes& wanted,
                  const Lanes& m3_per_kg) {
   Lanes low = 0.15, high = 4.0;

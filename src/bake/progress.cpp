@@ -1,6 +1,7 @@
 #include "bake/progress.h"
 
 #include "bake/column_flux.h"
+#include "numerics/clones.h"
 
 namespace maslin {
 namespace {
@@ -79,12 +80,7 @@ Progress progress_at_start(const Column& column) {
   return out;
 }
 
-// Compiled for several widths of vector where the loader can choose; contraction is off,
-// so all give the same bits.
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && defined(__OPTIMIZE__) && \
-    !defined(__SANITIZE_ADDRESS__)
-[[gnu::target_clones("avx512f", "avx2", "default"), gnu::flatten]]
-#endif
+MASLIN_ALL_WIDTHS
 void follow(const Column& column, const ColumnFigures& figures, const Surroundings& around,
             const ColumnState& state, double step_s, BakeDetail detail, Progress& progress,
             BakeMoment& moment) {

@@ -269,14 +269,16 @@ void try_all(const Step& step, const ColumnState& state, StepperRoom& room, Trie
 
 }  // namespace
 
-StepperRoom stepper_room(const Column& column) {
+StepperRoom stepper_room(const Column& column, bool wide) {
   StepperRoom room;
 #if MASLIN_HAS_WIDE
-  if (has_wide_registers()) {
+  if (wide && has_wide_registers()) {
     make_room(room.wide, column.count);
   }
+#else
+  (void)wide;
 #endif
-  if (!has_wide_registers()) {
+  if (room.wide.inner.empty()) {
     make_room(room.narrow, column.count);
   }
   room.after.temperature.resize(column.count);

@@ -7,6 +7,7 @@
 #include "bake/cell_physics.h"
 #include "bake/column.h"
 #include "numerics/block_tridiagonal.h"
+#include "numerics/clones.h"
 #include "numerics/register_lanes.h"
 
 namespace maslin {
@@ -41,7 +42,8 @@ struct StepperRoom {
   StepperRoomOf<WideLanes> wide;
   ColumnState after;  // of all lanes
 };
-StepperRoom stepper_room(const Column& column);
+/// `wide`: for a machine that holds eight lanes in a register, with the same bits.
+StepperRoom stepper_room(const Column& column, bool wide = has_wide_registers());
 
 struct StepResult {
   double error = 0.0;  // worst lane and cell, in units of the tolerance

@@ -222,12 +222,12 @@ std::vector<NarrowBy> narrow_by_of(const ForecastSetup& setup, const Ensemble& e
   // Less than a tenth narrower is not worth getting up for.
   constexpr double k_worth_it = 0.9;
   constexpr std::size_t k_most = 2;
-  std::vector<const Column*> columns;
+  std::vector<OutcomeInOrder> columns;
   std::vector<Outcome> outcomes;
   for (const Outcome& outcome : k_outcomes) {
     const Column* column = e.column(outcome.name);
     if (column != nullptr && e.band(*column).width() > 0) {
-      columns.push_back(column);
+      columns.emplace_back(column);
       outcomes.push_back(outcome);
     }
   }

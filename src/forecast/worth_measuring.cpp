@@ -120,12 +120,10 @@ std::vector<CheapMeasurement> cheap_measurements(const ForecastSetup& setup,
 }
 
 std::vector<Narrowing> narrowings(const Ensemble& ensemble, const CheapMeasurement& measurement,
-                                  const std::vector<const Column*>& outcomes) {
+                                  const std::vector<OutcomeInOrder>& outcomes) {
   std::vector<Narrowing> out;
-  std::vector<std::vector<std::size_t>> orders;
-  for (const Column* outcome : outcomes) {
-    out.push_back({ensemble.band(*outcome).width(), 0.0});
-    orders.push_back(order_of(outcome->values));
+  for (const OutcomeInOrder& outcome : outcomes) {
+    out.push_back({band_of(outcome.column->values, ensemble.weight, outcome.order).width(), 0.0});
   }
   Sighting reading = measurement.reading;
   const Anywhere misread = anywhere(reading, ensemble.weight);
@@ -145,7 +143,8 @@ std::vector<Narrowing> narrowings(const Ensemble& ensemble, const CheapMeasureme
     const double power = power_for(ensemble.weight, likelihoods, k_fewest_draws);
     const std::vector<double> weight = weighed(ensemble.weight, likelihoods, power);
     for (std::size_t o = 0; o < outcomes.size(); ++o) {
-      out[o].to += band_of(outcomes[o]->values, weight, orders[o]).width() / k_readings;
+      out[o].to +=
+          band_of(outcomes[o].column->values, weight, outcomes[o].order).width() / k_readings;
     }
   }
   return out;

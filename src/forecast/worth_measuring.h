@@ -28,7 +28,13 @@ struct Narrowing {
   double from = 0.0;
   double to = 0.0;
 };
+/// An outcome with its draws put in order once, for all measurements.
+struct OutcomeInOrder {
+  OutcomeInOrder(const Column* of) : column(of), order(order_of(of->values)) {}  // NOLINT: is one
+  const Column* column;
+  std::vector<std::size_t> order;
+};
 std::vector<Narrowing> narrowings(const Ensemble& ensemble, const CheapMeasurement& measurement,
-                                  const std::vector<const Column*>& outcomes);
+                                  const std::vector<OutcomeInOrder>& outcomes);
 
 }  // namespace maslin

@@ -1,6 +1,6 @@
 // Lanes as one vector: half of the eight for WebAssembly, whose machines would not hold more in
-// their registers, or all eight where AVX-512's do. Functions written for any lanes give the same bits for them as for
-// `Lanes`; a loop over eight goes part by part.
+// their registers, or all eight where AVX-512's do. Functions written for any lanes give the same
+// bits for them as for `Lanes`; a loop over eight goes part by part.
 #pragma once
 
 #include <cstring>
@@ -12,6 +12,15 @@ namespace maslin {
 template <typename Doubles, typename WordsOf>
 struct alignas(sizeof(Doubles)) RegisterMask {
   WordsOf m;
+
+  RegisterMask() : m{} {}
+  RegisterMask(WordsOf x) : m(x) {}  // NOLINT: a comparison's bits are a mask
+  // Spelt out for the same reason as those of Lanes.
+  RegisterMask(const RegisterMask& o) : m(o.m) {}
+  RegisterMask& operator=(const RegisterMask& o) {
+    m = o.m;
+    return *this;
+  }
 
   friend RegisterMask operator&(const RegisterMask& a, const RegisterMask& b) {
     return {a.m & b.m};
@@ -30,9 +39,7 @@ struct alignas(sizeof(Doubles)) RegisterMask {
   friend bool all(const RegisterMask& mask) { return !any(!mask); }
 };
 
-/// Aligned for whole registers whatever the target, as eight lanes are; what is compiled for
-/// wider registers than its caller must not return them: the place would be aligned for the
-/// caller's.
+/// Aligned for whole registers whatever the target, as eight lanes are.
 template <typename Doubles, typename WordsOf>
 struct alignas(sizeof(Doubles)) RegisterLanes {
   using Vector = Doubles;
@@ -45,6 +52,12 @@ struct alignas(sizeof(Doubles)) RegisterLanes {
   RegisterLanes() : v{} {}
   RegisterLanes(double x) : v(x - Vector{}) {}  // NOLINT: a number is equal lanes
   explicit RegisterLanes(Vector x) : v(x) {}
+  // Spelt out for the same reason as those of Lanes.
+  RegisterLanes(const RegisterLanes& o) : v(o.v) {}
+  RegisterLanes& operator=(const RegisterLanes& o) {
+    v = o.v;
+    return *this;
+  }
 
   double operator[](std::size_t lane) const { return v[lane]; }
 

@@ -40,22 +40,28 @@ class Alternatives {
     if (forecast_.setup.schedule.proves.empty() || !rises()) {
       return {};
     }
-    if (!mixed) {
+    const std::size_t last = forecast_.setup.schedule.proves.size() - 1;
+    if (!mixed && waited_for()) {
       overnight(0, "overnight in the fridge", "bowl and dough stand");
-      const std::size_t last = forecast_.setup.schedule.proves.size() - 1;
-      if (last > 0) {
-        overnight(last, "shaped, overnight in the fridge", "the shaped pieces stand");
-      }
+    }
+    if (!mixed && last > 0 && waited_for()) {
+      overnight(last, "shaped, overnight in the fridge", "the shaped pieces stand");
+    }
+    if (!mixed && waited_for()) {
       yeast(0.5, "half the yeast");
+    }
+    if (!mixed && waited_for()) {
       yeast(1.5, "half as much yeast again");
     }
-    if (!proving) {
+    if (!proving && waited_for()) {
       warmer();
     }
     return std::move(out_);
   }
 
  private:
+  bool waited_for() const { return !forecast_.given_up || !forecast_.given_up(); }
+
   bool begun(TaskKind kind) const {
     return std::any_of(plan_.steps.begin(), plan_.steps.end(), [kind](const PlannedStep& one) {
       return one.kind == kind && one.state != StepState::to_do;

@@ -1,6 +1,7 @@
 // Other ways through the day: what they change, and what that does to the hour.
 #pragma once
 
+#include <functional>
 #include <vector>
 
 #include "forecast/forecast.h"
@@ -14,6 +15,8 @@ struct PlannedForecast {
   const ForecastSetup& setup;
   const Ensemble& ensemble;
   const Pantry& pantry;
+  /// Asked before each way: true when nobody waits for them any more. Empty: somebody does.
+  std::function<bool()> given_up = {};
 };
 
 /// Overnight in the fridge, less or more yeast, a warmer place: those that still can be

@@ -3,7 +3,7 @@
 import { effect, signal } from "@preact/signals";
 import { askDay, clockOf, type Clock, type Day, type DayAlternative, minutesOf, wallClock } from "./day.ts";
 import { quickDraws } from "./forecast_runner.ts";
-import { bench, layRecipe, recipeNow, sentenceOf } from "./store.ts";
+import { bench, forecasting, layRecipe, recipeNow, sentenceOf } from "./store.ts";
 
 /** When it is wanted; empty: as soon as can be. */
 export const readyAt = signal<Clock>("");
@@ -81,18 +81,21 @@ export function beginPlanning(): void {
   let later: ReturnType<typeof setTimeout> | undefined;
   effect(() => {
     const wanted = recipeNow.value !== null && daySeen.value;
-    const asked = [bench.value.kitchen, readyAt.value];
+    const hour = readyAt.value;
+    void bench.value.kitchen;
     clearTimeout(later);
-    if (!wanted) {
+    // What is forecast is looked at first, and both would share the same cores: a day of an older
+    // edit is dropped, and one of the new asked once its forecast is whole.
+    if (!wanted || forecasting.value !== "still") {
       running?.abort();
       if (recipeNow.value === null) {
         day.value = null;
       }
       return;
     }
-    // An edit is forecast first; an hour that was moved is planned at once.
-    later = setTimeout(() => void ask(), asked[1] !== lastHour || day.peek() === null ? 0 : 600);
-    lastHour = readyAt.value;
+    // An hour that was moved is planned at once.
+    later = setTimeout(() => void ask(), hour !== lastHour || day.peek() === null ? 0 : 100);
+    lastHour = hour;
   });
 }
 let lastHour: Clock = "";
