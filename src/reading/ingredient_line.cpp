@@ -259,6 +259,22 @@ void turn_last(const Text& text, std::size_t to, Noun& noun) {
   }
 }
 
+/// "½ cup plain, dried bread crumbs": a word said of flour too, before another thing's name.
+void take_later_name(Text& text, std::size_t to, Noun& noun) {
+  const bool adjective = noun.ingredient != nullptr && noun.match_to == noun.match_from + 1 &&
+                         noun.to == noun.match_to && noun.to + 2 < to && text[noun.to].is(',') &&
+                         noun.ingredient->kind == IngredientKind::flour &&
+                         match(text, noun.match_from, WordClass::name).phrase != nullptr;
+  if (!adjective || text[noun.match_from].word == "flour" ||
+      is_class(text, noun.to + 1, WordClass::or_)) {
+    return;
+  }
+  Noun later = find_noun(text, noun.to + 1, to);
+  if (later.ingredient != nullptr && later.match_to == to && later.match_to > later.match_from + 1) {
+    noun = later;
+  }
+}
+
 /// An article without a unit counts only before a thing that is counted.
 bool countable(const Noun& noun, const FoundMeasure& measure) {
   if (!measure.bare_article) {
@@ -328,6 +344,7 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
       }
     }
     turn_last(text, to, noun);
+    take_later_name(text, to, noun);
     if (amounts.end < to && noun.to > noun.from && countable(noun, *amounts.primary)) {
       out.push_back(one_line(text, start, to, amounts, noun, to));
       further_line(text, noun, to, out);
