@@ -340,7 +340,44 @@ std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) 
   return out;
 }
 
+namespace {
+
+/// "Flour: 9 kg Butter: 1.1 kg Soda: 150 g" in one line: a row for each name before a colon;
+/// empty when there are too few.
+std::vector<Span> colon_rows(const Text& text, std::size_t from, std::size_t to) {
+  constexpr std::size_t k_fewest = 3;
+  constexpr std::size_t k_longest_name = 4;
+  std::vector<Span> out;
+  for (std::size_t i = from + 1; i + 1 < to; ++i) {
+    if (!text[i].is(':') || !text[i + 1].is_number()) {
+      continue;
+    }
+    std::size_t name_to = i;
+    if (text[i - 1].is(')')) {  // "Buttermilk (or yogurt and milk): 6 litres"
+      while (name_to > from && !text[name_to].is('(')) {
+        --name_to;
+      }
+    }
+    const std::size_t least = name_to > from + k_longest_name ? name_to - k_longest_name : from;
+    for (std::size_t k = least; k < name_to; ++k) {
+      if (match_name(text, k).end == name_to && match_name(text, k)) {
+        if (!out.empty()) {
+          out.back().to = k;
+        }
+        out.push_back({k, to});
+        break;
+      }
+    }
+  }
+  return out.size() >= k_fewest ? out : std::vector<Span>();
+}
+
+}  // namespace
+
 std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size_t to) {
+  if (std::vector<Span> rows = colon_rows(text, from, to); !rows.empty()) {
+    return rows;
+  }
   if (amount_cell(text, from, to) < to) {
     return {{from, to, false}};
   }
