@@ -106,12 +106,12 @@ TEST_CASE("rows whose name, amount and remark are lines of their own") {
 
 TEST_CASE("the noun that stands last names the thing") {
   check_lines(
-      "500 g flour\n1 free-range egg white\n40 g butter or 2 tbsp double cream\n"
-      "\xC2\xBD cup plain, dried bread crumbs\n2 tsp salt, coarse\n250 g \"00\" flour\n",
+      "500 g flour\n1 free-range egg yolk\n40 g butter or 3 tbsp single cream\n"
+      "1 cup plain, dry bread crumbs\n2 tsp salt, coarse\n250 g \"00\" flour\n",
       {{"plain_flour", 500, "g"},
-       {"egg_white", 1, ""},
+       {"egg_yolk", 1, ""},
        {"butter", 40, "g"},
-       {"breadcrumbs_dry", 0.5, "cup"},
+       {"breadcrumbs_dry", 1, "cup"},
        {"coarse_salt", 2, "tsp"},
        {"farina_00", 250, "g"}});
 }
