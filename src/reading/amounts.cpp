@@ -33,10 +33,12 @@ std::size_t bracket_end(const Text& text, std::size_t i, std::size_t to) {
 std::optional<FoundMeasure> bracket_measure(const Text& text, std::size_t i, std::size_t end) {
   std::size_t at = i + 1;
   // A word for one may also say about ("una", "unas"): then it is the number.
-  const bool counted = is_class(text, at, WordClass::number) || is_class(text, at, WordClass::article);
-  while (at < end && !counted && (is_class(text, at, WordClass::or_) || is_class(text, at, WordClass::approx) ||
-                      text[at].is('=') || text[at].is('~') ||
-                      (at > i + 1 && text[at].is('.') && !text[at].spaced))) {
+  const bool counted =
+      is_class(text, at, WordClass::number) || is_class(text, at, WordClass::article);
+  while (at < end && !counted &&
+         (is_class(text, at, WordClass::or_) || is_class(text, at, WordClass::approx) ||
+          text[at].is('=') || text[at].is('~') ||
+          (at > i + 1 && text[at].is('.') && !text[at].spaced))) {
     ++at;  // "(ca. 400 g)"
   }
   auto measure = any_measure(text, at);

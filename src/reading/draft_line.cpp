@@ -153,7 +153,8 @@ const Ingredient* counted_kind(const Text& text, const Noun& noun, const DraftLi
   const bool dried = unit == "pinch" || unit == "dash" || unit == "shake" || unit == "smidgen";
   const bool whole = kind == UnitKind::count || (kind == UnitKind::loose && !dried);
   // "¼ tsp coriander" stands among the spices; "fresh", "leaves" or "chopped" would be said.
-  const bool alone = noun.match_to == noun.match_from + 1 && noun.note.empty() && noun.packing.empty();
+  const bool alone =
+      noun.match_to == noun.match_from + 1 && noun.note.empty() && noun.packing.empty();
   const std::string& how = out.line.found.packing;
   if (const Match spooned = match(text, noun.match_from, WordClass::spooned);
       spooned && alone && unit == "tsp" && (how.empty() || how == "crushed")) {

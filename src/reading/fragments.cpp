@@ -8,19 +8,6 @@
 namespace maslin::reading {
 namespace {
 
-bool is_abbreviation(const Text& text, std::size_t i) {
-  return is_class(text, i, WordClass::unit) || is_class(text, i, WordClass::approx) ||
-         is_class(text, i, WordClass::size) || is_class(text, i, WordClass::packing) || is_class(text, i, WordClass::length) ||
-         is_class(text, i, WordClass::scale) || text[i].word.size() == 1 ||
-         // "5 teaspoons Dr. Maker's baking powder"
-         (text[i].capital && i >= 1 && text[i].word.size() <= 3 &&
-          is_class(text, i - 1, WordClass::unit)) ||
-         // "1 Teel. abger. Zitronenschale"
-         (is_class(text, i, WordClass::note) && i >= 2 && text[i].word.size() <= 6 &&
-          (is_class(text, i - 1, WordClass::unit) ||
-           (text[i - 1].is('.') && is_class(text, i - 2, WordClass::unit))));
-}
-
 /// "Flour, bread      12 lb": a name turned round, its amount in a column after it.
 bool is_inverted(const Text& text, const std::vector<Piece>& pieces) {
   if (pieces.size() < 2 || pieces.size() > 4) {
@@ -261,86 +248,42 @@ std::vector<Span> segments(const Text& text, std::size_t from, std::size_t to) {
 
 namespace {
 
-bool closes(const Text& text, std::size_t from, std::size_t to) {
-  for (std::size_t i = from + 1; i < to; ++i) {
-    if (text[i].is(')') || text[i].is('(')) {
-      return text[i].is(')');
+/// "Flour: 9 kg Butter: 1.1 kg Soda: 150 g" in one line: a row for each name before a colon;
+/// empty when there are too few.
+std::vector<Span> colon_rows(const Text& text, std::size_t from, std::size_t to) {
+  constexpr std::size_t k_fewest = 3;
+  constexpr std::size_t k_longest_name = 4;
+  std::vector<Span> out;
+  for (std::size_t i = from + 1; i + 1 < to; ++i) {
+    if (!text[i].is(':') || !text[i + 1].is_number()) {
+      continue;
+    }
+    std::size_t name_to = i;
+    if (text[i - 1].is(')')) {  // "Buttermilk (or yogurt and milk): 6 litres"
+      while (name_to > from && !text[name_to].is('(')) {
+        --name_to;
+      }
+    }
+    const std::size_t least = name_to > from + k_longest_name ? name_to - k_longest_name : from;
+    for (std::size_t k = least; k < name_to; ++k) {
+      if (match_name(text, k).end == name_to && match_name(text, k)) {
+        if (!out.empty()) {
+          out.back().to = k;
+        }
+        out.push_back({k, to});
+        break;
+      }
     }
   }
-  return false;
-}
-
-/// "80 ml water Sugar Glaze: 2 tbsp water": where the heading begins that ends at the colon at `i`
-/// in a line that runs on; `from` when there is none.
-std::size_t heading_before(const Text& text, std::size_t from, std::size_t i) {
-  constexpr std::size_t k_most_words = 3;
-  if (!text[i].is(':') || i < from + 3 || !text[i + 1].is_number()) {
-    return from;
-  }
-  // "… 1-2 eggs for the topping: 80 g butter", "zum Ausbacken:"
-  for (std::size_t k = i - k_most_words; k < i; ++k) {
-    const Match purpose = match(text, k, WordClass::purpose);
-    const bool led = k + 1 < i && is_class(text, k, WordClass::lead) &&
-                     is_class(text, i - 1, WordClass::part);
-    if (k > from && ((purpose && purpose.end == i) || led)) {
-      return k;
-    }
-  }
-  if (!is_class(text, i - 1, WordClass::part)) {
-    return from;
-  }
-  std::size_t head = i;
-  while (head > from && head + k_most_words > i && text[head - 1].kind == TokenKind::word &&
-         text[head - 1].capital) {
-    --head;
-  }
-  const bool after_word = head > from && (text[head - 1].kind == TokenKind::word ||
-                                          text[head - 1].is(')') || text[head - 1].is_number());
-  return head < i && after_word ? head : from;
+  return out.size() >= k_fewest ? out : std::vector<Span>();
 }
 
 }  // namespace
 
-std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) {
-  std::vector<Span> out;
-  std::size_t start = from;
-  int depth = 0;
-  for (std::size_t i = from; i < to; ++i) {
-    // "(slightly beaten. Add …": a bracket that is never closed holds nothing back.
-    depth += text[i].is('(') && closes(text, i, to) ? 1 : 0;
-    depth -= text[i].is(')') && depth > 0 ? 1 : 0;
-    if (const std::size_t head = heading_before(text, start, i); head > start && depth == 0) {
-      out.push_back({start, head});
-      start = head;
-      continue;
-    }
-    const bool stop = text[i].is('.') || text[i].is('!') || text[i].is('?');
-    const bool dots = text[i].is('.') && (text[i + 1].is('.') || (i > from && text[i - 1].is('.')));
-    if (!stop || depth > 0 || dots) {
-      continue;
-    }
-    const Token& next = text[i + 1];
-    const bool after_abbreviation = i > from && is_abbreviation(text, i - 1);
-    const bool begins = next.capital || next.is_number() || next.fresh || next.is('(') ||
-                        next.kind == TokenKind::end ||
-                        (is_class(text, i + 1, WordClass::verb) && !match_name(text, i + 1)) ||
-                        is_class(text, i + 1, WordClass::adverb) ||
-                        (is_class(text, i + 1, WordClass::part) && text[i + 2].is(':'));
-    // "1 tsp. Salt" goes on; "2 tbsp. Mix" does not.
-    const bool verb_next = is_class(text, i + 1, WordClass::verb) && !match_name(text, i + 1);
-    const bool goes_on = after_abbreviation && text[i].is('.') && !(next.capital && verb_next);
-    if (next.spaced && begins && !goes_on) {
-      out.push_back({start, i + 1});
-      start = i + 1;
-    }
-  }
-  if (to > start) {
-    out.push_back({start, to});
-  }
-  return out;
-}
-
 std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size_t to) {
+  if (std::vector<Span> rows = colon_rows(text, from, to); !rows.empty()) {
+    return rows;
+  }
   if (amount_cell(text, from, to) < to) {
     return {{from, to, false}};
   }

@@ -356,7 +356,8 @@ bool Gatherer::title(const LineState& state) {
     return false;
   }
   // "Self-raising flour, to dust" at the head of the list
-  if (look.name_first && !text[state.from].is_number() && next_listed() && has_purpose(text, {state.from, state.to})) {
+  if (look.name_first && !text[state.from].is_number() && next_listed() &&
+      has_purpose(text, {state.from, state.to})) {
     return false;
   }
   // "3 cups flour (do not use self-raising)"

@@ -64,10 +64,11 @@ void Gatherer::part_method(const Text& text, std::vector<Span>& all) {
                           !is_class(text, i + 1, WordClass::note) &&
                           !is_class(text, i + 1, WordClass::packing);
       // "cold butter, cut into cubes" is said of the butter.
-      const bool of_one = strong && verb.phrase->means == "divide" &&
-                          std::none_of(text.tokens.begin() + static_cast<std::ptrdiff_t>(all[n].from),
-                                       text.tokens.begin() + static_cast<std::ptrdiff_t>(i),
-                                       [](const Token& token) { return token.is(','); });
+      const bool of_one =
+          strong && verb.phrase->means == "divide" &&
+          std::none_of(text.tokens.begin() + static_cast<std::ptrdiff_t>(all[n].from),
+                       text.tokens.begin() + static_cast<std::ptrdiff_t>(i),
+                       [](const Token& token) { return token.is(','); });
       if (of_one) {
         continue;
       }

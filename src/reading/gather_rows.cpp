@@ -160,6 +160,32 @@ std::vector<FoundLine> joined_seams(const std::vector<FoundLine>& lines, const L
 
 }  // namespace
 
+namespace {
+
+/// Rows of three lines, name, amount and a remark on it: the pairs from `i` on, and in `to` the
+/// line after the last. Empty when there are too few.
+std::vector<std::size_t> pairs_with_remarks(const std::vector<Half>& halves, std::size_t i,
+                                            std::size_t& to) {
+  const auto pair_at = [&](std::size_t at) {
+    return at + 1 < halves.size() && halves[at] == Half::name && halves[at + 1] == Half::amount;
+  };
+  std::vector<std::size_t> out;
+  std::size_t remarks = 0;
+  std::size_t at = i;
+  while (pair_at(at)) {
+    out.push_back(at);
+    at += 2;
+    to = at;
+    if (!pair_at(at) && at < halves.size() && halves[at] != Half::amount && pair_at(at + 1)) {
+      ++at;
+      ++remarks;
+    }
+  }
+  return remarks > 0 && out.size() >= k_fewest_pairs ? out : std::vector<std::size_t>();
+}
+
+}  // namespace
+
 std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& found, const Lexicons& lexicons,
                                    const Lexicon& lexicon) {
   const std::vector<FoundLine> lines =
@@ -195,6 +221,16 @@ std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& found, const Le
            halves[to + 1] != Half::neither && halves[to] == halves[i] &&
            halves[to + 1] != halves[i]) {
       to += 2;
+    }
+    std::size_t last = i;
+    const std::vector<std::size_t> rows = pairs_with_remarks(halves, i, last);
+    if (last > to && !rows.empty()) {
+      for (const std::size_t at : rows) {
+        out.push_back(lines[at]);
+        out.back().raw += "  " + lines[at + 1].raw;
+      }
+      i = last;
+      continue;
     }
     if (to - i < 2 * k_fewest_pairs) {
       out.push_back(lines[i++]);

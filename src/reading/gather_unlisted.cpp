@@ -168,9 +168,8 @@ void Gatherer::take_untold_water() {
   for (std::size_t at = 0; at < draft_.parts.size(); ++at) {
     for (const DraftStep& step : draft_.parts[at].steps) {
       for (const Span& span : sentences(*step.text, step.from, step.to)) {
-        const Match water = does_with(*step.text, span) == StepKind::mix
-                                ? added_water(*step.text, span)
-                                : Match{};
+        const Match water =
+            does_with(*step.text, span) == StepKind::mix ? added_water(*step.text, span) : Match{};
         if (!water) {
           continue;
         }

@@ -85,7 +85,7 @@ struct Counts {
   std::size_t comma_rows = 0;
   std::string_view letter;  // that stands for a bullet
   std::size_t lettered = 0;
-  std::size_t padded = 0;  // "01 - ", "02 - " in order
+  std::size_t padded = 0;   // "01 - ", "02 - " in order
   std::size_t bullets = 0;  // alone on their line
 };
 

@@ -12,6 +12,9 @@ bool is_told_by_kind(const Phrase& phrase) {
 
 /// The token after a bracket of one word or two that opens at `i`; `i` when it is longer.
 std::size_t past_short_bracket(const Text& text, std::size_t i) {
+  if (text[i + 1].is_number()) {
+    return i;  // "packed (7 ounces) brown sugar" tells an amount
+  }
   for (std::size_t at = i + 2; at < i + 4; ++at) {
     if (text[at].is(')')) {
       return at + 1;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "reading/setting.h"
+#include "reading/unit_at.h"
 
 namespace maslin::reading {
 namespace {
@@ -44,68 +45,6 @@ std::size_t adjectives(const Text& text, std::size_t i, FoundMeasure& measure) {
     // "1 level (not heaped) tsp" does not happen; "1 lge." does.
     i += text[i].is('.') && !text[i].spaced ? 1U : 0U;
   }
-}
-
-/// The unit that the word alone means, null when it means none.
-const Phrase* unit_word(const Text& text, std::string_view word) {
-  const Bucket* bucket = text.lexicon->bucket(word);
-  for (std::size_t n = 0; bucket != nullptr && n < bucket->phrases.size(); ++n) {
-    const Phrase& phrase = bucket->phrases[n];
-    if (phrase.cls == WordClass::unit && phrase.rest.empty()) {
-      return &phrase;
-    }
-  }
-  return nullptr;
-}
-
-/// "5 cloves": the unit's word is the only one that names a thing.
-bool names_no_other(const Text& text, std::size_t i, std::size_t end) {
-  const bool closes = end >= text.size() || text[end].is(',') || text[end].is('(');
-  if (!closes || i == 0 || !text[i - 1].is_number() || !match_name(text, i)) {
-    return false;
-  }
-  for (std::size_t k = 0; k < text.size(); ++k) {
-    if (k != i && match_name(text, k)) {
-      return false;
-    }
-  }
-  return true;
-}
-
-/// The unit word at `i`, its full stop included.
-Match unit_at(const Text& text, std::size_t i) {
-  if (text[i].is('#') && !text[i].spaced && i > 0 && text[i - 1].is_number()) {
-    if (const Phrase* pound = unit_word(text, "lb")) {
-      return {pound, i + 1};  // "5# flour"
-    }
-  }
-  Match unit = match(text, i, WordClass::unit);
-  if (!unit) {
-    return {};
-  }
-  if (names_no_other(text, i, unit.end)) {
-    return {};
-  }
-  // "1 pot de yaourt nature" is a pot of yogurt, "2 pots de yaourt de sucre" is two of sugar.
-  const bool holds_name = unit.end > i + 2 && match_name(text, unit.end - 1);
-  const Match full = match(text, unit.end, WordClass::packing);  // "llenos de azúcar"
-  const bool of =
-      is_class(text, unit.end, WordClass::of) || (full && is_class(text, full.end, WordClass::of));
-  if (holds_name && !of) {
-    if (const Phrase* vessel = unit_word(text, text[i].word)) {
-      unit = {vessel, i + 1};
-    }
-  }
-  // "T" is a tablespoon, "t" a teaspoon.
-  if (text[i].word == "t" && text[i].capital && unit.phrase->means == "tsp") {
-    if (const Phrase* big = unit_word(text, "tb")) {
-      unit.phrase = big;
-    }
-  }
-  if (text[unit.end].is('.') && !text[unit.end].spaced) {
-    ++unit.end;
-  }
-  return unit;
 }
 
 bool is_content(std::string_view unit) {
@@ -297,9 +236,9 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
     return false;
   }
   // "1 gousse de vanille" is a vanilla pod, no piece of vanilla.
-  if (const Match whole = match_name(text, at);
-      whole && text.lexicon->manners.noun_first && whole.end > unit.end &&
-      unit_kind(unit.phrase->means) == UnitKind::count) {
+  if (const Match whole = match_name(text, at); whole && text.lexicon->manners.noun_first &&
+                                                whole.end > unit.end &&
+                                                unit_kind(unit.phrase->means) == UnitKind::count) {
     return false;
   }
   out.unit = unit.phrase->means;
@@ -413,8 +352,9 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
   }
   // "1n envelope": a letter that slipped in.
   const Token& stray = text[number->end];
-  if (!number->article && stray.kind == TokenKind::word && !stray.spaced && stray.word.size() == 1 &&
-      !is_class(text, number->end, WordClass::unit) && unit_at(text, number->end + 1) && with_unit(text, number->end + 1, out)) {
+  if (!number->article && stray.kind == TokenKind::word && !stray.spaced &&
+      stray.word.size() == 1 && !is_class(text, number->end, WordClass::unit) &&
+      unit_at(text, number->end + 1) && with_unit(text, number->end + 1, out)) {
     return out;
   }
   if (counted_containers(text, adjectives(text, number->end, out), out)) {

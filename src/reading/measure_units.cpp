@@ -7,34 +7,20 @@
 namespace maslin::reading {
 
 UnitKind unit_kind(std::string_view unit) {
-  constexpr std::array<std::string_view, 28> k_volumes{"ml",
-                                                       "cl",
-                                                       "dl",
-                                                       "l",
-                                                       "floz",
-                                                       "tsp",
-                                                       "tbsp",
-                                                       "dessertspoon",
-                                                       "cup",
-                                                       "teacup",
-                                                       "glass",
-                                                       "pint",
-                                                       "quart",
-                                                       "gallon",
-                                                       "gill",
-                                                       "peck",
-                                                       "mug",
-                                                       "tin",
-                                                       "coffee_cup",
-                                                       "breakfast_cup",
-                                                       "bowl",
-                                                       "mustard_glass",
-                                                       "wineglass",
-                                                       "tumbler",
-                                                       "saltspoon",
-                                                       "coffee_spoon",
-                                                       "ladle",
-                                                       "shot"};
+  constexpr std::array<std::string_view, 28> k_volumes{"ml",         "cl",
+                                                       "dl",         "l",
+                                                       "floz",       "tsp",
+                                                       "tbsp",       "dessertspoon",
+                                                       "cup",        "teacup",
+                                                       "glass",      "pint",
+                                                       "quart",      "gallon",
+                                                       "gill",       "peck",
+                                                       "mug",        "tin",
+                                                       "coffee_cup", "breakfast_cup",
+                                                       "bowl",       "mustard_glass",
+                                                       "wineglass",  "tumbler",
+                                                       "saltspoon",  "coffee_spoon",
+                                                       "ladle",      "shot"};
   constexpr std::array<std::string_view, 9> k_containers{
       "packet", "cube", "cake", "tablet", "stick", "can", "jar", "bottle", "pot"};
   if (unit.empty()) {

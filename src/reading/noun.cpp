@@ -37,7 +37,7 @@ Best best_name(const Text& text, std::size_t from, std::size_t to) {
     const bool nearer = best.ingredient != nullptr && words == had && i == best.to &&
                         name.phrase->ingredient->kind == IngredientKind::cheese &&
                         best.ingredient->kind == IngredientKind::cheese;
-    // "Free-range egg white": the noun stands last.
+    // "Free-range egg yolk": the noun stands last.
     const bool beyond = best.ingredient != nullptr && i < best.to && name.end > best.to &&
                         words >= 2 && !text.lexicon->manners.noun_first;
     const bool wins =
@@ -136,7 +136,7 @@ void take_first_of_two(const Text& text, std::size_t to, Noun& noun) {
     for (std::size_t i = after + 1; i < std::min(to, after + 4); ++i) {
       const Match second = match_name(text, i);
       if (text[i].is_number()) {
-        break;  // "butter or 2 tbsp double cream"
+        break;  // "butter or 3 tbsp single cream"
       }
       if (!second || second.end < i + 2) {
         continue;

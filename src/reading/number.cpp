@@ -27,7 +27,8 @@ std::optional<Number> slashed(const Text& text, std::size_t i) {
   const double top = text[i].value;
   const double bottom = text[i + 2].value;
   // "1/ 2 t. salt": a blank typed after the stroke of a common fraction.
-  const bool common = top < bottom && (bottom == 2.0 || bottom == 3.0 || bottom == 4.0 || bottom == 8.0);
+  const bool common =
+      top < bottom && (bottom == 2.0 || bottom == 3.0 || bottom == 4.0 || bottom == 8.0);
   if (text[i + 2].spaced &&
       (!common || text[i + 1].spaced || !is_class(text, i + 3, WordClass::unit))) {
     return std::nullopt;
@@ -287,8 +288,7 @@ std::optional<Number> one_number(const Text& text, std::size_t i) {
     // "3 quarters of a pint"
     if (const Match share = match(text, i + 1, WordClass::share);
         share && text[i].value > 1.0 && text[i].value < 8.0 && is_whole(text[i].value) &&
-        text[i].value * share.phrase->value < 4.0 &&
-        is_class(text, share.end, WordClass::of)) {
+        text[i].value * share.phrase->value < 4.0 && is_class(text, share.end, WordClass::of)) {
       return with_share(text, Number{{text[i].value, text[i].value}, share.end},
                         share.phrase->value);
     }

@@ -157,8 +157,8 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
         continue;
       }
       // "5 lb flour to 3 lb water with 1 oz salt", but not "4 parts flour to a part water".
-      const bool to_amount = named && is_class(text, i, WordClass::to) &&
-                             text[i + 1].is_number() && !text[i - 1].is_number();
+      const bool to_amount = named && is_class(text, i, WordClass::to) && text[i + 1].is_number() &&
+                             !text[i - 1].is_number();
       const bool joins = parts || to_amount || !is_class(text, i, WordClass::to);
       if (joins && joins_another(text, i + 1, to, last)) {
         cut(i, i + 1, Cut::joined);

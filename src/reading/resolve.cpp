@@ -188,7 +188,8 @@ void settle_bare_numbers(Draft& draft) {
       // "6 basil leaves"
       const bool sprigs = poured && line.measure->middle() <= 12.0 &&
                           (line.ingredient->kind == IngredientKind::spice ||
-                           line.ingredient->kind == IngredientKind::herb);
+                           line.ingredient->kind == IngredientKind::herb ||
+                           line.ingredient->kind == IngredientKind::nut);
       if (poured && !sprigs && !line.measure->bare_article) {
         line.measure->unit = "g";
         line.line.found.unit = "g";

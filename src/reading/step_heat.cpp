@@ -118,7 +118,8 @@ std::optional<Heat> StepReader::bare_oven_heat(std::size_t i) const {
                   any_number(text_, heat->end + 1).has_value() &&
                   open_.step.kind != StepKind::divide;
   const bool timed = number_of_dial(heat->value.low) && (by || any_time(text_, then).has_value());
-  return !measured && (fan_after || baking || oven_before || timed || at_sign) ? heat : std::nullopt;
+  return !measured && (fan_after || baking || oven_before || timed || at_sign) ? heat
+                                                                               : std::nullopt;
 }
 
 bool StepReader::number_of_dial(double value) {

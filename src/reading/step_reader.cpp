@@ -326,8 +326,7 @@ std::size_t StepReader::read_until(std::size_t i) {
   for (std::size_t at = i; at < end; ++at) {
     core_ = core_ || is_class(text_, at, WordClass::core);
     const Match verb = match(text_, at, WordClass::verb);
-    const bool says_rise =
-        verb && (verb.phrase->value == 0.0 || verb.phrase->value == k_awaited);
+    const bool says_rise = verb && (verb.phrase->value == 0.0 || verb.phrase->value == k_awaited);
     open_.until_rises = open_.until_rises || (says_rise && verb.phrase->means == "prove");
   }
   // "To an internal temperature of": the degrees that follow are the until.

@@ -184,7 +184,8 @@ class Cutter {
     // "12OZ" is ounces in capitals.
     const bool ounce = c == 'O' && at + 1 < raw_.size() && (raw_[at + 1] | 0x20) == 'z' &&
                        after(at + 2).how != LetterHow::letter;
-    if (c == 'O' && !ounce && (is_digit(before) || before == 'O' || before == 'l' || before == 'I')) {
+    if (c == 'O' && !ounce &&
+        (is_digit(before) || before == 'O' || before == 'l' || before == 'I')) {
       return "0";
     }
     if ((c == 'l' || c == 'I') && (next || next_round || next_bar) && (at > at_ || begins)) {

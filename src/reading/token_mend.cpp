@@ -57,7 +57,8 @@ std::size_t glued_name(const Text& text, std::string_view raw, bool lost) {
   constexpr std::size_t k_least_said = 4;
   for (std::size_t n = raw.size(); n-- > k_least;) {
     const std::string rest = folded_name(raw.substr(n));
-    if (rest.size() >= k_least && (lost || (rest.size() >= k_least_said && is_said_after(text, rest))) &&
+    if (rest.size() >= k_least &&
+        (lost || (rest.size() >= k_least_said && is_said_after(text, rest))) &&
         names_one(text, folded_name(raw.substr(0, n)))) {
       return n;
     }

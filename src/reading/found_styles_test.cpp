@@ -1,0 +1,144 @@
+// Styles of pages that nobody here wrote: each a rule, said in the least text that shows it.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "pantry/pantry.h"
+#include "reading/reading.h"
+
+using namespace maslin;
+
+namespace {
+
+Recipe read(const std::string& text) {
+  static const Pantry k_pantry(embedded_pantry_tables());
+  static const Words k_words(k_pantry);
+  Reading reading = read_text(text, k_pantry, k_words, {});
+  CHECK(!reading.problem);
+  return reading.recipe;
+}
+
+struct Amount {
+  const char* id;
+  double number;  // negative: none is said
+  const char* unit;
+};
+
+void check_lines(const std::string& text, const std::vector<Amount>& wanted) {
+  CAPTURE(text);
+  const Recipe recipe = read(text);
+  std::vector<Line> lines;
+  for (const Part& part : recipe.parts) {
+    lines.insert(lines.end(), part.lines.begin(), part.lines.end());
+  }
+  REQUIRE(lines.size() == wanted.size());
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    CHECK(lines[i].ingredient_id == wanted[i].id);
+    CHECK(lines[i].found.unit == wanted[i].unit);
+    CHECK(lines[i].found.number.has_value() == (wanted[i].number >= 0.0));
+    if (lines[i].found.number && wanted[i].number >= 0.0) {
+      CHECK(lines[i].found.number->low == doctest::Approx(wanted[i].number));
+    }
+  }
+}
+
+}  // namespace
+
+TEST_CASE("what is said of two things is halved, and what is mixed with one is a line of its own") {
+  check_lines("8 oz flour\n3oz mixed peel & currants\n2 eggs w/ 1 tbsp milk\n",
+              {{"plain_flour", 8, "oz"},
+               {"mixed_peel", 1.5, "oz"},
+               {"currants", 1.5, "oz"},
+               {"egg", 2, ""},
+               {"whole_milk", 1, "tbsp"}});
+  check_lines("5 cups flour\n2t baking soda in 1C water\n",
+              {{"plain_flour", 5, "cup"}, {"bicarbonate_of_soda", 2, "tsp"}, {"water", 1, "cup"}});
+}
+
+TEST_CASE("water that only a step names is not forgotten") {
+  for (const char* step :
+       {"Pour in 1 cup warm water and mix.", "Add enough water to make a soft dough."}) {
+    CAPTURE(step);
+    const Recipe loaf = read("500 g flour\n7 g instant yeast\n10 g salt\n\n" + std::string(step) +
+                             "\nBake at 220 C for 30 minutes.\n");
+    REQUIRE(!loaf.parts.empty());
+    const std::vector<Line>& lines = loaf.parts[0].lines;
+    CHECK(std::any_of(lines.begin(), lines.end(),
+                      [](const Line& line) { return line.ingredient_id == "water"; }));
+  }
+}
+
+TEST_CASE("a dough left warm until it has doubled proves, and @ stands before a heat") {
+  const Recipe loaf = read(
+      "500 g flour\n300 g water\n7 g instant yeast\n10 g salt\n\nKnead. Leave in a warm place "
+      "until doubled.\nBake 20 min @ 230\n");
+  REQUIRE(!loaf.parts.empty());
+  const std::vector<Step>& steps = loaf.parts[0].steps;
+  CHECK(std::any_of(steps.begin(), steps.end(),
+                    [](const Step& step) { return step.kind == StepKind::prove; }));
+  CHECK(std::any_of(steps.begin(), steps.end(), [](const Step& step) {
+    return step.kind == StepKind::bake && step.celsius &&
+           step.celsius->low == doctest::Approx(230.0);
+  }));
+  const Recipe night = read(
+      "500 g flour\n300 g water\n3 g instant yeast\n10 g salt\n\nKnead. Overnight, 12 hours, in "
+      "the fridge. Bake at 230 C for 30 minutes.\n");
+  REQUIRE(!night.parts.empty());
+  const std::vector<Step>& over = night.parts[0].steps;
+  CHECK(std::count_if(over.begin(), over.end(),
+                      [](const Step& step) { return step.kind == StepKind::prove; }) == 1);
+}
+
+TEST_CASE("rows whose name, amount and remark are lines of their own") {
+  check_lines(
+      "Granulated sugar\n\xC2\xBD cup\nSweetness base\nSour cream (room temp)\n\xC2\xBD cup\nKeeps "
+      "the crumb tender\nAll-purpose flour\n1\xC2\xBD cups\nSpooned and leveled\nBaking soda\n"
+      "\xC2\xBD tsp\nGives lift\n",
+      {{"granulated_sugar", 0.5, "cup"},
+       {"soured_cream", 0.5, "cup"},
+       {"plain_flour", 1.5, "cup"},
+       {"bicarbonate_of_soda", 0.5, "tsp"}});
+  check_lines("10 | oz | Flour |\n4 | oz | Lard |\n1/2 | ts | Bicarbonate |\n",
+              {{"plain_flour", 10, "oz"}, {"lard", 4, "oz"}, {"bicarbonate_of_soda", 0.5, "tsp"}});
+}
+
+TEST_CASE("the noun that stands last names the thing") {
+  check_lines(
+      "500 g flour\n1 free-range egg yolk\n40 g butter or 3 tbsp single cream\n"
+      "1 cup plain, dry bread crumbs\n2 tsp salt, coarse\n250 g \"00\" flour\n",
+      {{"plain_flour", 500, "g"},
+       {"egg_yolk", 1, ""},
+       {"butter", 40, "g"},
+       {"breadcrumbs_dry", 1, "cup"},
+       {"coarse_salt", 2, "tsp"},
+       {"farina_00", 250, "g"}});
+}
+
+TEST_CASE("a letter may be an egg's size, and a unit's word the only name") {
+  check_lines(
+      "500 g flour\n1 L egg\n5 cloves\n6 basil leaves\n",
+      {{"plain_flour", 500, "g"}, {"egg", 1, ""}, {"cloves", 5, ""}, {"basil_fresh", 6, ""}});
+}
+
+TEST_CASE("a bracket may say the amount in more ways than one") {
+  check_lines(
+      "3 cups flour\n2 tsp (1 packet / 7g) instant yeast\n\xC2\xBC cup (4 tbsp; 56 g) "
+      "butter\n1 cup packed (7 ounces) brown sugar\n",
+      {{"plain_flour", 3, "cup"},
+       {"instant_yeast", 7, "g"},
+       {"butter", 56, "g"},
+       {"brown_sugar_light", 7, "oz"}});
+}
+
+TEST_CASE("what is cut is said of the thing, and a topping in the title is no part") {
+  const Recipe muffins = read(
+      "Muffins with Almond Streusel\n2 cups flour\n1 egg\n7 tbsp cold butter, cut into small "
+      "cubes\n\nBake at 200 C for 20 minutes.\n");
+  REQUIRE(muffins.parts.size() == 1);
+  CHECK(muffins.parts[0].kind == PartKind::dough);
+  CHECK(muffins.parts[0].lines.size() == 3);
+  CHECK(std::none_of(muffins.parts[0].steps.begin(), muffins.parts[0].steps.end(),
+                     [](const Step& step) { return step.kind == StepKind::divide; }));
+}
