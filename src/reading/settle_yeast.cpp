@@ -20,14 +20,19 @@ bool is_vessel_of_old_yeast(std::string_view unit) {
          unit == "glass" || unit == "cup" || unit == "breakfast_cup" || unit == "tumbler";
 }
 
-/// The nearest thing still at hand is a liquid starter.
-void take_liquid_yeast(DraftLine& line, const Pantry& pantry) {
-  if (const Ingredient* starter = pantry.find("sourdough_starter")) {
-    line.ingredient = starter;
-    line.line.ingredient_id = starter->id;
-    line.doubts.push_back({line.line.text,
-                           "liquid yeast of brewers is no longer sold: it was taken for a starter; "
-                           "instant yeast at 1 % of the flour would do the work"});
+/// Weighed and forecast as what it was: a cup of it does the work of a small cake of yeast; what
+/// was taken by the spoon had settled thick (both of household books before 1910, from memory).
+void take_old_yeast(DraftLine& line, const Pantry& pantry) {
+  const std::string& unit = line.line.found.unit;
+  const bool thick = unit == "tbsp" || unit == "tsp" || unit == "dessertspoon";
+  if (const Ingredient* yeast = pantry.find(thick ? "fresh_yeast" : "liquid_yeast")) {
+    line.ingredient = yeast;
+    line.line.ingredient_id = yeast->id;
+    line.doubts.push_back(
+        {line.line.text,
+         thick ? "thick yeast of brewers is no longer sold: as much fresh yeast was taken"
+               : "liquid yeast of brewers is no longer sold: a fortieth of its weight of instant "
+                 "yeast, and water for the rest, does the same work"});
   }
 }
 
@@ -50,7 +55,7 @@ void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double
   const bool plain = line.generic == 1.0 || line.generic == k_or_powder;
   const bool by_vessel = plain && is_vessel_of_old_yeast(line.line.found.unit);
   if (line.generic == k_liquid_yeast || by_vessel) {
-    take_liquid_yeast(line, pantry);
+    take_old_yeast(line, pantry);
     return;
   }
   if (!plain && line.generic != k_fresh_in_bulk) {

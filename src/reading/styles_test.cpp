@@ -172,6 +172,16 @@ TEST_CASE("half of a message is a list, half of it is told: the told flour is no
   CHECK(has("granulated_sugar"));
 }
 
+TEST_CASE("the yeast of brewers is weighed as what it was, with a doubt") {
+  const Recipe recipe = read("2 lb flour\na gill of good ale yeast\n1 pint milk\na little salt\n");
+  REQUIRE(!recipe.parts.empty());
+  REQUIRE(recipe.parts[0].lines.size() == 4);
+  CHECK(recipe.parts[0].lines[1].ingredient_id == "liquid_yeast");
+  CHECK(std::any_of(recipe.doubts.begin(), recipe.doubts.end(), [](const Doubt& one) {
+    return one.why.find("no longer sold") != std::string::npos;
+  }));
+}
+
 TEST_CASE("a list line that broke off goes on in the next") {
   const Recipe recipe = read(
       "\xC2\xB7 25g sugar\n\xC2\xB7 7g active dry yeast or\ninstant yeast\n\xC2\xB7 227g\n"
