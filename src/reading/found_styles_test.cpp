@@ -107,7 +107,7 @@ TEST_CASE("rows whose name, amount and remark are lines of their own") {
 TEST_CASE("the noun that stands last names the thing") {
   check_lines(
       "500 g flour\n1 free-range egg yolk\n40 g butter or 3 tbsp single cream\n"
-      "1 cup plain, dry bread crumbs\n2 tsp salt, coarse\n250 g \"00\" flour\n",
+      "1 cup plain, dried bread crumbs\n2 tsp salt, coarse\n250 g \"00\" flour\n",
       {{"plain_flour", 500, "g"},
        {"egg_yolk", 1, ""},
        {"butter", 40, "g"},

@@ -44,7 +44,14 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   const Token& before = text[i - 1];
   // "1 pint meal (or brown flour) a teaspoon of soda"
   const bool worded = before.is(')') && is_class(text, i, WordClass::article);
-  if ((!text[i].is_number() && !worded) || (before.kind != TokenKind::word && !before.is(')')) ||
+  // "450 g strong flour Pinch of salt 25 g sugar"
+  const auto said =
+      text[i].capital && !text[i].upper && !before.capital ? any_measure(text, i) : std::nullopt;
+  const bool pinch = said && unit_kind(said->unit) == UnitKind::loose &&
+                     (is_class(text, said->to, WordClass::of) ||
+                      is_class(text, said->to - 1, WordClass::of));
+  if ((!text[i].is_number() && !worded && !pinch) ||
+      (before.kind != TokenKind::word && !before.is(')')) ||
       (!text[i].spaced && before.word.size() < 2) ||  // a scan's "V4 cup"
       is_class(text, i - 1, WordClass::or_) || is_class(text, i - 1, WordClass::approx) ||
       is_class(text, i - 1, WordClass::times) || is_class(text, i - 1, WordClass::plus) ||
@@ -137,7 +144,11 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     }
     // "2 cups, strong black tea": the comma stands between the amount and its name.
     const bool bare = measured && !named && out.empty() && !text[i + 1].is_number();
-    if (token.is(',') && !bare) {
+    // "2 tsp yeast - 1/2 c molasses"
+    if (token.is('-') && token.spaced && text[i + 1].spaced && text[i + 1].is_number() &&
+        measured && named && joins_another(text, i + 1, to, last)) {
+      cut(i, i + 1, Cut::joined);
+    } else if (token.is(',') && !bare) {
       cut(i, i + 1, Cut::comma);
     } else if (token.is(';') || (token.is('*') && token.spaced) || token.is('|')) {
       cut(i, i + 1, Cut::hard);
