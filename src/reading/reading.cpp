@@ -173,6 +173,7 @@ Reading read_text(std::string_view text, const Pantry& pantry, const Words& word
     return out;
   }
   place_by_steps(out.recipe, lexicons, lexicon);
+  cool_what_is_baked(out.recipe);
   doubt(out.recipe, pantry, lexicons);
   return out;
 }

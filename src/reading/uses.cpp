@@ -209,4 +209,21 @@ void place_by_steps(Recipe& recipe, const Lexicons& lexicons, const Lexicon& lex
   }
 }
 
+void cool_what_is_baked(Recipe& recipe) {
+  for (Part& part : recipe.parts) {
+    const auto after_heat =
+        std::find_if(part.steps.rbegin(), part.steps.rend(), [](const Step& step) {
+          return step.kind == StepKind::bake || step.kind == StepKind::steam ||
+                 step.kind == StepKind::fry;
+        }).base();
+    // Without any heat the reverse search ends at the beginning: nothing was baked.
+    if (after_heat == part.steps.begin()) {
+      continue;
+    }
+    std::for_each(after_heat, part.steps.end(), [](Step& step) {
+      step.kind = step.kind == StepKind::prove ? StepKind::cool : step.kind;
+    });
+  }
+}
+
 }  // namespace maslin::reading

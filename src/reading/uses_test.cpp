@@ -49,6 +49,25 @@ TEST_CASE("what is spread on the rolled dough or strewn before the rolling up go
   CHECK(place_of(text, "caster_sugar") == "dough");
 }
 
+TEST_CASE("nothing proves once it is baked") {
+  static const Pantry k_pantry(embedded_pantry_tables());
+  static const Words k_words(k_pantry);
+  const Reading reading = read_text(
+      "500 g flour\n300 ml water\n7 g instant yeast\n8 g salt\n\nKnead. Prove 45 min. Bake 170 C "
+      "for "
+      "45 min. Leave to rest overnight in a warm place before slicing, wrapped.",
+      k_pantry, k_words, {});
+  bool baked = false;
+  int proves = 0;
+  for (const Step& step : reading.recipe.parts.at(0).steps) {
+    baked = baked || step.kind == StepKind::bake;
+    CHECK_FALSE((baked && step.kind == StepKind::prove));
+    proves += step.kind == StepKind::prove ? 1 : 0;
+  }
+  CHECK(baked);
+  CHECK(proves == 1);
+}
+
 TEST_CASE("a method that takes the other things all together leaves the list as it is") {
   const std::string text =
       k_list +
