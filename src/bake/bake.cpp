@@ -77,13 +77,18 @@ Lanes done_by(const DoneRule& rule, const Lanes& core_target_k, const BakeMoment
 }
 
 std::vector<BakeProfile> profiles_of(const Column& column, const ColumnState& state,
-                                     const Progress& progress) {
+                                     const Progress& progress, bool filled) {
   std::vector<BakeProfile> out(k_lane_count);
   const Lanes middle = middle_temperature_k(column, state);
   for (std::size_t lane = 0; lane < k_lane_count; ++lane) {
     double depth = 0.0;
     const auto add = [&](std::size_t i, double share) {
       const double thick = 1e3 * share * column.depth_m[i][lane];
+      if (filled && column.inside(i)) {
+        const std::size_t here = out[lane].depth_mm.size();
+        out[lane].filling_from = out[lane].filling_to > 0 ? out[lane].filling_from : here;
+        out[lane].filling_to = here + 1;
+      }
       out[lane].depth_mm.push_back(depth + 0.5 * thick);
       out[lane].temperature_k.push_back(state.temperature[i][lane]);
       out[lane].water.push_back(state.water[i][lane]);
@@ -156,7 +161,8 @@ void keep_cut(const Baking& baking, BakeRun& run) {
   const double now = baking.now_s / 60.0;
   const double apart = baking.options.cut_minutes;
   if (apart > 0.0 && (run.cuts.empty() || now >= run.cuts.back().minutes + apart)) {
-    run.cuts.push_back({now, profiles_of(baking.column, baking.state, baking.progress)});
+    run.cuts.push_back({now, profiles_of(baking.column, baking.state, baking.progress,
+                                         baking.setup.figures.filling != nullptr)});
   }
 }
 
@@ -223,7 +229,8 @@ void close_balances(const Baking& baking, const Exchanged& first, BakeRun& run) 
 void finish(const Baking& baking, BakeRun& run) {
   run.at_done = chosen(run.reached, run.at_done, baking.moment);
   run.minutes_to_done = run.at_done.minutes;
-  run.profiles = profiles_of(baking.column, baking.state, baking.progress);
+  run.profiles = profiles_of(baking.column, baking.state, baking.progress,
+                             baking.setup.figures.filling != nullptr);
   run.status = all(run.reached) ? BakeStatus::done : BakeStatus::not_reached;
   if (run.status == BakeStatus::not_reached) {
     run.problem =

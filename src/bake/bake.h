@@ -111,6 +111,8 @@ struct BakeProfile {
   std::vector<double> temperature_k;
   std::vector<double> water;      // kg per kg dry solids
   std::vector<double> lightness;  // what the colour would be there
+  /// The places from the first to before the second are a filling; none where they are alike.
+  std::size_t filling_from = 0, filling_to = 0;
 };
 
 /// The inside of every lane at one moment.

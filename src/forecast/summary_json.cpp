@@ -133,6 +133,9 @@ Json section_json(const BakeSummary& bake) {
     for (const double lightness : cut.lightness) {
       colours.push_back(std::round(lightness * 10.0) / 10.0);
     }
+    if (cut.filling_to > cut.filling_from) {
+      out["filling"] = {cut.filling_from, cut.filling_to};
+    }
     out["minutes"].push_back(std::round(bake.cut_minutes[i] * 10.0) / 10.0);
     out["depth_mm"].push_back(std::move(depths));
     out["temperature_c"].push_back(std::move(heats));

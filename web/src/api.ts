@@ -158,6 +158,8 @@ export interface Section {
   moisture?: number[] | number[][];
   lightness?: number[] | number[][];
   minutes?: number[];
+  /** The places from the first to before the second are a filling. */
+  filling?: [number, number];
 }
 
 export interface BakeMoment {

@@ -46,6 +46,8 @@ function Cut({ section, done }: { section: Section; done: number | undefined }) 
     return null;
   }
   const heart = coldest(heat);
+  const [from, to] = section.filling ?? [0, 0];
+  const filled = to > from && heart >= (heat.depth_mm[from] ?? 0) && heart <= (heat.depth_mm[to - 1] ?? 0);
   const light = profileAt(section, "lightness", chosen);
   const colour = (depth: number): string => crumbColour(at(heat, depth), light ? at(light, depth) : 85);
   const size = 118;
@@ -59,7 +61,7 @@ function Cut({ section, done }: { section: Section; done: number | undefined }) 
   return (
     <div class="cut">
       <svg viewBox="0 0 560 164" role="img"
-        aria-label={`Cut through the piece: ${skin} at the top, ${inside} at the heart, ${foot} at the base.`}>
+        aria-label={`Cut through the piece: ${skin} at the top, ${inside} ${filled ? "in the filling" : "at the heart"}, ${foot} at the base.`}>
         <defs>
           <linearGradient id="upward" x1="0" x2="0" y1="0" y2="1">
             <stop offset={1 - (heart / height) * 1.3} stop-color="#fff" />
@@ -81,7 +83,7 @@ function Cut({ section, done }: { section: Section; done: number | undefined }) 
           </g>
           <circle class="heart" r="3" cx="0" cy={-(heart / height) * size} />
         </g>
-        <text x="292" y={143 - (heart / height) * size} class="on-crumb">{inside}</text>
+        <text x="292" y={143 - (heart / height) * size} class="on-crumb">{inside}{filled && <tspan class="quiet"> filling</tspan>}</text>
         <text x="430" y="44">{skin} <tspan class="quiet">crust</tspan></text>
         <text x="430" y="128">{foot} <tspan class="quiet">base</tspan></text>
         <text x="130" y="92" text-anchor="end">{figure(height)} mm <tspan class="quiet">high</tspan></text>
