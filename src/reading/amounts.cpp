@@ -205,6 +205,7 @@ std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
 }
 
 std::size_t trim_back(const Text& text, std::size_t from, std::size_t to) {
+  to -= to > from && text[to].is_number() && unit_ahead(text, to) ? 1U : 0U;
   while (to > from && text[to - 1].kind == TokenKind::mark && !text[to - 1].is(')') &&
          !text[to - 1].is('%')) {
     --to;

@@ -163,6 +163,8 @@ TEST_CASE("a unit may stand before its number, and words longer than an article 
   REQUIRE(lines.size() == 4);
   CHECK(lines[0].found.unit == "g");
   CHECK(lines[1].found.unit == "ml");
+  CHECK(lines[1].name == "Latte");
+  CHECK(lines[2].note.empty());
   CHECK(lines[2].ingredient_id == "butter");
   CHECK(lines[2].found.number == Range{30.0, 30.0});
   CHECK(lines[3].ingredient_id == "olive_oil");

@@ -1,6 +1,7 @@
 #include "reading/measure.h"
 
 #include <algorithm>
+#include <array>
 
 #include "reading/setting.h"
 #include "reading/unit_at.h"
@@ -206,11 +207,6 @@ std::size_t past_own_content(const Text& text, std::size_t i) {
   return vessel && is_class(text, vessel.end, WordClass::of) ? name.end : i;
 }
 
-/// A unit that is often set before its number.
-bool is_metric(std::string_view unit) {
-  return unit == "g" || unit == "kg" || unit == "ml" || unit == "cl" || unit == "dl" || unit == "l";
-}
-
 /// A packing said of the spoon, not of what is in it: level, heaped, rounded.
 bool is_of_spoon(const Match& packing) {
   const std::string_view means = packing.phrase->means;
@@ -382,9 +378,7 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     return out;
   }
   // "Latte ml 150", "Burro, grammi 100.": the unit said before its number.
-  const Match ahead = i > 0 ? match(text, i - 1, WordClass::unit) : Match{};
-  if (ahead && ahead.end == i && is_metric(ahead.phrase->means) && ahead.phrase->value == 0.0 &&
-      !(i > 1 && text[i - 2].is_number()) && !match_name(text, number->end)) {
+  if (const Match ahead = unit_ahead(text, i); ahead && !match_name(text, number->end)) {
     out.from = i - 1;
     out.unit = ahead.phrase->means;
     out.word = text[i - 1].word;
@@ -393,6 +387,15 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
   out.to = adjectives(text, number->end, out);
   out.bare_article = number->article;
   return out;
+}
+
+Match unit_ahead(const Text& text, std::size_t i) {
+  constexpr std::array<std::string_view, 6> k_metric{"g", "kg", "ml", "cl", "dl", "l"};
+  const Match unit = i > 0 ? match(text, i - 1, WordClass::unit) : Match{};
+  const bool metric =
+      unit && unit.end == i && unit.phrase->value == 0.0 &&
+      std::find(k_metric.begin(), k_metric.end(), unit.phrase->means) != k_metric.end();
+  return metric && !(i > 1 && text[i - 2].is_number()) ? unit : Match{};
 }
 
 }  // namespace maslin::reading

@@ -39,4 +39,8 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i);
 double unit_ratio(std::string_view first, std::string_view second);
 double fixed_ml(std::string_view unit);
 
+/// The unit set before the number at `i`: "grammi 300", "ml 150"; only grams and litres and
+/// their parts, and not the unit of a number before.
+Match unit_ahead(const Text& text, std::size_t i);
+
 }  // namespace maslin::reading
