@@ -266,7 +266,12 @@ bool is_food_row(const Text& text, std::size_t from, std::size_t colon, std::siz
     return false;
   }
   const Amounts amounts = amounts_at(text, colon + 1, to);
-  return amounts.primary && amounts.primary->number && !match_name(text, amounts.end);
+  if (!amounts.primary || !amounts.primary->number) {
+    return false;
+  }
+  // Another row may follow at once: "9 kg Butter: …".
+  const Match next = match_name(text, amounts.end);
+  return !next || text[next.end].is(':');
 }
 
 std::optional<Heading> part_heading(const Text& text, std::size_t from, std::size_t end) {
@@ -315,6 +320,14 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
   }
   if (auto table = heading_before_gap(text, start, to); table && colon == to) {
     return table;
+  }
+  // "Ingredients Wholemeal flour: 9 kg Butter: …"
+  if (const Match word = match(text, start, WordClass::section);
+      word && word.end < colon && is_food_row(text, word.end, colon, to)) {
+    Heading out;
+    out.section = section_from(word.phrase->means);
+    out.end = word.end;
+    return out;
   }
   auto section = section_or_label(text, start, colon);
   if (section && !section->label.empty()) {

@@ -61,6 +61,7 @@ std::size_t heading_before(const Text& text, std::size_t from, std::size_t i) {
 }  // namespace
 
 std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) {
+  constexpr std::size_t k_long_line = 30;
   std::vector<Span> out;
   std::size_t start = from;
   int depth = 0;
@@ -71,6 +72,16 @@ std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) 
     if (const std::size_t head = heading_before(text, start, i); head > start && depth == 0) {
       out.push_back({start, head});
       start = head;
+      continue;
+    }
+    // "… 30 loaves Ingredients Flour: 9 kg … Method 1. Mix"
+    const Token& last = text[i > from ? i - 1 : i];
+    const bool section = to - from > k_long_line && i > start && depth == 0 && text[i].capital &&
+                         !last.capital && (last.kind == TokenKind::word || last.is_number()) &&
+                         is_class(text, i, WordClass::section);
+    if (section) {
+      out.push_back({start, i});
+      start = i;
       continue;
     }
     const bool stop = text[i].is('.') || text[i].is('!') || text[i].is('?');
