@@ -6,7 +6,7 @@
     !defined(__SANITIZE_ADDRESS__)
 #define MASLIN_ALL_WIDTHS [[gnu::target_clones("avx512f", "avx2", "default"), gnu::flatten]]
 // For loops that are worth being written for any lanes: one function of `WideLanes` for machines
-// that hold eight lanes in a register, beside one of `Lanes` for the others.
+// that hold eight lanes in a register, beside one of `NarrowLanes` for the others.
 #define MASLIN_HAS_WIDE 1
 #define MASLIN_WIDE \
   [[gnu::target("avx512f,avx512vl,avx512dq,avx512bw,avx2,bmi,bmi2"), gnu::flatten]]

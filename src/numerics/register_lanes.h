@@ -1,6 +1,6 @@
-// Lanes as one vector: half of the eight for WebAssembly, whose machines would not hold more in
-// their registers, or all eight where AVX-512's do. Functions written for any lanes give the same
-// bits for them as for `Lanes`; a loop over eight goes part by part.
+// Lanes as one vector: all eight where AVX-512 holds them in a register, else half of them.
+// Functions written for any lanes give the same bits for them as for `Lanes`; a loop over eight
+// goes part by part.
 #pragma once
 
 #include <cstring>
@@ -108,14 +108,10 @@ struct alignas(sizeof(Doubles)) RegisterLanes {
   friend RegisterLanes log(const RegisterLanes& x) { return log_in(x); }
 };
 
-/// For machines that hold eight lanes in a register, and for all others.
+/// For machines that hold eight lanes in a register, and for all others: of more than four a long
+/// formula would not keep its values in registers.
 using WideLanes = RegisterLanes<EightDoubles, EightWords>;
-#if defined(__wasm__)
-// Two registers: of one alone a chain of operations would wait for itself.
 using NarrowLanes = RegisterLanes<FourDoubles, FourWords>;
-#else
-using NarrowLanes = Lanes;
-#endif
 
 /// Which of eight lanes a function written for any is about, as what reads and writes them.
 template <typename Real>

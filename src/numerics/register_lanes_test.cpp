@@ -52,7 +52,7 @@ void same_as_lanes() {
 
 TEST_CASE("Lanes of one vector give the bits of lanes in halves") {
   same_as_lanes<WideLanes>();
-  same_as_lanes<RegisterLanes<FourDoubles, FourWords>>();
+  same_as_lanes<NarrowLanes>();
 }
 
 TEST_CASE("Masks of one vector tell any and all") {
