@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstring>
 
 #include "dough/formula_doubts.h"
 #include "dough/hold_back.h"
@@ -110,13 +111,12 @@ std::vector<Trace> traces_of(std::span<const BatchOutcome> batches) {
     Trace& trace = out.emplace_back(Trace{first.name, first.unit, first.step_minutes, {}});
     trace.samples.reserve(moments);
     for (std::size_t m = 0; m < moments; ++m) {
-      std::vector<double>& row = trace.samples.emplace_back();
-      row.reserve(parts.size() * k_lane_count);
+      std::vector<double>& row = trace.samples.emplace_back(parts.size() * k_lane_count);
+      double* to = row.data();
       for (const BatchTrace* part : parts) {
         const Lanes& here = part->samples[std::min(m, part->samples.size() - 1)];
-        for (std::size_t lane = 0; lane < k_lane_count; ++lane) {
-          row.push_back(here[lane]);
-        }
+        std::memcpy(to, &here.v, sizeof(here.v));
+        to += k_lane_count;
       }
     }
   }
