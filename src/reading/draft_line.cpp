@@ -252,6 +252,13 @@ DraftLine one_line(Text& text, std::size_t from, std::size_t to, Amounts amounts
   choose(amounts, out);
   set_found(out);
   set_name(text, noun, note_to, out);
+  // "200 ml guava juice"
+  if (const Match part = match(text, noun.match_to, WordClass::part_of);
+      part && part.phrase->means == "juice" && noun.ingredient != nullptr &&
+      noun.ingredient->kind == IngredientKind::fruit && noun.match_to > noun.match_from &&
+      noun.match_to < note_to) {
+    (void)take_part(out, "juice", *text.lexicons->pantry);
+  }
   size_of_thing(text, noun.match_to, note_to, out);
   return out;
 }

@@ -20,6 +20,10 @@ void add_note(std::string& note, std::string_view more);
 /// What the tokens say the ingredient is for: wash, top, dust, ... or nothing.
 std::string_view purpose_in(const Text& text, std::size_t from, std::size_t to);
 
+/// Makes the line that part of its food, where the pantry has it ("lime_zest"); of a fruit without
+/// a juice of its own another's figures are taken, with a doubt. False where neither goes.
+bool take_part(DraftLine& line, std::string_view part, const Pantry& pantry);
+
 /// "juice and zest of 1 lime", "yolk of an egg", "the whites of two eggs".
 struct PartOf {
   std::vector<std::string_view> parts;

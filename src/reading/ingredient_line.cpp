@@ -4,6 +4,7 @@
 
 #include "reading/draft_line.h"
 #include "reading/fragments.h"
+#include "reading/made_up.h"
 #include "reading/turned_name.h"
 
 namespace maslin::reading {
@@ -215,6 +216,9 @@ bool countable(const Noun& noun, const FoundMeasure& measure) {
 std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t to) {
   std::vector<DraftLine> out;
   const std::size_t start = skip_bullets(text, from, to);
+  if (std::vector<DraftLine> made_up = read_made_up(text, start, to); !made_up.empty()) {
+    return made_up;
+  }
   // "For the top 1 egg yolk": what it is for stands first.
   if (const Match purpose = match(text, start, WordClass::purpose);
       purpose && purpose.end < to && purpose.end > start && text[purpose.end].is_number()) {

@@ -22,6 +22,8 @@ struct DraftLine {
   std::string_view purpose;             // wash, top, dust, fry, grease, serve, taste, need, extra
   std::optional<PartKind> part_said;    // "for the filling" at its end
   bool same_as_before = false;          // "the same"
+  bool made_up = false;                 // its measure is filled by the lines before it as well,
+  std::size_t made_up_with = 0;         // so many of them
   bool mended = false;
   double generic = 0.0;  // how little of the kind is said, of Noun
   std::vector<Doubt> doubts;

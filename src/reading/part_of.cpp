@@ -43,6 +43,31 @@ PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
   return out;
 }
 
+bool take_part(DraftLine& line, std::string_view part, const Pantry& pantry) {
+  if (line.ingredient == nullptr) {
+    return false;
+  }
+  const Ingredient& food = *line.ingredient;
+  const Ingredient* found = pantry.find(food.id + "_" + std::string(part));
+  const bool measured = line.measure && unit_kind(line.measure->unit) == UnitKind::volume;
+  if (found == nullptr && part == "juice" && food.kind == IngredientKind::fruit && measured) {
+    // Sweet and mild, as most juices that are poured into a dough.
+    found = pantry.find("apple_juice");
+    if (found != nullptr) {
+      line.doubts.push_back({line.line.text, "the pantry knows no juice of " + food.name +
+                                                 ": the figures of " + found->name +
+                                                 " were taken; press your own as a part of the "
+                                                 "recipe to have it worked out"});
+    }
+  }
+  if (found == nullptr) {
+    return false;
+  }
+  line.ingredient = found;
+  line.line.ingredient_id = found->id;
+  return true;
+}
+
 std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t to,
                                       const PartOf& parts,
                                       const std::optional<FoundMeasure>& before) {
@@ -79,11 +104,7 @@ std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t 
   }
   for (const std::string_view part : parts.parts) {
     DraftLine line = one_line(text, from, to, amounts, noun, to);
-    const std::string id = noun.ingredient->id + "_" + std::string(part);
-    if (const Ingredient* whole = text.lexicons->pantry->find(id)) {
-      line.ingredient = whole;
-      line.line.ingredient_id = id;
-    } else {
+    if (!take_part(line, part, *text.lexicons->pantry)) {
       line.doubts.push_back({line.line.text, "the " + std::string(part) + " of " +
                                                  noun.ingredient->name +
                                                  " is not in the pantry: weighed as the whole"});

@@ -47,9 +47,9 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   // "450 g strong flour Pinch of salt 25 g sugar"
   const auto said =
       text[i].capital && !text[i].upper && !before.capital ? any_measure(text, i) : std::nullopt;
-  const bool pinch = said && unit_kind(said->unit) == UnitKind::loose &&
-                     (is_class(text, said->to, WordClass::of) ||
-                      is_class(text, said->to - 1, WordClass::of));
+  const bool pinch =
+      said && unit_kind(said->unit) == UnitKind::loose &&
+      (is_class(text, said->to, WordClass::of) || is_class(text, said->to - 1, WordClass::of));
   if ((!text[i].is_number() && !worded && !pinch) ||
       (before.kind != TokenKind::word && !before.is(')')) ||
       (!text[i].spaced && before.word.size() < 2) ||  // a scan's "V4 cup"

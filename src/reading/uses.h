@@ -12,7 +12,8 @@ namespace maslin::reading {
 /// it leaves nothing unnamed to be mixed in.
 void place_by_steps(Recipe& recipe, const Lexicons& lexicons, const Lexicon& lexicon);
 
-/// Nothing proves once it is baked: what stands then cools, or is kept ("wrap, and keep two weeks").
+/// Nothing proves once it is baked: what stands then cools, or is kept ("wrap, and keep two
+/// weeks").
 void cool_what_is_baked(Recipe& recipe);
 
 }  // namespace maslin::reading

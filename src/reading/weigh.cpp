@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "quantity/number_text.h"
+#include "reading/made_up.h"
 #include "reading/mixture.h"
 
 namespace maslin::reading {
@@ -328,12 +329,14 @@ std::optional<Distribution> weigh_measure(const FoundMeasure& measure, const Ing
 void weigh_draft(Draft& draft, const std::vector<PlaceShare>& places, const Lexicons& lexicons) {
   const DraftLine* before = nullptr;
   for (DraftPart& part : draft.parts) {
-    for (DraftLine& line : part.lines) {
+    for (std::size_t i = 0; i < part.lines.size(); ++i) {
+      DraftLine& line = part.lines[i];
       if (line.same_as_before && before != nullptr && !line.measure) {
         line.measure = before->measure;
         line.line.found = before->line.found;
       }
       weigh_line(line, places, lexicons);
+      weigh_made_up(part.lines, i);
       before = &line;
     }
   }

@@ -40,6 +40,7 @@ enum class WordClass : std::uint8_t {
   rest,     // "remaining", "rest of": a share of something listed before
   same,     // "the same": the amount of the line before
   stop,     // ends the name of an ingredient: into, until, if, that
+  fill_up,  // "to make", "made up to": the last thing fills a measure that others began to fill
   purpose,  // means: wash, top, dust, fry, grease, serve, taste, need, extra
   note,     // said of an ingredient, changes no weight: beaten, softened
   part_of,  // means: zest, juice, yolk, white: a part of a fruit or egg
