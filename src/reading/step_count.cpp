@@ -134,7 +134,7 @@ std::size_t StepReader::read_pieces(std::size_t i) {
     ++at;
   }
   const Match piece = match(text_, at, WordClass::piece);
-  const bool verb_says = divides(i);
+  const bool verb_says = divides(i, number->end);
   if (each && each->number && each->unit.empty() && each->number->low >= 20.0) {
     each->unit = "g";  // "divide 15 x 50"
   }
@@ -166,13 +166,17 @@ bool StepReader::ends_clause(std::size_t i) const {
          text_[i].kind == TokenKind::end;
 }
 
-bool StepReader::divides(std::size_t i) const {
+bool StepReader::divides(std::size_t i, std::size_t end) const {
   if (!open_.has_kind || i == from_) {
     return false;
   }
   const bool into = is_class(text_, i - 1, WordClass::into);
   const StepKind kind = open_.step.kind;
-  return into && (kind == StepKind::divide || kind == StepKind::shape) && !new_sentence_;
+  // "Shape 12, fill"
+  const bool right_after =
+      is_class(text_, i - 1, WordClass::verb) && ends_clause(end) && !text_[end].is('-');
+  return (into || right_after) && (kind == StepKind::divide || kind == StepKind::shape) &&
+         !new_sentence_;
 }
 
 void StepReader::take_pieces(const Number& number, const std::optional<FoundMeasure>& each,

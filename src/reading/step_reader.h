@@ -91,7 +91,7 @@ class StepReader {
   std::size_t read_pieces(std::size_t i);
   bool ends_clause(std::size_t i) const;
   /// The verb of the clause divides and "into", "in" or nothing stands before the number.
-  bool divides(std::size_t i) const;
+  bool divides(std::size_t i, std::size_t end) const;
   void take_pieces(const Number& number, const std::optional<FoundMeasure>& each, std::size_t i);
   /// "24 pieces at 72 g", "9 pieces of 75 g", "(75 g)".
   std::optional<double> mass_after(std::size_t i) const;

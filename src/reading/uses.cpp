@@ -23,6 +23,8 @@ using UsesByName = std::map<std::string, Uses, std::less<>>;
 /// What the dough's method says of its ingredients.
 struct Method {
   UsesByName uses;
+  bool fills = false;           // a step says so
+  bool has_filling = false;     // a part of that kind stands there
   bool takes_the_rest = false;  // "all the other ingredients": what is not named is mixed too
 };
 
@@ -98,6 +100,7 @@ std::string meant_by(const Ingredient& named, const Recipe& recipe, const Lexico
 Method method_of(const Recipe& recipe, const Lexicons& lexicons, const Lexicon& lexicon) {
   Method out;
   for (const Part& part : recipe.parts) {
+    out.has_filling = out.has_filling || part.kind == PartKind::filling;
     bool worked = false;
     bool shaped = false;
     bool baked = false;
@@ -107,6 +110,7 @@ Method method_of(const Recipe& recipe, const Lexicons& lexicons, const Lexicon& 
         }).base();
     for (auto one = part.steps.begin(); one != part.steps.end(); ++one) {
       const Step& step = *one;
+      out.fills = out.fills || step.kind == StepKind::fill;
       worked = worked || step.kind == StepKind::knead || step.kind == StepKind::prove;
       shaped = shaped || (worked && step.kind == StepKind::shape);
       baked = baked || step.kind == StepKind::bake;
@@ -156,6 +160,10 @@ std::optional<PartKind> goes_to(const Line& line, const Part& part, const Method
   const bool told = goes_with_both(ingredient->kind) && !method.takes_the_rest &&
                     (ingredient->kind == IngredientKind::spice ||
                      has_twin(*ingredient, part, method.uses, lexicons, !named));
+  const bool jam = ingredient->kind == IngredientKind::preserve;
+  if (!named && jam && method.fills && !method.has_filling) {
+    return PartKind::filling;  // "fill", and nothing else is there to fill with
+  }
   if (!named) {
     // The second sugar of a list in which one is mixed in and one strewn, both called "sugar".
     return told && ingredient->kind != IngredientKind::spice ? std::optional(PartKind::filling)

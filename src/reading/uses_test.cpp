@@ -49,6 +49,14 @@ TEST_CASE("what is spread on the rolled dough or strewn before the rolling up go
   CHECK(place_of(text, "caster_sugar") == "dough");
 }
 
+TEST_CASE("jam in a list is the filling where the method fills and names nothing else") {
+  const std::string text =
+      "500 g flour\n300 ml milk\n7 g instant yeast\n8 g salt\n150 g raspberry jam\n\n"
+      "Mix the flour, milk, yeast and salt. Knead 10 minutes. Leave to rise for 1 hour. Shape 12, "
+      "fill, prove again 30 minutes. Bake at 190 C for 15 minutes.";
+  CHECK(place_of(text, "jam") + place_of(text, "raspberry_jam") == "filling");
+}
+
 TEST_CASE("nothing proves once it is baked") {
   static const Pantry k_pantry(embedded_pantry_tables());
   static const Words k_words(k_pantry);
