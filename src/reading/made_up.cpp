@@ -87,6 +87,24 @@ std::vector<DraftLine> read_made_up(Text& text, std::size_t from, std::size_t to
   return out;
 }
 
+std::size_t made_up_end(const Text& text, std::size_t from, std::size_t to) {
+  constexpr std::size_t k_longest_clause = 16;
+  std::size_t end = from;
+  while (end < std::min(to, from + k_longest_clause) && !text[end].is('.') && !text[end].is(';') &&
+         !text[end].is(':')) {
+    ++end;
+  }
+  const FilledTo filled = filled_to(text, from, end);
+  if (filled.words >= end) {
+    return from;
+  }
+  const std::size_t after = filled.amounts.end;
+  const bool with =
+      is_class(text, after, WordClass::join) || is_class(text, after, WordClass::with);
+  const Match name = with ? match_name(text, after + 1) : Match{};
+  return name ? name.end : after;
+}
+
 void weigh_made_up(std::vector<DraftLine>& lines, std::size_t at) {
   DraftLine& line = lines[at];
   if (!line.made_up || !line.line.weighed) {

@@ -4,6 +4,7 @@
 
 #include "reading/amounts.h"
 #include "reading/draft_line.h"
+#include "reading/made_up.h"
 #include "reading/setting.h"
 
 namespace maslin::reading {
@@ -261,6 +262,7 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       if (unit_kind(measure->unit) == UnitKind::loose) {
         end = std::max(end, amount_after(text, end, to));  // "a bit of lard, two ounces say"
       }
+      end = std::max(end, made_up_end(text, i, to));
       std::vector<DraftLine> lines = read_ingredient(text, i, end);
       for (DraftLine& line : lines) {
         // "A teaspoon of salt and two of yeast"
