@@ -93,11 +93,14 @@ void add_left(const std::vector<Lanes>& prior, const std::vector<Lanes>& log_sha
   }
 }
 
-/// Each expected value becomes the logarithm of how likely the sighting is with it.
+/// Each expected value becomes the logarithm of how likely the sighting is with it; `pace` may
+/// be empty.
 MASLIN_ALL_WIDTHS
-void to_log_likelihoods(const Sighting& one, double wrong, std::vector<Lanes>& eights) {
-  for (Lanes& expected : eights) {
-    expected = log(max((1.0 - one.misread) * chances_of(one, expected) + wrong, 1e-300));
+void to_log_likelihoods(const Sighting& one, double wrong, const std::vector<Lanes>& pace,
+                        std::vector<Lanes>& eights) {
+  for (std::size_t i = 0; i < eights.size(); ++i) {
+    const Lanes right = (1.0 - one.misread) * chances_of(one, eights[i]);
+    eights[i] = log(max((pace.empty() ? right : right * pace[i]) + wrong, 1e-300));
   }
 }
 
@@ -127,7 +130,7 @@ struct Weights {
 std::vector<double> log_likelihoods(const Sighting& one, const Anywhere& misread) {
   const double wrong = one.misread * chance_of(one, misread.centre, misread.sd);
   std::vector<Lanes> eights = by_eights(one.expected, 0.0);
-  to_log_likelihoods(one, wrong, eights);
+  to_log_likelihoods(one, wrong, by_eights(one.pace, 1.0), eights);
   return in_a_row(eights, one.expected.size());
 }
 

@@ -67,7 +67,8 @@ double chance_misread(const Sighting& one, const Anywhere& misread,
   const double wrong = one.misread * chance_of(one, misread.centre, misread.sd);
   double out = 0.0;
   for (std::size_t i = 0; i < weight.size(); ++i) {
-    const double right = (1.0 - one.misread) * chance_of(one, one.expected[i], one.sd);
+    const double right = (1.0 - one.misread) * chance_of(one, one.expected[i], one.sd) *
+                         (one.pace.empty() ? 1.0 : one.pace[i]);
     out += weight[i] * (right + wrong > 0 ? wrong / (right + wrong) : 1.0);
   }
   return out;

@@ -7,7 +7,9 @@
 #include <vector>
 
 #include "forecast/lasting.h"
+#include "forecast/likelihood.h"
 #include "forecast/summary.h"
+#include "numerics/dense.h"
 #include "recipe/note_words.h"
 #include "support/larder.h"
 
@@ -128,6 +130,28 @@ TEST_CASE("a note of hours for minutes or of another scale is not believed and s
   const Seen mixed = see({"doubled at 80 min", "dough 26 C", "dough 79"});
   CHECK(mixed.band("prove/0/minutes").p50 ==
         doctest::Approx(good.band("prove/0/minutes").p50).epsilon(0.05));
+}
+
+TEST_CASE("the minute of a doubling is weighed by the dough's pace, a look at a minute is not") {
+  const Seen before = see({});
+  const auto sighting = [&](const char* note) {
+    const std::vector<Observation> seen = read({note});
+    return *sighting_of(before.setup, before.run.ensemble, sighting_errors(), seen.front(), seen);
+  };
+  CHECK(sighting("x1.6 at 60 min").pace.empty());
+  CHECK(sighting("not doubled at 60 min").pace.empty());
+  Sighting goal = sighting("doubled at 60 min");
+  REQUIRE(goal.pace.size() == before.run.ensemble.draws());
+  CHECK(dot(goal.pace, before.run.ensemble.weight) == doctest::Approx(1.0).epsilon(0.02));
+  // A chance of minutes is a chance of ratios times the pace from one to the next.
+  goal.misread = 0.0;
+  Sighting look = goal;
+  look.pace.clear();
+  const std::vector<double> with = log_likelihoods(goal, {});
+  const std::vector<double> without = log_likelihoods(look, {});
+  for (std::size_t i = 0; i < 16; ++i) {
+    CHECK(with[i] - without[i] == doctest::Approx(std::log(goal.pace[i])).epsilon(1e-6));
+  }
 }
 
 TEST_CASE("what has not happened yet moves the forecast later only") {

@@ -235,6 +235,38 @@ bool set_bounds(const FinishTables& tables, const Observation& one, Sighting& ou
   return std::isfinite(value);
 }
 
+/// A whole ratio is a goal, and what was seen is the minute at which the dough met it; a broken
+/// one is what was seen at that minute.
+bool is_goal_met(const Observation& one) {
+  return one.kind == ObservationKind::volume_ratio && one.bound == Bound::is && one.at_minutes &&
+         *one.at_minutes > 0.0 && one.value >= 2.0 && one.value == std::floor(one.value);
+}
+
+/// How fast the logarithm of the ratio moves with that of time at the moment of the note, beside
+/// the mean over the draws.
+std::vector<double> pace_at(const ForecastSetup& setup, const Ensemble& ensemble,
+                            const Observation& one, std::span<const Observation> all) {
+  constexpr double k_apart = 0.04;  // of the time, to either side
+  // A dough that stands still, or falls, may be noticed all the same.
+  constexpr double k_least = 0.05;
+  const auto ratios = [&](double share) {
+    Observation then = one;
+    then.at_minutes = *one.at_minutes * share;
+    return *Expecting(setup, ensemble, then, all).values();
+  };
+  std::vector<double> out = ratios(1.0 + k_apart);
+  const std::vector<double> before = ratios(1.0 - k_apart);
+  double mean = 0.0;
+  for (std::size_t i = 0; i < out.size(); ++i) {
+    out[i] = std::max(log_same(std::max(out[i], 1e-3) / std::max(before[i], 1e-3)), 0.0);
+    mean += ensemble.weight[i] * out[i];
+  }
+  for (double& pace : out) {
+    pace = mean > 0.0 ? std::max(pace / mean, k_least) : 1.0;
+  }
+  return out;
+}
+
 }  // namespace
 
 std::vector<SightingError> sighting_errors() {
@@ -273,6 +305,9 @@ std::optional<Sighting> sighting_of(const ForecastSetup& setup, const Ensemble& 
   out.expected = std::move(*expected);
   for (double& value : out.expected) {
     value = out.logarithm ? log_same(std::max(value, 1e-3)) : value;
+  }
+  if (is_goal_met(one)) {
+    out.pace = pace_at(setup, ensemble, one, all);
   }
   return out;
 }

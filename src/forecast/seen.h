@@ -22,6 +22,10 @@ struct Sighting {
   double sd = 1.0;       // of a sighting that was not misread
   double misread = 0.0;  // share of sightings that say nothing
   bool logarithm = false;
+  /// Where the moment is what was seen ("doubled at 48 min"): how fast what was expected moves
+  /// there in each draw, beside the mean of all, since a chance of values is a chance of moments
+  /// times the pace from one to the next. Else empty.
+  std::vector<double> pace = {};
 
   bool interval() const { return low < high; }
 };

@@ -47,39 +47,36 @@ void hold(const Band& before, const Band& after, double truth, Errors& errors) {
 
 /// Three ordinary trials in one kitchen: oven 15 K hot, thirsty flour, slow yeast, cold room; then
 /// a fourth day is foretold. Its days differ from each other as those of any kitchen, and each
-/// kitchen has draws of its own.
+/// is weighed with draws of its own.
 struct Foretold {
   Band prove;
   Band bake;
   double prove_minutes = 0.0;
   double bake_minutes = 0.0;
 };
-Foretold after_three_trials(const Recipe& recipe, const ForecastSetup& general, std::uint64_t seed,
-                            std::uint32_t draws) {
+Foretold after_three_trials(const Recipe& recipe, const ForecastSetup& general,
+                            std::uint64_t seed) {
   const std::vector<Shift> shifts{{"oven_offset_k", 15.0},
                                   {"flour_absorption", 2.0},
                                   {"yeast_vigour", 0.72},
                                   {"room_celsius", -3.5}};
-  const ForecastOptions options = followed_long(draws, seed);
-  const auto day = [&](std::uint64_t number) {
-    return lived(recipe, options, day_in_kitchen(general, seed, 7919 * seed + number, shifts));
-  };
+  const std::uint32_t draws = general.options.draws;
   Kitchen kitchen;
-  for (std::uint64_t trial = 1; trial <= 3; ++trial) {
-    const Day today = day(trial);
-    ForecastSetup setup = set_up(recipe, kitchen, options);
+  for (std::uint64_t today = 7919 * seed + 1;; ++today) {
+    const Day day = lived(recipe, general.options, day_in_kitchen(general, seed, today, shifts));
+    ForecastSetup setup = set_up(recipe, kitchen, followed_long(draws, 7 * today + 1));
     ForecastRun run = run_forecast(setup);
-    const Baker baker(today, setup, run.ensemble, 7919 * seed + trial);
+    if (kitchen.learnt.trials == 3) {
+      return {run.ensemble.band("prove/0/minutes"), run.ensemble.band("bake/minutes"),
+              day.value("prove/0/minutes"), day.value("bake/minutes")};
+    }
+    const Baker baker(day, setup, run.ensemble, today);
     const std::vector<Observation> notes{baker.reads(ObservationKind::dough_celsius, std::nullopt),
                                          baker.doubled(),
                                          baker.reads(ObservationKind::minutes_done, std::nullopt)};
     const Weighing weighing = observe(setup, run, notes, run_forecast);
     kitchen.learnt = lessons_after(setup, weighing);
   }
-  const Ensemble after = run_forecast(set_up(recipe, kitchen, options)).ensemble;
-  const Day fourth = day(9);
-  return {after.band("prove/0/minutes"), after.band("bake/minutes"),
-          fourth.value("prove/0/minutes"), fourth.value("bake/minutes")};
 }
 
 struct Learnt {
@@ -93,7 +90,7 @@ Learnt three_trials(int kitchens, std::uint32_t draws) {
   std::vector<Foretold> all(static_cast<std::size_t>(kitchens));
   for_kitchens(kitchens, [&](int i) {
     all[static_cast<std::size_t>(i)] =
-        after_three_trials(recipe, general, static_cast<std::uint64_t>(1000 + i), draws);
+        after_three_trials(recipe, general, static_cast<std::uint64_t>(1000 + i));
   });
   Learnt out;
   for (const Foretold& one : all) {
