@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "reading/amounts.h"
-#include "reading/columns.h"
 #include "reading/gatherer.h"
 #include "reading/join_lines.h"
 #include "reading/setting.h"

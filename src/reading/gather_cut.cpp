@@ -1,12 +1,8 @@
 // The found lines cut into those that are gathered.
 #include <algorithm>
-#include "reading/amounts.h"
 #include "reading/columns.h"
 #include "reading/gather.h"
 #include "reading/gatherer.h"
-#include "reading/join_lines.h"
-#include "reading/setting.h"
-#include "reading/spelling.h"
 
 namespace maslin::reading {
 

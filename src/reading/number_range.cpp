@@ -1,7 +1,4 @@
 // Ranges of numbers: "1-2", "two or three".
-#include <algorithm>
-#include <array>
-#include <cmath>
 #include "reading/number.h"
 
 namespace maslin::reading {
