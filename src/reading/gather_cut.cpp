@@ -35,10 +35,7 @@ bool Gatherer::is_list_before_method(const FoundLine& found) const {
   state.text = &list;
   state.to = list.size();
   shape(state);
-  // "… with their skins" / "pinch of salt"
-  const LineLook look = look_at(method, 0, method.size());
-  return state.listed &&
-         (verb_first(method, 0, method.size()) || (look.measure_first && look.name));
+  return state.listed && verb_first(method, 0, method.size());
 }
 
 void Gatherer::cut() {

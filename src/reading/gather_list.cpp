@@ -63,15 +63,6 @@ void Gatherer::part_method(const Text& text, std::vector<Span>& all) {
       const bool strong = verb && verb.phrase->value == 0.0 && !match_name(text, i + 1) &&
                           !is_class(text, i + 1, WordClass::note) &&
                           !is_class(text, i + 1, WordClass::packing);
-      // "cold butter, cut into cubes" is said of the butter.
-      const bool of_one =
-          strong && verb.phrase->means == "divide" &&
-          std::none_of(text.tokens.begin() + static_cast<std::ptrdiff_t>(all[n].from),
-                       text.tokens.begin() + static_cast<std::ptrdiff_t>(i),
-                       [](const Token& token) { return token.is(','); });
-      if (of_one) {
-        continue;
-      }
       const LineLook list = strong ? look_at(text, all[n].from, i) : LineLook{};
       const LineLook rest = strong ? look_at(text, i + 1, all[n].to) : LineLook{};
       if (strong && list.measure_first && list.name && rest.words >= 2 && !rest.name) {

@@ -264,7 +264,6 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
       }
     }
     turn_last(text, to, noun);
-    take_later_name(text, to, noun);
     if (amounts.end < to && noun.to > noun.from && countable(noun, *amounts.primary)) {
       out.push_back(one_line(text, start, to, amounts, noun, to));
       further_line(text, noun, to, out);

@@ -37,11 +37,7 @@ Best best_name(const Text& text, std::size_t from, std::size_t to) {
     const bool nearer = best.ingredient != nullptr && words == had && i == best.to &&
                         name.phrase->ingredient->kind == IngredientKind::cheese &&
                         best.ingredient->kind == IngredientKind::cheese;
-    // "Free-range egg yolk": the noun stands last.
-    const bool beyond = best.ingredient != nullptr && i < best.to && name.end > best.to &&
-                        words >= 2 && !text.lexicon->manners.noun_first;
-    const bool wins =
-        words > had || nearer || beyond || (words == had && !text.lexicon->manners.noun_first);
+    const bool wins = words > had || nearer || (words == had && !text.lexicon->manners.noun_first);
     if (best.ingredient == nullptr || wins) {
       best = {name.phrase->ingredient, name.phrase->value, i, name.end};
     }
@@ -135,9 +131,6 @@ void take_first_of_two(const Text& text, std::size_t to, Noun& noun) {
   if (noun.ingredient != nullptr && is_class(text, after, WordClass::or_)) {
     for (std::size_t i = after + 1; i < std::min(to, after + 4); ++i) {
       const Match second = match_name(text, i);
-      if (text[i].is_number()) {
-        break;  // "butter or 3 tbsp single cream"
-      }
       if (!second || second.end < i + 2) {
         continue;
       }
@@ -145,8 +138,7 @@ void take_first_of_two(const Text& text, std::size_t to, Noun& noun) {
                                 std::string(text.slice(second.end - 1, second.end));
       const Text words = tokenise(whole, *text.lexicons, *text.lexicon);
       const Match first = match_name(words, 0);
-      if (first && first.end > noun.match_to - noun.match_from &&
-          first.phrase->ingredient->kind == second.phrase->ingredient->kind) {
+      if (first && first.end > noun.match_to - noun.match_from) {
         noun.ingredient = first.phrase->ingredient;
         noun.generic = first.phrase->value;
         return;

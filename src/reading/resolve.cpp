@@ -185,12 +185,7 @@ void settle_bare_numbers(Draft& draft) {
     for (DraftLine& line : part.lines) {
       const bool poured = said && !grams && bare(line) && !is_counted_kind(*line.ingredient) &&
                           line.measure->middle() >= k_fewest_grams;
-      // "6 basil leaves"
-      const bool sprigs = poured && line.measure->middle() <= 12.0 &&
-                          (line.ingredient->kind == IngredientKind::spice ||
-                           line.ingredient->kind == IngredientKind::herb ||
-                           line.ingredient->kind == IngredientKind::nut);
-      if (poured && !sprigs && !line.measure->bare_article) {
+      if (poured && !line.measure->bare_article) {
         line.measure->unit = "g";
         line.line.found.unit = "g";
         line.doubts.push_back({line.line.text, "no unit is said: grams were taken"});

@@ -69,20 +69,4 @@ void turn_last(const Text& text, std::size_t to, Noun& noun) {
   }
 }
 
-void take_later_name(Text& text, std::size_t to, Noun& noun) {
-  const bool adjective = noun.ingredient != nullptr && noun.match_to == noun.match_from + 1 &&
-                         noun.to == noun.match_to && noun.to + 2 < to && text[noun.to].is(',') &&
-                         noun.ingredient->kind == IngredientKind::flour &&
-                         match(text, noun.match_from, WordClass::name).phrase != nullptr;
-  if (!adjective || text[noun.match_from].word == "flour" ||
-      is_class(text, noun.to + 1, WordClass::or_)) {
-    return;
-  }
-  Noun later = find_noun(text, noun.to + 1, to);
-  if (later.ingredient != nullptr && later.match_to == to &&
-      later.match_to > later.match_from + 1) {
-    noun = later;
-  }
-}
-
 }  // namespace maslin::reading

@@ -10,7 +10,4 @@ void turn_round(const Text& text, std::size_t from, std::size_t to, Noun& noun);
 /// "1 tsp salt, coarse": words that make another name with the one before, and say nothing else.
 void turn_last(const Text& text, std::size_t to, Noun& noun);
 
-/// "1 cup plain, dried bread crumbs": a word said of flour too, before another thing's name.
-void take_later_name(Text& text, std::size_t to, Noun& noun);
-
 }  // namespace maslin::reading

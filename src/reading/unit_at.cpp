@@ -15,20 +15,6 @@ const Phrase* unit_word(const Text& text, std::string_view word) {
   return nullptr;
 }
 
-/// "5 cloves": the unit's word is the only one that names a thing.
-bool names_no_other(const Text& text, std::size_t i, std::size_t end) {
-  const bool closes = end >= text.size() || text[end].is(',') || text[end].is('(');
-  if (!closes || i == 0 || !text[i - 1].is_number() || !match_name(text, i)) {
-    return false;
-  }
-  for (std::size_t k = 0; k < text.size(); ++k) {
-    if (k != i && match_name(text, k)) {
-      return false;
-    }
-  }
-  return true;
-}
-
 }  // namespace
 
 Match unit_at(const Text& text, std::size_t i) {
@@ -39,9 +25,6 @@ Match unit_at(const Text& text, std::size_t i) {
   }
   Match unit = match(text, i, WordClass::unit);
   if (!unit) {
-    return {};
-  }
-  if (names_no_other(text, i, unit.end)) {
     return {};
   }
   // "1 pot de yaourt nature" is a pot of yogurt, "2 pots de yaourt de sucre" is two of sugar.

@@ -218,6 +218,8 @@ void place_by_steps(Recipe& recipe, const Lexicons& lexicons, const Lexicon& lex
 }
 
 void cool_what_is_baked(Recipe& recipe) {
+  // So long nothing is proved, and what is told as a prove in so many words is left one.
+  constexpr double k_a_day = 1440.0;
   for (Part& part : recipe.parts) {
     const auto after_heat =
         std::find_if(part.steps.rbegin(), part.steps.rend(), [](const Step& step) {
@@ -229,7 +231,9 @@ void cool_what_is_baked(Recipe& recipe) {
       continue;
     }
     std::for_each(after_heat, part.steps.end(), [](Step& step) {
-      step.kind = step.kind == StepKind::prove ? StepKind::cool : step.kind;
+      const bool kept =
+          step.kind == StepKind::prove && step.minutes && step.minutes->low >= k_a_day;
+      step.kind = kept ? StepKind::cool : step.kind;
     });
   }
 }
