@@ -16,7 +16,12 @@ namespace {
 
 bool looks_like_json(std::string_view text) {
   const std::size_t first = text.find_first_not_of(" \t\r\n\xef\xbb\xbf");
-  return first != std::string_view::npos && text[first] == '{';
+  if (first == std::string_view::npos || text[first] != '{') {
+    return false;
+  }
+  // A heading may stand in braces: "{Ingredients}".
+  const std::size_t next = text.find_first_not_of(" \t\r\n", first + 1);
+  return next == std::string_view::npos || text[next] == '"' || text[next] == '}';
 }
 
 /// How much of a reading is sure: lines that were weighed, less those nobody knows.
