@@ -181,6 +181,7 @@ ApiHandlers computing(const Tools& tools) {
       }
       request.options.seed = question.seed.value_or(request.options.seed);
       request.options.draws = question.draws.value_or(request.options.draws);
+      request.options.worth_measuring = question.worth_measuring;
       request.stop = question.gone;
       request.kept = kept.get();
       request.kept_key = std::to_string(request.options.seed) + '\n' + question.kitchen_json +

@@ -32,6 +32,8 @@ struct ForecastOptions {
   double bake_minutes_at_least = 0.0;
   /// Whether what the recipe says of its bake counts as one more sighting, of another kitchen.
   bool heed_stated_minutes = true;
+  /// Whether the summary also says which measurements would narrow it: a quick look may do without.
+  bool worth_measuring = true;
 };
 
 /// Everything that does not change from draw to draw.

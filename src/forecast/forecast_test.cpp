@@ -209,6 +209,18 @@ TEST_CASE("the cut that is shown is done when the forecast says so") {
   CHECK(of_one_of_them);
 }
 
+TEST_CASE("a quick look may do without what is worth measuring, and is the same else") {
+  const Recipe recipe = buns();
+  ForecastOptions options{1, 128};
+  options.worth_measuring = false;
+  const ForecastSetup quick = set_up_forecast(recipe, {}, pantry(), options);
+  const ForecastSummary out = summarise(quick, run_forecast(quick));
+  CHECK(out.narrow_by.empty());
+  const ForecastSummary whole = forecast(recipe);
+  CHECK(!whole.narrow_by.empty());
+  CHECK(out.bake->minutes.p50 == whole.bake->minutes.p50);
+}
+
 TEST_CASE("rum that soaked fruit drank does not stop the yeast") {
   Recipe recipe = buns();
   Part soak;

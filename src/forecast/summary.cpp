@@ -390,7 +390,9 @@ ForecastSummary summarise(const ForecastSetup& setup, const ForecastRun& run) {
   }
   out.problems = run.problems;
   out.cautions = cautions_of(setup, run);
-  out.narrow_by = narrow_by_of(setup, run.ensemble);
+  if (setup.options.worth_measuring) {
+    out.narrow_by = narrow_by_of(setup, run.ensemble);
+  }
   return out;
 }
 

@@ -132,6 +132,18 @@ std::vector<std::string> texts_of(Asked& asked, const char* key, std::size_t mos
   return out;
 }
 
+bool flag_of(Asked& asked, const char* key, bool otherwise) {
+  const auto found = asked.document.find(key);
+  if (found == asked.document.end() || found->is_null()) {
+    return otherwise;
+  }
+  if (!found->is_boolean()) {
+    asked.refused = problem_response(400, "'" + std::string(key) + "' must be true or false.");
+    return otherwise;
+  }
+  return found->get<bool>();
+}
+
 std::optional<double> number_of(Asked& asked, const char* key, double least, double most) {
   const auto found = asked.document.find(key);
   if (found == asked.document.end() || found->is_null()) {

@@ -57,6 +57,9 @@ void take_draws(Asked& asked, Question& question);
 template <typename Question>
 std::optional<HttpResponse> refusal_of(const Asked& asked, const Question& question);
 
+/// True or false; `otherwise` when it is missing.
+bool flag_of(Asked& asked, const char* key, bool otherwise);
+
 std::optional<double> number_of(Asked& asked, const char* key, double least, double most);
 
 /// The most draws one request may ask for, and the largest seed: whole numbers above 2^53 do

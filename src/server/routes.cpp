@@ -25,7 +25,8 @@ HttpResponse answer_read(const ApiHandlers& handlers, const HttpRequest& request
 }
 
 HttpResponse answer_forecast(const ApiHandlers& handlers, const HttpRequest& request) {
-  Asked asked = asked_with(request, {"recipe", "text", "kitchen", "observations", "seed", "draws"});
+  Asked asked = asked_with(
+      request, {"recipe", "text", "kitchen", "observations", "seed", "draws", "worth_measuring"});
   if (asked.refused) {
     return *asked.refused;
   }
@@ -34,6 +35,7 @@ HttpResponse answer_forecast(const ApiHandlers& handlers, const HttpRequest& req
   question.text = text_of(asked, "text");
   question.kitchen_json = object_of(asked, "kitchen");
   question.observations_json = list_of(asked, "observations");
+  question.worth_measuring = flag_of(asked, "worth_measuring", true);
   take_draws(asked, question);
   question.gone = request.gone;
   if (const auto refused = refusal_of(asked, question)) {

@@ -66,6 +66,7 @@ TEST_CASE("What is asked reaches the function behind it") {
   const Json forecast = body(post("/api/v1/forecast", R"({"recipe":{"title":"x"},"draws":256})"));
   CHECK(forecast["recipe"] == R"({"title":"x"})");
   CHECK(forecast["draws"] == 256);
+  CHECK(status(post("/api/v1/forecast", R"({"recipe":{"title":"x"},"worth_measuring":3})")) == 400);
   CHECK(body(get("/api/v1/pantry", "x=1&word=cr%C3%A8me+fra%69che"))["word"] == "crème fraiche");
 }
 

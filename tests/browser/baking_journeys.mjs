@@ -15,12 +15,15 @@ async function stepsTo(page, heading) {
   check((await page.locator(".step-in-hand h1").innerText()) === heading, `no step is called ${heading}`);
 }
 
-const waiting = (page, words) => page.locator(".baking-waiting", { hasText: words }).waitFor();
+const waiting = (page, words) => page.locator(".baking-waiting", { hasText: words }).waitFor().catch(async () => {
+  throw new Error(`"${words}" is not shown, but: ${await page.locator(".baking").innerText()}`);
+});
 const sent = (page) => page.locator(".baking-waiting").waitFor({ state: "detached", timeout: 60_000 });
 
 async function throughAKill({ page, maslin }) {
   const store = join(mkdtempSync(join(tmpdir(), "maslin-bake-")), "store.sqlite");
-  const port = 20000 + Math.floor(Math.random() * 20000);
+  // Below the ports that the system gives to whoever asks for any: none takes it while the program is gone.
+  const port = 20000 + Math.floor(Math.random() * 12000);
   const serve = () => startServer(maslin, ["--store", store, "--port", String(port)]);
   let server = await serve();
   try {

@@ -221,6 +221,8 @@ export interface ForecastQuestion {
   kitchen: Kitchen;
   draws: number;
   seed?: number;
+  /** False for a quick look that need not say which measurements would narrow it. */
+  worth_measuring?: boolean;
   /** What was seen at the bake, as the program read it from notes. */
   observations?: readonly unknown[];
 }

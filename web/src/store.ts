@@ -88,10 +88,12 @@ const runner = forecastRunner<Wish>({
   ask(wish, draws, signal) {
     forecasting.value = draws === fullDraws ? "full" : "quick";
     performance.mark("forecast asked");
-    return api.askForecast({ ...wish, draws }, signal);
+    // What to measure first is asked with the full draws alone.
+    return api.askForecast({ ...wish, draws, worth_measuring: draws === fullDraws }, signal);
   },
   answered(answer, draws) {
-    forecast.value = { draws, ...answer };
+    const before = forecast.peek()?.narrow_by ?? [];
+    forecast.value = { draws, ...answer, ...(draws === fullDraws ? {} : { narrow_by: before }) };
     forecastProblem.value = "";
     forecasting.value = "still";
     performance.mark(draws === fullDraws ? "full forecast drawn" : "first forecast drawn");
