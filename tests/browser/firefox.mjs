@@ -19,7 +19,7 @@ const at = process.argv.indexOf("--maslin");
 const card = writtenCard(at < 0 ? join(root, "build/release/maslin") : process.argv[at + 1]);
 
 const profile = mkdtempSync(join(tmpdir(), "maslin-firefox-"));
-const port = 30000 + Math.floor(Math.random() * 20000);
+const port = 20000 + Math.floor(Math.random() * 12000);
 // Every address resolves to nothing: the card must not need one.
 writeFileSync(join(profile, "user.js"), [
   ["marionette.port", port], ["network.dns.disabled", true], ["app.update.enabled", false],

@@ -85,7 +85,7 @@ async function awayAndBack({ context, maslin }) {
   }
   const folder = await mkdtemp(join(tmpdir(), "maslin-lan-"));
   const store = join(folder, "store.sqlite");
-  const port = 20000 + Math.floor(Math.random() * 20000);
+  const port = 20000 + Math.floor(Math.random() * 12000);
   const serve = () => startServer(maslin, ["--lan", "--port", String(port), "--store", store]);
   let server = await serve();
   try {

@@ -71,7 +71,7 @@ const answered = (page) => page.locator(".said", { hasText: /sooner|longer|stay/
 async function wholeJob({ page, maslin }) {
   const store = join(mkdtempSync(join(tmpdir(), "maslin-whole-")), "store.sqlite");
   const told = (...words) => JSON.parse(execFileSync(maslin, [...words, "--store", store, "--json"], { encoding: "utf8" }));
-  const port = 20000 + Math.floor(Math.random() * 20000);
+  const port = 20000 + Math.floor(Math.random() * 12000);
   const serve = () => startServer(maslin, ["--store", store, "--port", String(port)]);
   let server = await serve();
   try {
