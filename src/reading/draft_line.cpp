@@ -179,6 +179,7 @@ void set_name(const Text& text, const Noun& noun, std::size_t to, DraftLine& out
       out.line.found.packing.empty() ? std::string(noun.packing) : out.line.found.packing;
   out.line.found.size = out.line.found.size.empty() ? std::string(noun.size) : out.line.found.size;
   out.mended = noun.mended;
+  out.name_words = noun.match_to - noun.match_from;
   out.generic = out.ingredient == noun.ingredient ? noun.generic : 0.0;
   add_note(out.line.note, noun.note);
   add_note(out.line.note, text.slice(noun.to, to));

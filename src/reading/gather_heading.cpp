@@ -363,7 +363,7 @@ bool Gatherer::title(const LineState& state) {
   // "3 cups flour (do not use self-raising)"
   const auto measure = any_measure(text, state.from);
   const UnitKind kind = measure ? unit_kind(measure->unit) : UnitKind::none;
-  if (look.name && (kind == UnitKind::volume || kind == UnitKind::mass)) {
+  if (look.name && !state.titled && (kind == UnitKind::volume || kind == UnitKind::mass)) {
     return false;
   }
   if (look.words > 16 || (prose_ && look.words > 12 && lines_.size() < 3) || look.words == 0) {

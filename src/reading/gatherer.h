@@ -21,6 +21,7 @@ struct LineState {
   bool numbered = false;
   std::size_t list_from = 0;  // past what leads to the list: "You need: "
   bool taken = false;         // an ingredient was read from it
+  bool titled = false;        // names the dish, though it reads as an ingredient
   bool listed = false;        // reads as an ingredient by its shape alone
   bool steplike = false;      // begins with a verb, or has verbs with times
 };
@@ -46,6 +47,11 @@ class Gatherer {
   void unnumber_lists();
   /// A misspelt word after a number is a misspelt unit: "10 minuts", "2 tabelspoons".
   static void mend_after_numbers(Text& text);
+  /// A title that names a food and a measure is no line of the list: "TANTE'S TAMARIND TWISTS".
+  void unlist_title();
+  /// Names under "we use the following:" in a text that lists no amounts: how many.
+  std::size_t list_bare_names();
+  bool is_title_above(const LineState& first) const;
   void shape(LineState& state) const;
   static std::size_t first_sentence(const Text& text, std::size_t from, std::size_t to);
   DraftPart& part(PartKind kind, std::string name);

@@ -53,7 +53,7 @@ std::optional<Number> slashed(const Text& text, std::size_t i) {
     return std::nullopt;
   }
   // "1/4th cup"
-  const std::size_t end = i + 3 + (text[i + 3].word == "th" ? 1U : 0U);
+  const std::size_t end = i + 3 + (is_class(text, i + 3, WordClass::ordinal) ? 1U : 0U);
   return Number{{top / bottom, top / bottom}, end};
 }
 
@@ -66,6 +66,13 @@ std::optional<Number> fraction(const Text& text, std::size_t i) {
   if (text[i].word == "v" && next.kind == TokenKind::number && !next.spaced && !next.hyphen &&
       (next.value == 2.0 || next.value == 3.0 || next.value == 4.0 || next.value == 8.0)) {
     return Number{{1.0 / next.value, 1.0 / next.value}, i + 2};
+  }
+  // "1 8th cup", "3 4ths cup"
+  if (text[i].kind == TokenKind::number && next.kind == TokenKind::number && next.spaced &&
+      !text[i + 2].spaced && is_class(text, i + 2, WordClass::ordinal) &&
+      text[i].value < next.value && next.value <= 8.0 && is_whole(next.value)) {
+    const double share = text[i].value / next.value;
+    return Number{{share, share}, i + 3};
   }
   return slashed(text, i);
 }
