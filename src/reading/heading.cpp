@@ -117,6 +117,22 @@ std::string part_name(const Text& text, std::size_t from, std::size_t to) {
   return name;
 }
 
+/// A line of a list whose lines end in semicolons, not "For the filling;".
+bool names_food(const Text& text, std::size_t from, std::size_t to) {
+  if (is_class(text, from, WordClass::lead) || is_class(text, from, WordClass::purpose)) {
+    return false;
+  }
+  for (std::size_t i = from; i < to; ++i) {
+    const Match name = match_name(text, i);
+    const auto measure = any_measure(text, i);
+    if ((name && (name.end > i + 1 || !is_class(text, i, WordClass::part))) ||
+        (measure && measure->number && !measure->bare_article)) {
+      return true;
+    }
+  }
+  return false;
+}
+
 /// Where the heading's own words end: a colon, or the end of a short line.
 std::size_t colon_at(const Text& text, std::size_t from, std::size_t to) {
   std::size_t most = 12;
@@ -131,8 +147,8 @@ std::size_t colon_at(const Text& text, std::size_t from, std::size_t to) {
     if (text[i].is(':') || dashed) {
       return i;
     }
-    if (text[i].is(';') && i + 1 == to && i > from) {
-      return i;  // "For the filling;"
+    if (text[i].is(';') && i + 1 == to && i > from && !names_food(text, from, i)) {
+      return i;  // "For the filling;", but not "1 tsp vanilla extract;" in a list
     }
     if (text[i].is('.') || text[i].is(';')) {
       return to;

@@ -226,6 +226,20 @@ std::optional<Number> misread_one(const Text& text, std::size_t i) {
   if (!one || !token.spaced) {
     return std::nullopt;
   }
+  // "l 1/4 tsp", "l½ cups": the whole before a fraction.
+  const auto part = text[i + 1].is_number() ? fraction(text, i + 1) : std::nullopt;
+  if (token.word == "l" && part && part->range.low < 1.0 &&
+      is_class(text, part->end, WordClass::unit)) {
+    const double sum = 1.0 + part->range.low;
+    return Number{{sum, sum}, part->end};
+  }
+  const Token& tenths = text[i + 2];
+  if (token.word == "l" && text[i + 1].is('.') && !text[i + 1].spaced && !tenths.spaced &&
+      tenths.kind == TokenKind::number && tenths.end == tenths.begin + 1 &&
+      is_class(text, i + 3, WordClass::unit)) {  // "l.5 oz"
+    const double sum = 1.0 + 0.1 * tenths.value;
+    return Number{{sum, sum}, i + 3};
+  }
   const bool measured = is_class(text, i + 1, WordClass::unit) ||
                         is_class(text, i + 1, WordClass::time) ||
                         (is_class(text, i + 1, WordClass::times) && text[i + 2].is_number()) ||

@@ -20,6 +20,13 @@ const Ingredient* name_after(const Text& text, std::size_t i, std::size_t to) {
   return nullptr;
 }
 
+/// Whether another thing follows at `i`, with its amount or bare: "/ 1/4 tsp salt".
+bool another_after(const Text& text, std::size_t i, std::size_t to, const Ingredient* before) {
+  const auto measure = any_measure(text, i);
+  const Ingredient* name = name_after(text, measure ? measure->to : i, to);
+  return name != nullptr && name != before;
+}
+
 /// "+ 100g water", "and 2 tsp sugar": an amount of another thing follows the joiner.
 bool joins_another(const Text& text, std::size_t joiner_end, std::size_t to,
                    const Ingredient* before) {
@@ -153,7 +160,7 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     } else if (token.is(';') || (token.is('*') && token.spaced) || token.is('|')) {
       cut(i, i + 1, Cut::hard);
     } else if (token.is('/') && token.spaced && text[i + 1].spaced && last != nullptr && measured &&
-               name_after(text, i + 1, to) != nullptr && name_after(text, i + 1, to) != last) {
+               another_after(text, i + 1, to, last)) {
       cut(i, i + 1, Cut::joined);
     } else if (token.is('+') || token.is('&') || is_class(text, i, WordClass::join) ||
                is_class(text, i, WordClass::plus) || is_class(text, i, WordClass::to) ||
