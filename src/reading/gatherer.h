@@ -9,6 +9,7 @@
 #include "reading/heading.h"
 #include "reading/layout.h"
 #include "reading/line_shape.h"
+#include "reading/prose.h"
 
 namespace maslin::reading {
 
@@ -110,6 +111,8 @@ class Gatherer {
   static bool ends_with_amount(const Text& text, const Span& span);
   /// "Sprinkle salt" in a list is no step.
   static bool is_bare_loose(const Text& text, const Span& span);
+  /// "10 mins", "750 kcal": a figure of the recipe, no line of its list.
+  static bool is_bare_figure(const Text& text, const Span& span);
   static bool has_heat(const Text& text, const Span& span);
   static bool has_purpose(const Text& text, const Span& span);
   bool is_method(const Text& text, const Span& span, const LineState& state) const;
@@ -123,6 +126,8 @@ class Gatherer {
   DraftPart& step_part();
   bool prose_segment(Text& text, const Span& segment);
   bool prose_sentence(Text& text, const Span& span);
+  /// In running text that began with the whole list, a share of what was listed.
+  bool is_told_share(const Text& text, const Span& span, const Mention& mention) const;
   /// A sentence with a setting, an ingredient or a verb no one uses of guests.
   static bool speaks_of_dough(const Text& text, const Span& span);
   /// Running text has no headings: "for the swirl" opens a part, what goes on a dough
@@ -138,6 +143,7 @@ class Gatherer {
   std::size_t part_ = 0;
   SectionKind section_ = SectionKind::none;
   bool prose_ = false;
+  bool prose_list_ = false;  // a sentence of the running text was the list
   bool last_was_ingredient_ = false;
   bool after_method_ = false;
   bool interleaved_ = false;

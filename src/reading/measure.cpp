@@ -377,11 +377,21 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
   if (with_unit(text, number->end, out)) {
     return out;
   }
+  // "1 Schuss Rum", "2 good glugs of oil": counted, though nobody measures one.
+  if (!number->article && number->range.high <= 6.0) {
+    if (auto some = loose(text, number->end, i); some && some->unit != "some") {
+      const bool named = match_name(text, some->to) || is_class(text, some->to, WordClass::of);
+      if (named && !match_name(text, some->to - 1)) {
+        some->number = number->range;
+        return some;
+      }
+    }
+  }
   // "Latte ml 150", "Burro, grammi 100.": the unit said before its number.
   if (const Match ahead = unit_ahead(text, i); ahead && !match_name(text, number->end)) {
-    out.from = i - 1;
+    out.from = ahead.end - 1;
     out.unit = ahead.phrase->means;
-    out.word = text[i - 1].word;
+    out.word = text[out.from].word;
     return out;
   }
   out.to = adjectives(text, number->end, out);
@@ -391,11 +401,12 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
 
 Match unit_ahead(const Text& text, std::size_t i) {
   constexpr std::array<std::string_view, 6> k_metric{"g", "kg", "ml", "cl", "dl", "l"};
-  const Match unit = i > 0 ? match(text, i - 1, WordClass::unit) : Match{};
+  const std::size_t end = i > 1 && text[i - 1].is('.') && !text[i - 1].spaced ? i - 1 : i;
+  const Match unit = end > 0 ? match(text, end - 1, WordClass::unit) : Match{};
   const bool metric =
-      unit && unit.end == i && unit.phrase->value == 0.0 &&
+      unit && unit.end == end && unit.phrase->value == 0.0 &&
       std::find(k_metric.begin(), k_metric.end(), unit.phrase->means) != k_metric.end();
-  return metric && !(i > 1 && text[i - 2].is_number()) ? unit : Match{};
+  return metric && !(end > 1 && text[end - 2].is_number()) ? unit : Match{};
 }
 
 }  // namespace maslin::reading

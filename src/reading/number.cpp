@@ -285,6 +285,11 @@ std::optional<Number> trailing_share(const Text& text, std::size_t i) {
 std::optional<Number> one_number(const Text& text, std::size_t i) {
   if (const auto part = fraction(text, i)) {
     Number out = *part;
+    // "3/4 3/4 cup": a page that set it twice.
+    if (const auto again = fraction(text, out.end);
+        again && again->range == out.range && is_class(text, again->end, WordClass::unit)) {
+      out.end = again->end;
+    }
     if (const Match article = match(text, out.end, WordClass::article);
         article && is_class(text, article.end, WordClass::unit)) {
       out.end = article.end;

@@ -27,6 +27,26 @@ bool another_after(const Text& text, std::size_t i, std::size_t to, const Ingred
   return name != nullptr && name != before;
 }
 
+/// Whether dashes with blanks on both sides stand between rows of a name and its amount: "Farina,
+/// g. 200 - Sale, un pizzico - …".
+bool has_dashed_rows(const Text& text, std::size_t from, std::size_t to) {
+  constexpr std::size_t k_fewest = 2;
+  std::size_t dashes = 0;
+  std::size_t rows = 0;
+  std::size_t start = from;
+  for (std::size_t i = from + 1; i + 1 < to; ++i) {
+    if (!text[i].is('-') || !text[i].spaced || !text[i + 1].spaced) {
+      continue;
+    }
+    const LineLook look = look_at(text, start, i);
+    const bool amount = look.measure_inside || any_measure(text, i - 1) || any_measure(text, i - 2);
+    rows += look.name_first && !look.measure_first && amount ? 1U : 0U;
+    ++dashes;
+    start = i + 1;
+  }
+  return rows >= k_fewest && 3 * rows >= 2 * dashes;
+}
+
 /// "+ 100g water", "and 2 tsp sugar": an amount of another thing follows the joiner.
 bool joins_another(const Text& text, std::size_t joiner_end, std::size_t to,
                    const Ingredient* before) {
@@ -110,6 +130,7 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
   bool amount_first = false;
   bool listed = false;  // the line began with an amount and its name
   std::size_t named_to = from;
+  const bool rows = has_dashed_rows(text, from, to);
   const auto cut = [&](std::size_t at, std::size_t next, Cut how) {
     piece.span.to = at;
     if (piece.span.to > piece.span.from) {
@@ -151,13 +172,17 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     }
     // "2 cups, strong black tea": the comma stands between the amount and its name.
     const bool bare = measured && !named && out.empty() && !text[i + 1].is_number();
+    // "Farina, g. 200 - Sale, un pizzico - Olio, 2 cucchiai"
+    const bool row = rows && token.is('-') && token.spaced && text[i + 1].spaced &&
+                     (match_name(text, i + 1) || match_name(text, i + 2) ||
+                      is_class(text, i + 1, WordClass::part_of));
     // "2 tsp yeast - 1/2 c molasses"
     if (token.is('-') && token.spaced && text[i + 1].spaced && text[i + 1].is_number() &&
         measured && named && joins_another(text, i + 1, to, last)) {
       cut(i, i + 1, Cut::joined);
     } else if (token.is(',') && !bare) {
       cut(i, i + 1, Cut::comma);
-    } else if (token.is(';') || (token.is('*') && token.spaced) || token.is('|')) {
+    } else if (row || token.is(';') || (token.is('*') && token.spaced) || token.is('|')) {
       cut(i, i + 1, Cut::hard);
     } else if (token.is('/') && token.spaced && text[i + 1].spaced && last != nullptr && measured &&
                another_after(text, i + 1, to, last)) {

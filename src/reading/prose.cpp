@@ -155,7 +155,7 @@ std::size_t amount_after(const Text& text, std::size_t i, std::size_t to) {
     return i;
   }
   const UnitKind kind = unit_kind(measure->unit);
-  const bool real = kind == UnitKind::mass || kind == UnitKind::volume;
+  const bool real = kind == UnitKind::mass || kind == UnitKind::volume || measure->unit == "pinch";
   const auto next = name_near(text, measure->to, to, where);
   // "Flour: 500 g Sugar: 60 g": the next name has a colon and an amount of its own.
   const bool row = next && text[i].is(':') && text[next->end].is(':');
@@ -235,7 +235,7 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
     const bool part =
         (is_class(text, i, WordClass::part_of) ||
          (is_class(text, i, WordClass::the) && is_class(text, i + 1, WordClass::part_of))) &&
-        !ends_part(text, i);
+        !ends_part(text, i) && !part_of(text, i, to).parts.empty();
     if (const std::size_t end = take_correction(text, i, to, out); end > i) {
       i = end;
       continue;
@@ -339,8 +339,13 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       }
     }
     if (const Match name = match_name(text, i)) {
+      std::size_t said = name.end;  // "the milk, lukewarm, 250 ml"
+      while (said < to && is_class(text, said, WordClass::note)) {
+        ++said;
+      }
+      const std::size_t after = amount_after(text, said, to);
       const std::size_t told =
-          std::max(amount_after(text, name.end, to), count_after(text, name, to));
+          std::max(after > said ? after : name.end, count_after(text, name, to));
       if (told > name.end) {
         const std::size_t end = std::max(told, made_up_end(text, told, to));
         for (DraftLine& line : read_ingredient(text, i, end)) {
