@@ -30,7 +30,8 @@ void Gatherer::shape(LineState& state) const {
   end = parts.empty() ? end : parts.front().to;
   const LineLook look = look_at(text, from, end);
   const std::size_t verbs = verb_count(text, from, end);
-  const bool verb = verb_first(text, from, end);
+  const bool verb =
+      verb_first(text, from, end) || (!look.measure_first && verb_ends(text, from, end));
   state.steplike = verb || (verbs > 0 && has_setting(text, state.from, state.to)) || verbs > 2;
   const bool first = look.measure_first && look.name;
   const bool after = look.name_first && look.measure_inside && look.words <= 14;
@@ -223,7 +224,11 @@ bool Gatherer::list_sentence(Text& text, const Span& span, const LineState& stat
   if (!look.name && (has_heat(text, span) || is_bare_figure(text, span))) {
     return false;  // "Oven 220C/200C Fan/Gas 7"
   }
-  const bool verb = verb_first(text, span.from, span.to);
+  if (text[span.to - 1].is('?') && !look.measure_first && !look.measure_inside) {
+    return false;  // "Ramazan pidesi nasıl yapılır?"
+  }
+  const bool verb = verb_first(text, span.from, span.to) ||
+                    (!look.measure_first && verb_ends(text, span.from, span.to));
   const std::size_t verbs = verb_count(text, span.from, span.to);
   const bool in_list = section_ == SectionKind::ingredients || last_was_ingredient_;
   const bool measured = look.measure_first && (look.name || in_list || look.words <= 6);

@@ -141,7 +141,8 @@ bool ends_in_piece(const Text& text, std::size_t from, std::size_t to) {
 std::size_t number_count(const Text& text, std::size_t from, std::size_t to) {
   std::size_t numbers = 0;
   for (std::size_t i = from; i < to; ++i) {
-    numbers += text[i].is_number() || is_class(text, i, WordClass::number) ? 1U : 0U;
+    const bool year = text[i].is_number() && text[i].value >= 1500.0 && text[i].value < 2100.0;
+    numbers += (text[i].is_number() && !year) || is_class(text, i, WordClass::number) ? 1U : 0U;
   }
   return numbers;
 }
@@ -161,7 +162,7 @@ bool Gatherer::is_title_above(const LineState& first) const {
 }
 
 void Gatherer::unlist_title() {
-  if (lines_.size() > 3 && lines_[0].listed && is_title_above(lines_[0])) {
+  if (lines_.size() > 2 && lines_[0].listed && is_title_above(lines_[0])) {
     lines_[0].listed = false;
     lines_[0].titled = true;
   }

@@ -181,12 +181,23 @@ bool has_amount(const Text& text, std::size_t from, std::size_t to) {
   return false;
 }
 
-std::optional<Heading> section_or_label(const Text& text, std::size_t from, std::size_t end) {
+/// The plain word for a list, "ingredients", that begins a line with a capital.
+bool is_plain_list_word(const Text& text, std::size_t i) {
+  const Match section = match(text, i, WordClass::section);
+  return section && section.phrase->value == 1.0 && text[i].capital;
+}
+
+std::optional<Heading> section_or_label(const Text& text, std::size_t from, std::size_t end,
+                                        std::size_t line_end) {
+  constexpr std::size_t k_longest_list_heading = 10;
   const std::size_t start = lead_in(text, from, end);
   for (const std::size_t at : {from, start}) {
     if (const Match section = match(text, at, WordClass::section)) {
       const std::size_t rest = word_count(text, section.end, end);
-      if (rest <= 3) {
+      // "Ingredientes necesarios para preparar bollitos de leche": the plain word itself.
+      const bool plain = is_plain_list_word(text, at) && at == from && end == line_end &&
+                         rest <= k_longest_list_heading;
+      if (rest <= 3 || plain) {
         Heading out;
         out.section = section_from(section.phrase->means);
         // "Ingredients for the sponge:"
@@ -331,8 +342,22 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
   const std::size_t start = skip_bullets(text, from, to);
   const std::size_t colon = colon_at(text, start, to);
   const std::size_t words = word_count(text, start, colon);
-  if (start >= to || words > 8 || (words == 0 && colon < to)) {
+  const bool list_word = is_plain_list_word(text, start);
+  const std::size_t most = list_word ? 11 : 8;
+  if (start >= to || words > most || (words == 0 && colon < to)) {
     return std::nullopt;
+  }
+  // "Ramazan pidesi nasıl yapılır?": what a question asks stands at its end.
+  if (colon == to && text[to - 1].is('?')) {
+    for (std::size_t i = start; i < to; ++i) {
+      const Match asked = match(text, i, WordClass::section);
+      if (asked && asked.end + 1 >= to) {
+        Heading out;
+        out.section = section_from(asked.phrase->means);
+        out.end = to;
+        return out;
+      }
+    }
   }
   if (auto table = heading_before_gap(text, start, to); table && colon == to) {
     return table;
@@ -345,7 +370,7 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
     out.end = word.end;
     return out;
   }
-  auto section = section_or_label(text, start, colon);
+  auto section = section_or_label(text, start, colon, to);
   if (section && !section->label.empty()) {
     section->colon = colon < to;
     section->end = section->colon ? colon + 1 : section->end;
@@ -356,7 +381,7 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
     return std::nullopt;
   }
   // A line of its own has only the heading; before a colon anything may stand.
-  if (section && (colon < to || words <= 5)) {
+  if (section && (colon < to || words <= 5 || section->section == SectionKind::ingredients)) {
     section->colon = colon < to;
     section->end = colon < to ? colon + 1 : to;
     return section;
@@ -378,7 +403,7 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
     // A line that is no heading after all keeps its words.
     Text mended = text;
     if (mend_words(mended, start, colon) > 0) {
-      auto again = section_or_label(mended, start, colon);
+      auto again = section_or_label(mended, start, colon, to);
       again = again ? again : part_heading(mended, start, colon);
       if (again) {
         text = std::move(mended);

@@ -333,7 +333,7 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     const bool bare = unit && (is_class(text, unit.end, WordClass::of) ||
                                (unit.phrase->value == 1.0 && text[at].word.size() > 1) ||
                                trailing_share(text, unit.end) ||  // "ounce and a half of yeast"
-                               (begins && match_name(text, unit.end)));
+                               (begins && match_name(text, unit.end) && text[at].word.size() > 1));
     return bare && with_unit(text, i, out) ? std::optional(out) : std::nullopt;
   }
   FoundMeasure out;

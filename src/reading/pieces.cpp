@@ -190,6 +190,9 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     } else if (token.is('+') || token.is('&') || is_class(text, i, WordClass::join) ||
                is_class(text, i, WordClass::plus) || is_class(text, i, WordClass::to) ||
                is_class(text, i, WordClass::with)) {
+      // "one and one-half teaspoon"
+      const bool within =
+          i > piece.span.from && any_number(text, i - 1) && any_number(text, i - 1)->end > i + 1;
       const auto next = any_measure(text, i + 1);
       const bool parts = next && next->unit == "part";
       // "flaky salt and rosemary": two things without amounts.
@@ -203,7 +206,7 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
       const bool to_amount = named && is_class(text, i, WordClass::to) && text[i + 1].is_number() &&
                              !text[i - 1].is_number();
       const bool joins = parts || to_amount || !is_class(text, i, WordClass::to);
-      if (joins && joins_another(text, i + 1, to, last)) {
+      if (joins && !within && joins_another(text, i + 1, to, last)) {
         cut(i, i + 1, Cut::joined);
       }
     }

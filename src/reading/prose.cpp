@@ -42,6 +42,8 @@ bool points_back(const Text& text, const FoundMeasure& measure) {
 /// The name that belongs to a measure: at most a few words after it.
 std::optional<Match> name_near(const Text& text, std::size_t i, std::size_t to,
                                std::size_t& where) {
+  // "500 gr, di farina": a print that set a comma for the point.
+  i += text[i].is(',') && !text[i].spaced && is_class(text, i + 1, WordClass::of) ? 1U : 0U;
   for (std::size_t at = i; at < std::min(to, i + 6); ++at) {
     if (text[at].kind == TokenKind::mark && !text[at].is('\'')) {
       return std::nullopt;
@@ -234,7 +236,9 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
     }
     const bool part =
         (is_class(text, i, WordClass::part_of) ||
-         (is_class(text, i, WordClass::the) && is_class(text, i + 1, WordClass::part_of))) &&
+         (is_class(text, i, WordClass::the) && (is_class(text, i + 1, WordClass::part_of) ||
+                                                (is_class(text, i + 1, WordClass::note) &&
+                                                 is_class(text, i + 2, WordClass::part_of))))) &&
         !ends_part(text, i) && !part_of(text, i, to).parts.empty();
     if (const std::size_t end = take_correction(text, i, to, out); end > i) {
       i = end;
