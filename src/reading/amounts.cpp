@@ -194,7 +194,8 @@ std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
       loose = std::min(loose, i);
       continue;
     }
-    const bool closes = measure->to >= to || text[measure->to].is('(') || !measure->size.empty();
+    const bool closes = measure->to >= to || text[measure->to].is('(') || !measure->size.empty() ||
+                        (text[i - 1].is(':') && text[measure->to].is(','));  // "Onion: 1, small"
     const bool number = measure->number && !measure->bare_article;
     if (!measure->unit.empty() || (number && closes)) {
       return i;

@@ -154,6 +154,11 @@ bool Gatherer::heading(LineState& state) {
     found->section =
         look.measure_first && look.name ? SectionKind::ingredients : SectionKind::method;
   }
+  // "Para la elaboración vamos a necesitar;" over a list is no method.
+  if (found->section == SectionKind::method && !rest && draft_.parts.empty() && next_listed() &&
+      at_ + 2 < lines_.size() && lines_[at_ + 2].listed && !lines_[at_ + 1].numbered) {
+    found->section = SectionKind::ingredients;
+  }
   open(*found, state);
   const YieldWords yield = read_yield(text, state.from, found->end, false);
   if (yield.pieces && !draft_.pieces) {
@@ -169,8 +174,9 @@ bool Gatherer::names_listed_part(const Heading& found, const LineState& state) c
   if (draft_.parts.empty()) {
     return false;
   }
-  // "• the whole sponge" at the head of the dough's own list
-  const bool listed = next_listed() && !bullet_of(state.text->raw).empty();
+  // "• the whole sponge" at the head of the dough's own list, or right under its heading
+  const bool opened = draft_.parts[part_].lines.empty() && !state.blank_before && at_ > 0;
+  const bool listed = next_listed() && (opened || !bullet_of(state.text->raw).empty());
   if (listed && draft_.parts[part_].steps.empty()) {
     for (const DraftPart& one : draft_.parts) {
       if (&one != &draft_.parts[part_] && one.kind == *found.part && !one.lines.empty()) {

@@ -34,6 +34,7 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
     std::size_t at = i + 1;
     bool whole = true;
     bool opened = false;
+    bool after_comma = false;
     for (const std::string& word : phrase.rest) {
       // "fl. oz.", but not "from the oven. Bake"
       const bool short_word = text[at - 1].word.size() <= 3 || !text[at + 1].capital;
@@ -42,8 +43,11 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
       at += text[at].is('%') ? 1U : 0U;
       // "c/n": short for two words
       at += text[at].is('/') && text[at - 1].word.size() == 1 && word.size() == 1 ? 1U : 0U;
-      // "yeast (fresh)" is fresh yeast when the table has it in that order.
-      const bool bracket = is_told_by_kind(phrase) && text[at].is('(');
+      // "yeast (fresh)" is fresh yeast when the table has it in that order, and so is "yeast,
+      // fresh"; but not "flour, 550 g sugar".
+      const bool comma = is_told_by_kind(phrase) && text[at].is(',') && text[at + 1].word == word &&
+                         !(text[at + 1].is_number() && text[at + 2].kind == TokenKind::word);
+      const bool bracket = comma || (is_told_by_kind(phrase) && text[at].is('('));
       // "instant (SAF) yeast", "plain (all-purpose) flour": past what is put between.
       const bool in_name = cls == WordClass::name && text[at].is('(');
       if (const std::size_t past = in_name ? past_short_bracket(text, at) : at;
@@ -52,6 +56,7 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
         continue;
       }
       opened = opened || bracket;
+      after_comma = after_comma || comma;
       at += bracket ? 1U : 0U;
       const bool goes_on =
           word.back() == '*' &&
@@ -70,7 +75,7 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
     // "400 g di farina 1/2 bicchiere di latte": no flour of type 1.
     whole = whole && !(text[at - 1].kind == TokenKind::number && text[at].is('/'));
     // Not "fresh yeast (dried yeast can be used)".
-    if (whole && !(opened && text[at].kind == TokenKind::word)) {
+    if (whole && !(opened && text[at].kind == TokenKind::word && !after_comma)) {
       return {&phrase, at};
     }
   }
