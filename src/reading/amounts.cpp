@@ -156,6 +156,14 @@ bool next_amount(const Text& text, std::size_t to, Amounts& out) {
   return true;
 }
 
+/// "Ei 1 Ei": a table that names the thing once more as its unit.
+bool says_name_again(const Text& text, std::size_t from, const FoundMeasure& measure) {
+  const Match name = match_name(text, from);
+  const Match again = match_name(text, measure.to);
+  return name && again && name.end == measure.from &&
+         name.phrase->ingredient->kind == again.phrase->ingredient->kind;
+}
+
 }  // namespace
 
 Amounts amounts_at(const Text& text, std::size_t i, std::size_t to) {
@@ -195,7 +203,8 @@ std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
       continue;
     }
     const bool closes = measure->to >= to || text[measure->to].is('(') || !measure->size.empty() ||
-                        (text[i - 1].is(':') && text[measure->to].is(','));  // "Onion: 1, small"
+                        (text[i - 1].is(':') && text[measure->to].is(',')) ||  // "Onion: 1, small"
+                        says_name_again(text, from, *measure);
     const bool number = measure->number && !measure->bare_article;
     if (!measure->unit.empty() || (number && closes)) {
       return i;

@@ -127,7 +127,8 @@ std::vector<FoundLine> joined_seams(const std::vector<FoundLine>& lines, const L
       // A name alone before the amount: then the rows run name, amount.
       const bool named_before = out.size() > 1 && out[out.size() - 2].raw.size() <= k_longest &&
                                 half_of(out[out.size() - 2], lexicons, lexicon) == Half::name;
-      if (!named_before && waits_for_name(amount) &&
+      const bool count = apart && amount.size() == 1 && amount[0].is_number();  // "1" over "egg"
+      if (!named_before && (count || waits_for_name(amount)) &&
           half_of(line, lexicons, lexicon) == Half::name) {
         out.back().raw += " " + line.raw;
         continue;

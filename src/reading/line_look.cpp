@@ -66,6 +66,20 @@ bool is_made_of(const Text& text, std::size_t i, std::size_t to) {
   return things >= 2;
 }
 
+/// "HARD GINGER SNAPS.—One pound of flour": capitals up to the stop and the dash.
+bool is_printed_head(const Text& text, std::size_t i, std::size_t to) {
+  constexpr std::size_t k_longest = 6;
+  for (std::size_t at = i; at + 1 < std::min(to, i + k_longest); ++at) {
+    if (text[at].is('.') && text[at + 1].is('-') && !text[at + 1].spaced) {
+      return true;
+    }
+    if (!text[at].upper) {
+      return false;
+    }
+  }
+  return false;
+}
+
 }  // namespace
 
 std::size_t list_after_colon(const Text& text, std::size_t from, std::size_t to) {
@@ -94,7 +108,7 @@ std::size_t list_after_colon(const Text& text, std::size_t from, std::size_t to)
   }
   for (std::size_t i = from; i < std::min(to, from + 14); ++i) {
     const bool dashed = text[i].is('.') && text[i + 1].is('-') && !text[i + 1].spaced;
-    if (match_name(text, i) && !is_made_of(text, i, to)) {
+    if (match_name(text, i) && !is_made_of(text, i, to) && !is_printed_head(text, i, to)) {
       return from;  // "Yeast: 20 g fresh"
     }
     if (!text[i].is(':') && !dashed) {

@@ -152,6 +152,12 @@ Number with_fraction(const Text& text, Number whole) {
     whole.end = part->end;
     return whole;
   }
+  if (const Match more = match(text, whole.end, WordClass::half_more)) {
+    whole.range.low += more.phrase->value;
+    whole.range.high = whole.range.low;
+    whole.end = more.end;
+    return whole;
+  }
   if (const auto share = trailing_share(text, whole.end)) {
     whole.range.low += share->range.low;
     whole.range.high = whole.range.low;
@@ -296,9 +302,10 @@ std::optional<Number> one_number(const Text& text, std::size_t i) {
     }
     return with_multiple(text, out);
   }
-  // "2, 5 spoons": a decimal comma with a blank after it.
+  // "2, 5 spoons", "2 ,5 spoons": a decimal comma with a blank beside it.
   if (text.lexicon->manners.decimal_comma && text[i].kind == TokenKind::number &&
-      text[i + 1].is(',') && !text[i + 1].spaced && text[i + 2].kind == TokenKind::number &&
+      text[i + 1].is(',') && text[i + 1].spaced != text[i + 2].spaced &&
+      text[i + 2].kind == TokenKind::number &&
       (text[i + 2].value == 5.0 || text[i + 2].value == 25.0 || text[i + 2].value == 75.0) &&
       is_class(text, i + 3, WordClass::unit) && text[i].value < 20.0) {
     const double value =
