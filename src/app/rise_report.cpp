@@ -29,8 +29,14 @@ struct Window {
   Band at(const BandTrace& trace, std::size_t column) const {
     const double minute =
         minutes * static_cast<double>(column) / static_cast<double>(k_columns - 1);
-    const auto index = static_cast<std::size_t>(std::lround(minute / trace.step_minutes));
-    return trace.bands[std::min(index, trace.bands.size() - 1)];
+    const double at = minute / trace.step_minutes;
+    const std::size_t last = trace.bands.size() - 1;
+    const auto index = std::min(static_cast<std::size_t>(at), last);
+    const Band& from = trace.bands[index];
+    const Band& to = trace.bands[std::min(index + 1, last)];
+    const double share = std::clamp(at - static_cast<double>(index), 0.0, 1.0);
+    const auto between = [share](double a, double b) { return a + share * (b - a); };
+    return {between(from.p10, to.p10), between(from.p50, to.p50), between(from.p90, to.p90)};
   }
 };
 
