@@ -96,14 +96,16 @@ constexpr std::array<Work, 3> k_works{
     {{"fat", "fat", &fat_in}, {"sugar", "sweetness", &sugar_in}, {"water", "water", &water_in}}};
 
 /// "12 g less fat, 8 g more water": of what the grams bring.
-std::string balance_text(const Ingredient& from, const Ingredient& to, double grams, double ratio) {
+std::string balance_text(const Ingredient& from, const Ingredient& to, double grams,
+                         const Substitution& row) {
   constexpr std::array<Work, 4> k_all{{{"water", "", &water_in},
                                        {"fat", "", &fat_in},
                                        {"sugar", "", &sugar_in},
                                        {"protein", "", &protein_in}}};
   std::string out;
   for (const Work& one : k_all) {
-    const double more = grams * (ratio * one.of(to) - one.of(from));
+    const double beside = one.of == &water_in ? row.water : 0.0;
+    const double more = grams * (row.ratio * one.of(to) + beside - one.of(from));
     if (std::fabs(more) >= 1.0) {
       out += (out.empty() ? "" : ", ") + number_text(std::fabs(more), 0) + " g " +
              (more > 0.0 ? "more " : "less ") + std::string(one.name);
@@ -129,9 +131,12 @@ std::string note_of(const Line& before, const Ingredient& from, const Ingredient
                     before.text + " becomes " +
                     number_text(grams * row.ratio, grams * row.ratio < 20.0 ? 1 : 0) + " g of " +
                     to.name;
+  if (row.water > 0.0) {
+    out += " and " + number_text(grams * row.water, 0) + " g of water";
+  }
   const char* before_it = ": ";
   for (const std::string& said :
-       {keeps_text(row.keeps), row.changes, balance_text(from, to, grams, row.ratio)}) {
+       {keeps_text(row.keeps), row.changes, balance_text(from, to, grams, row)}) {
     if (!said.empty()) {
       out += before_it + said;
       before_it = "; ";
@@ -140,9 +145,25 @@ std::string note_of(const Line& before, const Ingredient& from, const Ingredient
   return out;
 }
 
+/// So much water more in a part, in the line that has water or one of its own.
+void add_water(Part& part, double grams) {
+  for (Line& line : part.lines) {
+    if (line.ingredient_id == "water" && line.weighed) {
+      set_grams(line, line.grams.p50(), line.grams.p50() + grams, 0.0);
+      return;
+    }
+  }
+  Line water;
+  water.ingredient_id = "water";
+  water.name = "water";
+  water.text = number_text(grams, 0) + " g water";
+  set_grams(water, 0.0, grams, 0.0);
+  part.lines.push_back(std::move(water));
+}
+
 /// Swaps so much of a line; what stays stands before it, what comes last in the part.
 void swap_line(Swapped& out, SwappedLine swap, const Ingredient& to, double ratio,
-               double share = 1.0) {
+               double share = 1.0, double water = 0.0) {
   std::vector<Line>& lines = out.recipe.parts[swap.part_index].lines;
   if (share < 1.0) {
     Line taken = lines[swap.line_index];
@@ -151,7 +172,11 @@ void swap_line(Swapped& out, SwappedLine swap, const Ingredient& to, double rati
     lines.push_back(std::move(taken));
     swap.line_index = lines.size() - 1;
   }
+  const double goes_g = lines[swap.line_index].grams.p50();
   replace(lines[swap.line_index], to, ratio);
+  if (water > 0.0) {
+    add_water(out.recipe.parts[swap.part_index], water * goes_g);
+  }
   out.notes.push_back(swap.why);
   out.lines.push_back(std::move(swap));
 }
@@ -253,7 +278,8 @@ std::vector<Substitution> substitutions() {
   for (std::size_t row = 0; row < table.size(); ++row) {
     out.push_back({std::string(table.cell(row, "from")), std::string(table.cell(row, "to")),
                    table.number(row, "ratio", 1.0), std::string(table.cell(row, "changes")),
-                   std::string(table.cell(row, "keeps")), std::string(table.cell(row, "not_in"))});
+                   std::string(table.cell(row, "keeps")), std::string(table.cell(row, "not_in")),
+                   table.number(row, "water", 0.0)});
   }
   return out;
 }
@@ -299,7 +325,8 @@ Swapped swap_ingredient(const Recipe& recipe, const Pantry& pantry, std::string_
         continue;
       }
       if (does_in(row, out.recipe.parts[p].kind)) {
-        swap_line(out, {p, l, note_of(line, *goes, *comes, row, share)}, *comes, row.ratio, share);
+        swap_line(out, {p, l, note_of(line, *goes, *comes, row, share)}, *comes, row.ratio, share,
+                  row.water);
       } else {
         kept += line.text + " stays in the " + out.recipe.parts[p].name + ": " + comes->name +
                 " does not dissolve in so little water and leaves it gritty.";
@@ -334,7 +361,7 @@ Swapped avoid_allergen(const Recipe& recipe, const Pantry& pantry, std::string_v
         continue;
       }
       const Substitution row = swap_of(table, *goes, *comes);
-      swap_line(out, {p, l, note_of(line, *goes, *comes, row)}, *comes, row.ratio);
+      swap_line(out, {p, l, note_of(line, *goes, *comes, row)}, *comes, row.ratio, 1.0, row.water);
     }
   }
   return out;

@@ -21,6 +21,7 @@ struct Substitution {
   std::string changes;
   std::string keeps;   // what it goes on doing: "water colour"
   std::string not_in;  // kinds of part in which it does not do: "glaze"
+  double water = 0.0;  // g of water beside it, for what is thickened or dried
 };
 std::vector<Substitution> substitutions();
 /// Whether the stand-in does in that kind of part.
