@@ -102,7 +102,7 @@ std::optional<Kitchen> kitchen_of(const CommonOptions& options) {
   }
   Result<Kitchen> kitchen;
   if (const auto text = text_of(options.kitchen)) {
-    kitchen = read_kitchen(*text);
+    kitchen = read_kitchen_file(*text);
   } else {
     kitchen =
         kept(options, [&](Store& store) { return kitchen_in_library(store, options.kitchen); });
