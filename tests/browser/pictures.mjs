@@ -133,7 +133,7 @@ const views = {
     await keep(page, "richer", 4);
     await page.getByRole("button", { name: "Kept", exact: true }).click();
     await page.locator(".version-tree li").nth(3).waitFor();
-    await page.getByRole("button", { name: /^Compare version 1/ }).click();
+    await page.getByRole("button", { name: /^Compare.*version 1/ }).click();
     await page.getByRole("button", { name: /^with this.*version 4/ }).click();
     await page.locator(".compared table").nth(1).waitFor();
     await page.mouse.move(0, 0);

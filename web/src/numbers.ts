@@ -2,7 +2,12 @@
 
 import type { LowHigh, Range } from "./api.ts";
 
-const language = typeof navigator === "undefined" ? "en" : navigator.language;
+/** The reader's. */
+export const language = typeof navigator === "undefined" ? "en" : navigator.language;
+/** "1 May 2026", or with `style` as that says. */
+export const dayWords = (at: string | number, style: Intl.DateTimeFormatOptions = { dateStyle: "long" }): string =>
+  new Date(at).toLocaleDateString(language, style);
+
 /** What stands before the decimals for this reader: a point or a comma. */
 export const decimalMark = new Intl.NumberFormat(language).format(1.5).includes(",") ? "," : ".";
 

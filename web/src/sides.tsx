@@ -8,7 +8,8 @@ import { capital } from "./words.ts";
 
 export type Row = [name: string, had: string, has: string];
 
-const said = (of: Range | null): string => of === null ? "–" : figure(of.p50, Math.abs(of.p50) < 10 ? 1 : 0);
+const said = (of: Range | null, noted = ""): string =>
+  [of === null ? noted === "" ? "–" : "" : figure(of.p50, Math.abs(of.p50) < 10 ? 1 : 0), noted].filter(Boolean).join("; ");
 
 interface Given {
   heading: string;
@@ -20,7 +21,7 @@ interface Given {
 export function Sides({ heading, places, rows = [], figures = [] }: Given) {
   const all = [
     ...rows,
-    ...figures.map((row): Row => [`${capital(row.words)}${row.unit && `, ${row.unit}`}`, said(row.before), said(row.after)])
+    ...figures.map((row): Row => [`${capital(row.words)}${row.unit && `, ${row.unit}`}`, said(row.before, row.noted_before), said(row.after, row.noted_after)])
       .filter(([, had, has]) => had !== has),
   ];
   return all.length === 0 ? null : (

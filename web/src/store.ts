@@ -7,6 +7,7 @@ import * as api from "./api.ts";
 import { type Forecast, type Kitchen, ProblemError, type Recipe } from "./api.ts";
 import { forecastRunner, fullDraws, type Hand } from "./forecast_runner.ts";
 import { begun, changed, type History, moved, redone, undone } from "./history.ts";
+import { language } from "./numbers.ts";
 import { loadBench, saveBench } from "./autosave.ts";
 import { doubtPlace, type TieKey, tied } from "./source_ties.ts";
 import { type Tongue, tongueOf } from "./words.ts";
@@ -67,9 +68,7 @@ export const openDoubts = computed(() => {
 // What is seen but not undone.
 export const pointed = signal<TieKey>("");
 export const showPercent = signal(false);
-export const tongue = signal<Tongue>(
-  tongueOf(typeof navigator === "undefined" ? "en" : navigator.language),
-);
+export const tongue = signal<Tongue>(tongueOf(language));
 export const reading = signal(false);
 export const readProblem = signal("");
 

@@ -19,9 +19,17 @@ export type Mark = "begun" | "done" | "undone";
 
 export type Entry = { key: string; at_ms: number } & (
   | { is: Mark; step: number }
-  | { is: "note"; step: number | null; text: string }
+  | ({ is: "note"; step: number | null; text: string } & More)
   | { is: "taken_back"; note: string }
 );
+
+/** What a note may have beside its words. */
+export interface More {
+  /** Where its picture is: in the address itself until the program has it. */
+  picture?: string;
+  /** It was so, however unusual. */
+  sure?: true;
+}
 
 export type Note = Extract<Entry, { is: "note" }>;
 
@@ -76,7 +84,7 @@ export const stepInHand = (checklist: readonly ChecklistStep[], standing: Standi
 
 export type Doing =
   | { is: Mark; step: number; at_ms?: number }
-  | { is: "note"; step: number | null; text: string }
+  | ({ is: "note"; step: number | null; text: string; at_ms?: number } & More)
   | { is: "taken_back"; note: string };
 
 /** What takes the last thing back: entries that answer it, none when there is nothing. A step

@@ -5,7 +5,7 @@
 import { computed, type ReadonlySignal, type Signal, signal } from "@preact/signals";
 import type { Forecast } from "../api.ts";
 import {
-  answersToLast, type ChecklistStep, type Doing, type Entry, type Mark, type Note, type Standing,
+  answersToLast, type ChecklistStep, type Doing, type Entry, type Mark, type More, type Note, type Standing,
   standingOf, stepInHand,
 } from "./log.ts";
 
@@ -47,7 +47,7 @@ export interface Session {
   now: () => number;
   open(): Promise<void>;
   mark(step: number, is: Mark): Promise<void>;
-  note(step: number | null, text: string): Promise<void>;
+  note(step: number | null, text: string, more?: More & { at_ms?: number }): Promise<void>;
   undo(): Promise<void>;
   takeBack(key: string): Promise<void>;
   lookAgain(): Promise<void>;
@@ -120,8 +120,8 @@ export function bakingSession({ title, checklist, book, look, now = Date.now }: 
       said.value = null;
       await add({ is, step });
     },
-    async note(step, text) {
-      const entry = await add({ is: "note", step, text });
+    async note(step, text, more) {
+      const entry = await add({ is: "note", step, text, ...more });
       said.value = { text, key: entry.key, moved_minutes: null };
       await lookAgain();
     },

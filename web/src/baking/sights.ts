@@ -23,7 +23,7 @@ export interface Sight {
 /** A figure to be set by taps and then noted. */
 export interface Gauge {
   words: string;
-  unit: "°C" | "g";
+  unit: string;
   low: number;
   high: number;
   step: number;
