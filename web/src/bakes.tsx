@@ -2,13 +2,14 @@
 // what the kitchen has learnt.
 
 import { CompareButton } from "./compare_button.tsx";
-import { Heads } from "./heads.tsx";
-import type { Diagnosis, Lesson, TrialSeen } from "./library.ts";
-import { diagnose, diagnoses, lessons, noteLate, picturesOf } from "./looking_back.ts";
+import type { Diagnosis, TrialSeen } from "./library.ts";
+import { chosen, diagnose, diagnoses, lessons, noteLate, picturesOf, takeBack, trials } from "./looking_back.ts";
+import { Noted } from "./noted.tsx";
 import { Noting } from "./noting.tsx";
 import { dayWords, figure, rangeWords } from "./numbers.ts";
 import { Plain, Quiet, Unseen } from "./plain.tsx";
 import { Shot } from "./shot.tsx";
+import { type Row, Sides } from "./sides.tsx";
 import { capital } from "./words.ts";
 
 const print = (value: number): string => figure(value, Math.abs(value) < 10 ? 1 : 0);
@@ -60,10 +61,16 @@ function Bake({ bake }: { bake: TrialSeen }) {
       <p><strong>{when}</strong> <span class="quiet">{[bake.kitchen ?? "", bake.closed_at === null ? "not closed yet" : ""]
         .filter((words) => words !== "").join(", ")}</span></p>
       <p class="shots">{picturesOf(bake).map((id) => <Shot key={id} id={id} of={words} />)}</p>
-      <ul class="notes">{bake.notes.filter((note) => !note.corrected && !wordless.has(note.text)).map(({ note, text, questions }) => (
-          <li key={note}>{text}{questions.map((question) => <q key={question} class="change-why">{question}</q>)}</li>
-        ))}</ul>
-      <CompareButton called={String(bake.trial)} words={words} order={bake.trial} pictures={picturesOf(bake)} />
+      <ul class="notes">
+        {bake.notes.filter((note) => !note.corrected && !wordless.has(note.text)).map(({ note, text, questions }) => (
+          <li key={note}>
+            <Noted text={text} />
+            <Plain onClick={() => void takeBack(bake, note)}>Take it back<Unseen>: {text}</Unseen></Plain>
+            {questions.map((question) => <p key={question} class="change-why">{question}</p>)}
+          </li>
+        ))}
+      </ul>
+      {(trials.value.length > 1 || chosen.value) && <CompareButton called={String(bake.trial)} words={words} order={bake.trial} pictures={picturesOf(bake)} />}
       <details>
         <summary>Add to it<Unseen>: {words}</Unseen></summary>
         <Noting id={`bake-${bake.trial}-`} crust keep={(text, picture) => noteLate(bake, text, picture)} />
@@ -93,16 +100,6 @@ export function Bakes({ bakes }: { bakes: readonly TrialSeen[] }) {
   );
 }
 
-function LessonRow({ lesson: { what, unit, before, now } }: { lesson: Lesson }) {
-  return (
-    <tr>
-      <th scope="row">{capital(what)}</th>
-      <td>{withUnit(rangeWords(before, print), unit)}</td>
-      <td><strong>{withUnit(rangeWords(now, print), unit)}</strong></td>
-    </tr>
-  );
-}
-
 /** What the kitchens of these bakes have learnt: the range before and now. */
 export function Learnt() {
   return (
@@ -110,10 +107,8 @@ export function Learnt() {
       {lessons.value.filter(({ learnt }) => learnt.length > 0).map(({ kitchen, learnt }) => (
         <section key={kitchen} aria-label={`What ${kitchen} has learnt`}>
           <h2>Learnt by {kitchen}</h2>
-          <table class="effect">
-            <Heads of={["What", "Before", "Now"]} />
-            <tbody>{learnt.map((lesson) => <LessonRow key={lesson.name} lesson={lesson} />)}</tbody>
-          </table>
+          <Sides heading="What" places={["Before", "Now"]} rows={learnt.map(({ what, unit, before, now }): Row =>
+            [capital(what), withUnit(rangeWords(before, print), unit), withUnit(rangeWords(now, print), unit)])} />
         </section>
       ))}
     </>

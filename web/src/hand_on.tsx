@@ -6,8 +6,8 @@ import { quickDraws } from "./forecast_runner.ts";
 import { changed, ChoiceField, FigureField, KitchenFields } from "./kitchen_panel.tsx";
 import { saveFile } from "./picture_file.ts";
 import { Plain, Problem, Quiet } from "./plain.tsx";
-import { posted } from "./server.ts";
-import { bench, recipeNow, sentenceOf } from "./store.ts";
+import { posted, sentenceOf } from "./server.ts";
+import { bench, recipeNow } from "./store.ts";
 import { spokenTitle } from "./titles.ts";
 
 const theirs = signal<Kitchen>({});

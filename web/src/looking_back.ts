@@ -6,8 +6,8 @@ import { asChanges } from "./adjusted.ts";
 import { newKey } from "./baking/session.ts";
 import { type Recipe, sendPicture } from "./api.ts";
 import { onEvent } from "./live.ts";
-import { posted } from "./server.ts";
-import { bench, layKept, recipeNow, sentenceOf } from "./store.ts";
+import { posted, sentenceOf } from "./server.ts";
+import { bench, layKept, recipeNow } from "./store.ts";
 
 export const view = signal<"bench" | "back">("bench");
 export const kept = signal<KeptRecipe[] | null>(null);
@@ -71,6 +71,9 @@ export async function noteLate({ trial, closed_at }: TrialSeen, text: string, pi
   });
   await refresh();
 }
+
+export const takeBack = (bake: TrialSeen, note: number): Promise<void> =>
+  asking(() => noteLate(bake, "taken back", undefined, note));
 
 export const openCourse = (name: string): Promise<void> => asking(async () => {
   if (course.value?.name !== name) {

@@ -7,6 +7,7 @@ import { inEnglish } from "./baking/words.ts";
 import { Chooser } from "./chooser.tsx";
 import { colourAt, drawn } from "./picking.ts";
 import { Plain, Problem } from "./plain.tsx";
+import { sentenceOf } from "./server.ts";
 
 /** Keeps a note; `picture` is an address that holds the whole picture (data:image/jpeg). */
 export type Keep = (text: string, picture?: string) => Promise<unknown>;
@@ -21,12 +22,15 @@ const within = (share: number): number => Math.max(0, Math.min(1, share));
 function Spot({ canvas, onColour }: { canvas: HTMLCanvasElement; onColour: (colour: string) => void }) {
   const place = useRef<HTMLButtonElement>(null);
   const at = useSignal<[number, number]>([0.5, 0.5]);
-  useEffect(() => place.current?.prepend(canvas), []);
   const take = (across: number, down: number): void => {
     at.value = [within(across), within(down)];
     onColour(colourAt(canvas, ...at.value));
   };
   const [across, down] = at.value;
+  useEffect(() => {
+    place.current?.prepend(canvas);
+    take(across, down);
+  }, []);
   return (
     <Plain class="spot" ref={place} aria-label="The picture: tap the crust, or move with the arrow keys, to take its colour"
       onClick={({ clientX, clientY, detail }) => {
@@ -73,7 +77,7 @@ export function Noting({ id, keep, draft = "", crust }: NotingProps) {
       await keep(text, shown);
       problem.value = "";
     } catch (error) {
-      problem.value = error instanceof Error ? error.message : "";
+      problem.value = sentenceOf(error);
     }
   };
   return (
@@ -99,16 +103,7 @@ export function Noting({ id, keep, draft = "", crust }: NotingProps) {
             problem.value = "This file cannot be shown as a picture: choose a JPEG, PNG or WebP.";
           }
         }} />
-        {picture.value && (
-          <>
-            <Spot key={picture.value} canvas={picture.value} onColour={(found) => (colour.value = found)} />
-            <Plain onClick={() => {
-              const whole = picture.value?.toDataURL("image/jpeg", 0.8);
-              picture.value = null;
-              void send("picture", whole);
-            }}>Keep the picture</Plain>
-          </>
-        )}
+        {picture.value && <Spot key={picture.value} canvas={picture.value} onColour={(found) => (colour.value = found)} />}
         {crust && (
           <p class="say">
             <label for={`${id}colour`}>Colour of the crust</label>
@@ -116,6 +111,13 @@ export function Noting({ id, keep, draft = "", crust }: NotingProps) {
             <output>{colour.value}</output>
             <Plain onClick={() => void send(`crust colour ${colour.value}`)}>Note the colour</Plain>
           </p>
+        )}
+        {picture.value && (
+          <Plain onClick={() => {
+            const whole = picture.value?.toDataURL("image/jpeg", 0.8);
+            picture.value = null;
+            void send("picture", whole);
+          }}>Keep the picture</Plain>
         )}
         <p class="say">{field("sense", "What you score", sense, "crumb, crust, flavour …")}</p>
         <GaugeSetter gauge={{ words: "Score", unit: "of 9", low: 1, high: 9, step: 1, start: 7, note: String }} say={inEnglish}

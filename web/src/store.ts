@@ -4,11 +4,12 @@
 import { computed, effect, signal } from "@preact/signals";
 import { type Amounts, withAmounts } from "./amounts.ts";
 import * as api from "./api.ts";
-import { type Forecast, type Kitchen, ProblemError, type Recipe } from "./api.ts";
+import type { Forecast, Kitchen, Recipe } from "./api.ts";
 import { forecastRunner, fullDraws, type Hand } from "./forecast_runner.ts";
+import { loadBench, saveBench } from "./autosave.ts";
 import { begun, changed, type History, moved, redone, undone } from "./history.ts";
 import { language } from "./numbers.ts";
-import { loadBench, saveBench } from "./autosave.ts";
+import { sentenceOf } from "./server.ts";
 import { doubtPlace, type TieKey, tied } from "./source_ties.ts";
 import { type Tongue, tongueOf } from "./words.ts";
 
@@ -120,8 +121,6 @@ function wantForecast(hand: Hand): void {
   }
 }
 
-export const sentenceOf = (error: unknown): string =>
-  error instanceof ProblemError ? error.message : "The page failed at this; reload it.";
 
 /** Changes the bench; a moving hand leaves one step to undo, however far it goes. */
 function change(next: Partial<Bench>, hand: Hand = "resting"): void {

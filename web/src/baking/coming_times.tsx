@@ -3,6 +3,7 @@
 import type { ComponentChildren } from "preact";
 import { saidDurations } from "../numbers.ts";
 import { Plain } from "../plain.tsx";
+import { Noted } from "../noted.tsx";
 import { aboutTimeOfDay, timeOfDay } from "./clock_times.ts";
 import type { ChecklistStep, Note } from "./log.ts";
 import type { Coming } from "./outlook.ts";
@@ -49,9 +50,10 @@ export function ComingTimes({ coming, notes, about, open, onToggle, session, say
             {[...notes].reverse().map((note) => (
               <li key={note.key}>
                 <span class="coming-when">{timeOfDay(note.at_ms)}</span>
-                <div class="coming-name">{note.text}{about?.(note.key)}</div>
+                <span class="coming-name"><Noted text={note.text} /></span>
                 <Plain aria-label={`${say("Take it back")}: ${note.text}`}
                   onClick={() => void session.takeBack(note.key)}>{say("Take it back")}</Plain>
+                <div class="told">{about?.(note.key)}</div>
               </li>
             ))}
           </ul>

@@ -11,7 +11,7 @@ import { isBake } from "./sights.ts";
 /** The words of a note that is to be written anew; each time a field of its own. */
 const anew = signal<{ words: string; times: number }>({ words: "", times: 0 });
 
-export function NoteTold({ session, of }: { session: Session; of: string }) {
+export function NoteTold({ session, of, fresh }: { session: Session; of: string; fresh: boolean | undefined }) {
   const note = session.standing.value.notes.find(({ key }) => key === of);
   if (!note) {
     return null;
@@ -21,7 +21,7 @@ export function NoteTold({ session, of }: { session: Session; of: string }) {
   return (
     <>
       {picture && <Shot at={picture} of={text} />}
-      {read && read.read_as.length > 0 && <Quiet>{read.read_as.join("; ")}</Quiet>}
+      {fresh && read && <Quiet>{read.read_as.length > 0 ? `Read as ${read.read_as.join("; ")}.` : "Kept as it stands."}</Quiet>}
       {read?.questions.map((question) => (
         <div key={question} class="problem">
           <p>{question}</p>

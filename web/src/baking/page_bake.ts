@@ -4,7 +4,7 @@
 import { signal } from "@preact/signals";
 import { askForecast, type Forecast, type Kitchen, type NoteRead, pictureAt, ProblemError, type Recipe, sendBaked, sendPicture } from "../api.ts";
 import { trialOf } from "../library.ts";
-import { posted } from "../server.ts";
+import { posted, sentenceOf } from "../server.ts";
 import { forgetBake, keepBake, type KeptBake, keptBake } from "./kept_bake.ts";
 import type { Entry, Note } from "./log.ts";
 import { bakingSession, newKey, type Session } from "./session.ts";
@@ -145,7 +145,7 @@ export async function startBake(title: string, recipe: Recipe, kitchen: Kitchen,
     showBake();
     await session.value.open();
   } catch (error) {
-    bakeProblem.value = error instanceof ProblemError ? error.message : "The bake could not be begun; reload the page.";
+    bakeProblem.value = sentenceOf(error);
   }
 }
 
@@ -166,7 +166,7 @@ export async function endBake(): Promise<string | undefined> {
     });
   } catch (error) {
     if (session.value) {
-      session.value.problem.value = error instanceof ProblemError ? error.message : "The bake could not be closed; try again.";
+      session.value.problem.value = sentenceOf(error);
     }
     return undefined;
   }
