@@ -48,7 +48,8 @@ await writeFile(`${dist}maslin.css`, style.replace(/--[a-z-]+/g, short));
 await writeFile(`${dist}maslin.js`, script.replace(/(?<=["'`]|var\()--[a-z-]+/g, short));
 for (const name of await readdir(`${here}assets`)) {
   const file = await readFile(`${here}assets/${name}`);
-  await writeFile(dist + name, name.endsWith(".js") ? (await transform(file, { minify: true })).code : file);
+  await writeFile(dist + name, name.endsWith(".js") ? (await transform(file, { minify: true })).code
+    : file.toString().replace(/\n\s*/g, ""));
 }
 for (const [name, source] of Object.entries(typefaces)) {
   const bytes = await readFile(`${here}node_modules/${source}`);

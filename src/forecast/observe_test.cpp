@@ -115,7 +115,7 @@ TEST_CASE("a rise that was seen narrows its own time, and the next one's") {
 
 TEST_CASE("a note of hours for minutes or of another scale is not believed and spoils nothing") {
   const Seen before = see({});
-  for (const char* note : {"doubled at 50 hours", "core 205", "done at 3 h"}) {
+  for (const char* note : {"doubled at 48 hours", "core 205", "done at 3 h"}) {
     CAPTURE(note);
     const Seen seen = see({note});
     CHECK(seen.weighing.fits.front().misread > 0.95);

@@ -228,6 +228,8 @@ TEST_CASE("hours written for minutes, and the reverse, are questioned") {
   check({{"doubled at 2 min", "volume_ratio 2 @2 ? @120"},
          {"doubled at 2", "volume_ratio 2 @2 ? @120"},
          {"doubled after 90 hours", "volume_ratio 2 @5400 ? @90"},
+         {"doubled at 48 hours", "volume_ratio 2 @2880 ? @48"},
+         {"doubled at 30 hours", "volume_ratio 2 @1800"},
          {"done at 30 h", "minutes_done 1800 @1800 ? 30 @30"},
          {"doubled overnight", "volume_ratio 2 @600"},
          {"doubled at 14:48", "volume_ratio 2 ?"},

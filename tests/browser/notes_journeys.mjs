@@ -162,28 +162,29 @@ async function lookedBack(page, told, buns) {
   await bake.locator(".notes li", { hasText: "flavour 6/9" }).waitFor({ state: "detached" });
 }
 
-/** Two bakes beside each other, each with its picture and what was noted. */
-async function twoBakes({ page, url, context }) {
-  const buns = await drawnBuns(context);
-  await page.goto(url);
-  const picture = readFileSync(buns).toString("base64");
-  await page.evaluate(async ([text, picture]) => {
-    const post = async (path, body) => {
-      const answer = await fetch(`/api/v1/${path}`, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
+/** A bake through the interface: begun as `start` says, noted, with a picture of it, and closed. */
+export async function bakedAs(page, start, notes, picture) {
+  await page.evaluate(async ([start, notes, picture]) => {
+    const post = async (path, type, body) => {
+      const answer = await fetch(`/api/v1/${path}`, { method: "POST", headers: { "Content-Type": type }, body });
       return answer.ok ? answer.json() : Promise.reject(new Error(await answer.text()));
     };
-    for (const notes of [["done at 30 min", "crust #6b4423 at 30 min"], ["done at 26 min", "crust #b57a3a at 26 min"]]) {
-      const { trial } = await post("trials", { text, name: "Two loaves" });
-      for (const note of notes) {
-        await post(`trials/${trial}/notes`, { text: note });
-      }
-      const bytes = Uint8Array.from(atob(picture), (sign) => sign.charCodeAt(0));
-      const answer = await fetch(`/api/v1/trials/${trial}/pictures?text=picture`, { method: "POST", headers: { "Content-Type": "image/jpeg" }, body: bytes });
-      if (!answer.ok) {
-        throw new Error(await answer.text());
-      }
+    const { trial } = await post("trials", "application/json", JSON.stringify(start));
+    for (const text of notes) {
+      await post(`trials/${trial}/notes`, "application/json", JSON.stringify({ text }));
     }
-  }, [plainDough, picture]);
+    const bytes = Uint8Array.from(atob(picture), (sign) => sign.charCodeAt(0));
+    await post(`trials/${trial}/pictures?text=picture`, "image/jpeg", bytes);
+    await post(`trials/${trial}/close`, "application/json", "{}");
+  }, [start, notes, readFileSync(picture).toString("base64")]);
+}
+
+/** Two bakes beside each other, each with its picture and what was noted. */
+async function twoBakes({ page, url, context }) {
+  await page.goto(url);
+  const start = { text: plainDough, name: "Two loaves" };
+  await bakedAs(page, start, ["done at 30 min", "crust #6b4423 at 30 min"], await drawnBuns(context, 0.6));
+  await bakedAs(page, start, ["done at 26 min", "crust #b57a3a at 26 min"], await drawnBuns(context));
   await press(page, "Kept");
   await press(page, page.getByRole("button", { name: /Two loaves/ }));
   await page.locator(".bakes > li").nth(1).waitFor();

@@ -8,7 +8,7 @@ export function CompareButton(side: Side) {
   const own = other?.called === side.called;
   return (
     <Plain aria-pressed={own} onClick={() => void choose(side)}>
-      {other && !own ? "with this" : "Compare …"}<Unseen>: {side.words}</Unseen>
+      {other && !own ? "with this" : "Compare"}<Unseen>: {side.words}</Unseen>
     </Plain>
   );
 }

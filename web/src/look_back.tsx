@@ -18,7 +18,7 @@ function Compared({ sides: { before, after, found } }: { sides: SideBySide }) {
   const places: [string, string] = [before.words, after.words];
   return (
     <section class="compared" aria-label="Two side by side">
-      <h2>{before.words} beside {after.words}</h2>
+      <h2>{capital(before.words)} beside {after.words}</h2>
       <div class="two">{[before, after].map(({ words, pictures }) => (
         <div key={words} class="shots">{pictures.map((id) => <Shot key={id} id={id} of={words} />)}</div>
       ))}</div>

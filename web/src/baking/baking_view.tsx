@@ -144,9 +144,9 @@ export function BakingView({ session, say, tongue, waiting, onLeave, onFinish, f
             <>
               {sightsAt(step, checklist).length > 0 && <h2 class="sights-head">{say("What do you see?")}</h2>}
               <SightButtons sights={sightsAt(step, checklist)} say={say} onSee={(sight) => void see(sight)} />
-              {gaugesAt(step).map((gauge) => (
+              {gaugesAt(step, tongue).map((gauge) => (
                 <GaugeSetter key={gauge.words} gauge={gauge} say={say}
-                  onNote={(value) => void session.note(step.step, gauge.note(value, minutes))} />
+                  onNote={(value) => void session.note(step.step, gauge.note(value, minutes, gauge.unit))} />
               ))}
             </>
           )}

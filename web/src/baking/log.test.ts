@@ -77,6 +77,9 @@ test("the clock says when to look and when it is late", () => {
 test("every button writes its minutes and, at a prove, which one it is", () => {
   assert.equal(sightsAt(checklist[3]!, checklist).find(({ words }) => words === "Doubled")?.note(31), "last prove doubled at 31 min");
   assert.equal(sightsAt(checklist[4]!, checklist).find(({ ends }) => ends)?.note(24), "done at 24 min");
-  assert.equal(gaugesAt(checklist[4]!)[0]?.note(94, 20), "core 94 °C at 20 min");
+  const [core] = gaugesAt(checklist[4]!);
+  assert.equal(core?.note(94, 20, core.unit), "core 94 °C at 20 min");
+  const [american] = gaugesAt(checklist[4]!, "american");
+  assert.equal(american?.note(american.start, 20, american.unit), "core 198 °F at 20 min");
   assert.equal(sightsAt(step(9, "divide"), checklist).length, 0);
 });
