@@ -31,7 +31,7 @@ export async function toTheBake(page) {
 
 /** Opens the picture on its canvas. */
 export async function choosePicture(page, file) {
-  const [chooser] = await Promise.all([page.waitForEvent("filechooser"), press(page, page.getByRole("button", { name: /^(Take or choose a|Another) picture$/ }))]);
+  const [chooser] = await Promise.all([page.waitForEvent("filechooser"), press(page, "Take or choose a picture")]);
   await chooser.setFiles(file);
   await page.locator(".spot canvas").waitFor();
 }
@@ -66,6 +66,11 @@ async function whileItBakes({ page, maslin, context }) {
     await page.locator(".noting summary").focus();
     await page.keyboard.press("Enter");
     await page.getByLabel("What you score").fill("crumb");
+    // Undone and done again by the keyboard too.
+    await press(page, "Undo");
+    await page.locator(".noted li", { hasText: "core 205 F" }).waitFor({ state: "detached" });
+    await press(page, "Redo");
+    await page.locator(".noted li", { hasText: "core 205 F" }).waitFor();
     await press(page, "Score: more");
     await press(page, page.getByRole("group", { name: "Score" }).getByRole("button", { name: "Note it" }));
     await said(page, "Crumb 8/9");
@@ -157,6 +162,11 @@ async function lookedBack(page, told, buns) {
   await page.waitForFunction(() => document.querySelectorAll(".bakes .shots img").length === 2);
   await loaded();
   await noViolations(page, "a bake looked back on");
+
+  // What it taught can be taken back.
+  await press(page, bake.getByRole("button", { name: /^Unlearn it/ }));
+  await bake.locator(".learnt").first().waitFor({ state: "detached" });
+  check(told("trial", "show", "1").learnt.length === 0, "the kitchen has unlearnt it");
 
   await press(page, bake.locator(".notes li", { hasText: "flavour 6/9" }).getByRole("button", { name: /^Take it back/ }));
   await bake.locator(".notes li", { hasText: "flavour 6/9" }).waitFor({ state: "detached" });

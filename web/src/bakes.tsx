@@ -3,7 +3,7 @@
 
 import { CompareButton } from "./compare_button.tsx";
 import type { Diagnosis, TrialSeen } from "./library.ts";
-import { chosen, diagnose, diagnoses, lessons, noteLate, picturesOf, takeBack, trials } from "./looking_back.ts";
+import { chosen, diagnose, diagnoses, lessons, noteLate, picturesOf, takeBack, trials, unlearn } from "./looking_back.ts";
 import { Noted } from "./noted.tsx";
 import { Noting } from "./noting.tsx";
 import { dayWords, figure, rangeWords } from "./numbers.ts";
@@ -76,6 +76,9 @@ function Bake({ bake }: { bake: TrialSeen }) {
         <Noting id={`bake-${bake.trial}-`} crust keep={(text, picture) => noteLate(bake, text, picture)} />
       </details>
       {(bake.learnt ?? []).map((words) => <p key={words} class="learnt">{capital(words)}.</p>)}
+      {bake.kitchen && (bake.learnt ?? []).length > 0 && (
+        <Plain onClick={() => void unlearn(bake.trial, bake.kitchen)}>Unlearn it<Unseen>: {words}</Unseen></Plain>
+      )}
       {found === undefined ? (
         <Plain onClick={() => void diagnose(bake.trial)}>
           What went wrong, and what next?<Unseen> Bake of {when}</Unseen>
@@ -107,8 +110,8 @@ export function Learnt() {
       {lessons.value.filter(({ learnt }) => learnt.length > 0).map(({ kitchen, learnt }) => (
         <section key={kitchen} aria-label={`What ${kitchen} has learnt`}>
           <h2>Learnt by {kitchen}</h2>
-          <Sides heading="What" places={["Before", "Now"]} rows={learnt.map(({ what, unit, before, now }): Row =>
-            [capital(what), withUnit(rangeWords(before, print), unit), withUnit(rangeWords(now, print), unit)])} />
+          <Sides heading="What" places={["Before", "Now"]} rows={learnt.map(({ what, unit, before, now, trials: from }): Row =>
+            [`${capital(what)}, by bake ${from.join(", ")}`, withUnit(rangeWords(before, print), unit), withUnit(rangeWords(now, print), unit)])} />
         </section>
       ))}
     </>

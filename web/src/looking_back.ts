@@ -75,6 +75,12 @@ export async function noteLate({ trial, closed_at }: TrialSeen, text: string, pi
 export const takeBack = (bake: TrialSeen, note: number): Promise<void> =>
   asking(() => noteLate(bake, "taken back", undefined, note));
 
+/** The kitchen as if this bake had never taught it. */
+export const unlearn = (trial: number, kitchen: string | null): Promise<void> => asking(async () => {
+  await posted("kitchen/unlearn", { kitchen, trial });
+  await refresh();
+});
+
 export const openCourse = (name: string): Promise<void> => asking(async () => {
   if (course.value?.name !== name) {
     sideBySide.value = null;

@@ -32,7 +32,7 @@ function Spot({ canvas, onColour }: { canvas: HTMLCanvasElement; onColour: (colo
     take(across, down);
   }, []);
   return (
-    <Plain class="spot" ref={place} aria-label="The picture: tap the crust, or move with the arrow keys, to take its colour"
+    <Plain class="spot" ref={place} aria-label="Picture: tap the crust, or use the arrow keys, to take its colour"
       onClick={({ clientX, clientY, detail }) => {
         const { left, top, width, height } = canvas.getBoundingClientRect();
         detail > 0 ? take((clientX - left) / width, (clientY - top) / height) : take(across, down);
@@ -95,12 +95,12 @@ export function Noting({ id, keep, draft = "", crust }: NotingProps) {
       </form>
       <details>
         <summary>A picture{crust && ", the crust's colour"}, a score</summary>
-        <Chooser words={picture.value ? "Another picture" : "Take or choose a picture"} accept="image/*" onFile={async (file) => {
+        <Chooser words="Take or choose a picture" accept="image/*" onFile={async (file) => {
           try {
             picture.value = file ? await drawn(file) : picture.value;
             problem.value = "";
           } catch {
-            problem.value = "This file cannot be shown as a picture: choose a JPEG, PNG or WebP.";
+            problem.value = "This cannot be shown: choose a JPEG, PNG or WebP picture.";
           }
         }} />
         {picture.value && <Spot key={picture.value} canvas={picture.value} onColour={(found) => (colour.value = found)} />}

@@ -121,6 +121,7 @@ export function BakingView({ session, say, tongue, waiting, onLeave, onFinish, f
         <p class="baking-title">{spokenTitle(session.title)}</p>
         <Plain disabled={session.entries.value.length === 0}
           onClick={() => void session.undo()}>{say("Undo")}</Plain>
+        {session.canRedo.value && <Plain onClick={() => void session.redo()}>{say("Redo")}</Plain>}
       </header>
       <progress class="baking-progress" max={checklist.length}
         value={step ? checklist.indexOf(step) : checklist.length} aria-label={say("Steps done")} />

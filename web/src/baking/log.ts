@@ -109,5 +109,18 @@ export function answersToLast(entries: readonly Entry[]): Doing[] {
   return [];
 }
 
+/** What does again what those answers take back. */
+export function doneAgain(entries: readonly Entry[], [answer]: readonly Doing[]): Doing | null {
+  const of = [...entries].reverse().find((entry) => answer?.is === "taken_back"
+    ? entry.key === answer.note
+    : answer?.is === "undone" && (entry.is === "done" || entry.is === "begun") && entry.step === answer.step);
+  if (!of || of.is === "taken_back") {
+    return null;
+  }
+  const { key: _, ...doing } = of;
+  // A moment later, so that it is not taken for the one that was taken back.
+  return { ...doing, at_ms: of.at_ms + (of.is === "note" ? 1 : 0) };
+}
+
 const minute_ms = 60_000;
 export const minutesBetween = (from_ms: number, to_ms: number): number => (to_ms - from_ms) / minute_ms;
