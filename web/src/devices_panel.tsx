@@ -19,8 +19,6 @@ function Squares({ rows, label }: { rows: string[]; label: string }) {
   );
 }
 
-const day = (ms: number): string => dayWords(ms, { day: "numeric", month: "long" });
-
 function HowToJoin({ address, code, code_seconds, qr }: Devices) {
   return code === undefined ? (
     <div class="how-to-join">
@@ -58,7 +56,7 @@ export function DevicesPanel() {
         <ul>
           {now.devices.map(({ id, name, paired_ms, seen_ms }) => (
             <li key={id}>
-              <span><strong>{name}</strong> <span class="quiet">since {day(paired_ms)}, seen {day(seen_ms)}</span></span>
+              <span><strong>{name}</strong> <span class="quiet">since {dayWords(paired_ms)}, seen {dayWords(seen_ms)}</span></span>
               <Plain onClick={() => void removeDevice(id)}>
                 Remove<Unseen> {name}</Unseen>
               </Plain>

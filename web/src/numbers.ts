@@ -4,9 +4,8 @@ import type { LowHigh, Range } from "./api.ts";
 
 /** The reader's. */
 export const language = typeof navigator === "undefined" ? "en" : navigator.language;
-/** "1 May 2026", or with `style` as that says. */
-export const dayWords = (at: string | number, style: Intl.DateTimeFormatOptions = { dateStyle: "long" }): string =>
-  new Date(at).toLocaleDateString(language, style);
+/** "1 May 2026". */
+export const dayWords = (at: string | number): string => new Date(at).toLocaleDateString(language, { dateStyle: "long" });
 
 /** What stands before the decimals for this reader: a point or a comma. */
 export const decimalMark = new Intl.NumberFormat(language).format(1.5).includes(",") ? "," : ".";

@@ -32,7 +32,7 @@ export interface BakingViewProps {
   /** What else may be noted while a step is in hand. */
   further?: ComponentChildren;
   /** What is known of a note beside its words. */
-  about?: ((key: string, fresh?: true) => ComponentChildren) | undefined;
+  about?: ((key: string) => ComponentChildren) | undefined;
 }
 
 function ring(): void {
@@ -78,7 +78,7 @@ function Said({ session, say, about }: Pick<BakingViewProps, "session" | "say" |
           { time: duration(Math.abs(moved)) });
   return (
     <div class="said" role="status">
-      <div><p><strong>{capital(said.text)}.</strong> {words}</p>{about?.(said.key, true)}</div>
+      <div><p><strong>{capital(said.text)}.</strong> {words}</p>{about?.(said.key)}</div>
       <Plain onClick={() => void session.takeBack(said.key)}>{say("Take it back")}</Plain>
     </div>
   );

@@ -11,7 +11,10 @@ import { isBake } from "./sights.ts";
 /** The words of a note that is to be written anew; each time a field of its own. */
 const anew = signal<{ words: string; times: number }>({ words: "", times: 0 });
 
-export function NoteTold({ session, of, fresh }: { session: Session; of: string; fresh: boolean | undefined }) {
+/** What was written last: of it the baker is told what was read. */
+const written = signal("");
+
+export function NoteTold({ session, of }: { session: Session; of: string }) {
   const note = session.standing.value.notes.find(({ key }) => key === of);
   if (!note) {
     return null;
@@ -21,7 +24,7 @@ export function NoteTold({ session, of, fresh }: { session: Session; of: string;
   return (
     <>
       {picture && <Shot at={picture} of={text} />}
-      {fresh && read && <Quiet>{read.read_as.length > 0 ? `Read as ${read.read_as.join("; ")}.` : "Kept as it stands."}</Quiet>}
+      {read && text === written.value && <Quiet>{read.read_as.length > 0 ? `Read as ${read.read_as.join("; ")}.` : "Kept as it stands."}</Quiet>}
       {read?.questions.map((question) => (
         <div key={question} class="problem">
           <p>{question}</p>
@@ -45,5 +48,8 @@ export function NoteFurther({ session: { inHand, checklist, note } }: { session:
   const baked = checklist.find(isBake)?.step ?? 0;
   const { words, times } = anew.value;
   return <Noting key={times} id="note-" draft={words} crust={step === null || step >= baked}
-    keep={(text, picture) => note(step, text, picture ? { picture } : {})} />;
+    keep={(text, picture) => {
+      written.value = text;
+      return note(step, text, picture ? { picture } : {});
+    }} />;
 }

@@ -15,7 +15,7 @@ export function PageBaking() {
       <BakingView session={session.value} say={inEnglish} tongue={tongue.value}
         waiting={waiting === 0 ? "" : `${waiting} ${waiting === 1 ? "entry waits" : "entries wait"} here until maslin answers. Nothing is lost.`}
         further={<NoteFurther session={session.value} />}
-        about={(key, fresh) => session.value && <NoteTold session={session.value} of={key} fresh={fresh} />}
+        about={(key) => session.value && <NoteTold session={session.value} of={key} />}
         onLeave={leaveBake} finishWords="Close the bake"
         onFinish={() => void endBake().then((name) => name === undefined ? undefined : lookBack(name))} />
     </main>
