@@ -144,6 +144,14 @@ std::vector<std::string> learnt_of(Store& store, const Trial& trial) {
       .value.value_or(std::vector<std::string>());
 }
 
+Result<TrialView> past_trial(Store& store, std::int64_t trial) {
+  Result<TrialView> view = view_trial(store, trial);
+  if (view.value) {
+    view.value->learnt = learnt_of(store, view.value->trial);
+  }
+  return view;
+}
+
 Result<ClosedTrial> close_trial(const Tools& tools, Store& store, std::int64_t number,
                                 std::int64_t at_ms, const LiveOptions& options) {
   const Result<TrialView> view = view_trial(store, number);

@@ -62,13 +62,12 @@ std::vector<Observation> observations_of(const TrialView& view) {
 
 Result<LiveTrial> live_trial(const Tools& tools, Store& store, std::int64_t trial,
                              const LiveOptions& options) {
-  Result<TrialView> view = view_trial(store, trial);
+  Result<TrialView> view = past_trial(store, trial);
   if (!view.value) {
     return {std::nullopt, view.problem};
   }
   LiveTrial out;
   out.view = std::move(*view.value);
-  out.view.learnt = learnt_of(store, out.view.trial);
   Result<TrialSetting> setting = setting_of(store, out.view.trial);
   if (!setting.value) {
     out.problem = setting.problem;

@@ -40,6 +40,7 @@ class Expecting {
       case ObservationKind::core_celsius:
         return baked("core_celsius");
       case ObservationKind::crust:
+      case ObservationKind::crust_lightness:
         return baked("lightness");
       case ObservationKind::dough_celsius:
         return dough_celsius();
@@ -226,6 +227,14 @@ bool set_bounds(const FinishTables& tables, const Observation& one, Sighting& ou
     out.high = bounds.high < 100 ? bounds.high : k_open;
     return crust_from(one.word) != Crust::none;
   }
+  if (one.kind == ObservationKind::crust_lightness) {
+    // Past the ends of the classes a colour says no more than they do: flour, or soot.
+    const LightnessBounds pale = crust_bounds(Crust::pale);
+    const LightnessBounds burnt = crust_bounds(Crust::burnt);
+    out.low = one.value < burnt.high ? -k_open : std::min(one.value, pale.low);
+    out.high = one.value > pale.low ? k_open : std::max(one.value, burnt.high);
+    return true;
+  }
   if (out.logarithm && one.value <= 0) {
     return false;
   }
@@ -314,8 +323,8 @@ std::optional<Sighting> sighting_of(const ForecastSetup& setup, const Ensemble& 
 
 bool is_of_bake(ObservationKind kind) {
   return kind == ObservationKind::minutes_done || kind == ObservationKind::core_celsius ||
-         kind == ObservationKind::crust || kind == ObservationKind::mass_after_grams ||
-         kind == ObservationKind::height;
+         kind == ObservationKind::crust || kind == ObservationKind::crust_lightness ||
+         kind == ObservationKind::mass_after_grams || kind == ObservationKind::height;
 }
 
 ForecastOptions followed(ForecastOptions options, std::span<const Observation> seen) {

@@ -2,6 +2,7 @@
 
 import { signal } from "@preact/signals";
 import type { Kitchen, OvenKind } from "./api.ts";
+import { Plain } from "./plain.tsx";
 import { TinFields } from "./tin_fields.tsx";
 import { bench, setKitchen, tongue } from "./store.ts";
 import { degrees, entryOf, localeNames } from "./words.ts";
@@ -155,7 +156,7 @@ export const KitchenPanel = () => (
     <WordsField id="awake" label="Somebody is up" hint="6-23" value={bench.value.kitchen.awake} />
     <WordsField id="prices" label="Packs and prices" hint="plain flour 1 kg 0.89" value={pricesText(bench.value.kitchen.prices)} />
     <p class="field close">
-      <button type="button" class="plain" onClick={() => (kitchenOpen.value = false)}>Done</button>
+      <Plain onClick={() => (kitchenOpen.value = false)}>Done</Plain>
     </p>
   </section>
 );

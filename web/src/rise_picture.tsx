@@ -5,6 +5,7 @@ import { type Band, BandPlot, BandTable } from "./band_plot.tsx";
 import { Figures } from "./figures.tsx";
 import { proveName, targetWords } from "./forecast_words.tsx";
 import { figure, longestMinutes, rangeWords, saidDurations, statedMinutes } from "./numbers.ts";
+import { Quiet } from "./plain.tsx";
 import { tongue } from "./store.ts";
 import { capital, degrees } from "./words.ts";
 
@@ -56,9 +57,9 @@ export function RisePicture({ prove }: { prove: Prove }) {
     <figure class="picture rise-picture">
       <figcaption>
         <h2>{name}</h2>
-        <p class="quiet">
+        <Quiet>
           until {targetWords(prove.target)}{warmth !== null && `, at ${degrees(warmth, tongue.value)}`}
-        </p>
+        </Quiet>
       </figcaption>
       <BandPlot {...band} />
       {stated !== "" && then && (
