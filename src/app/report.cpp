@@ -189,7 +189,23 @@ void dough_section(Page& page, const DoughSummary& dough, const Pantry& pantry) 
   page.row("on 100 of flour", bakers);
 }
 
+void preferment_section(Page& page, const PrefermentSummary& one) {
+  page.row(one.name, "after " + duration_text(one.stands_minutes) + ": " +
+                         band_text(one.ratio_at_end, "times its volume"));
+  page.row("", "ripe, all but at its highest, after " + duration_band(one.ripe_minutes));
+  page.row("", "pH " + band_text(one.ph, "") + ", of its sugars " +
+                   band_text(one.sugar_spent_pct, "% spent"));
+}
+
 void prove_section(Page& page, const ProveSummary& prove) {
+  if (prove.frost != Frost::none) {
+    page.row(prove.name, duration_band(prove.minutes) + ", then " +
+                             band_text(prove.celsius, "°C in the middle of it"));
+    if (prove.thawed_minutes) {
+      page.row("", "no ice is left after " + duration_band(*prove.thawed_minutes));
+    }
+    return;
+  }
   page.row(prove.name, "until " + prove.target + ": " + duration_band(prove.minutes));
   if (prove.chance_reached < 0.95) {
     page.row("", "it may never get there: " +
@@ -321,6 +337,13 @@ std::string forecast_report(const ForecastSummary& summary, const Pantry& pantry
   }
   if (!summary.proves.empty()) {
     page.heading("Rising");
+  }
+  if (summary.counted_from) {
+    page.row("the room", "changes through the day; the dough is taken to be mixed at " +
+                             hour_of_day_text(*summary.counted_from));
+  }
+  for (const PrefermentSummary& one : summary.preferments) {
+    preferment_section(page, one);
   }
   for (const ProveSummary& prove : summary.proves) {
     prove_section(page, prove);

@@ -120,8 +120,8 @@ void DayBuilder::make_part(std::size_t part) {
     stand("in the oven", "stated", times.roasts + oven_.preheat_minutes);
     out_.tasks[last].oven = true;
   }
-  if (it.kind == PartKind::preferment && setup_.schedule.preferment_rest) {
-    stand("ripens", "stated", setup_.schedule.preferment_rest->stated_minutes->middle());
+  if (const PlannedProve* rest = setup_.schedule.rest_of(part); rest != nullptr) {
+    stand("ripens", "stated", rest->stated_minutes->middle());
   } else if (times.stands > 0.0) {
     stand("stands", "stated", times.stands);
   }

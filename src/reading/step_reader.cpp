@@ -101,6 +101,12 @@ void StepReader::resolve(Open& open) {
       context_.oven_fan = step.fan;
     }
   }
+  // "Cool. Freeze for up to three months": how it is kept.
+  context_.baked = context_.baked || (step.kind == StepKind::bake && step.minutes);
+  if (context_.baked && step.place == "frozen" &&
+      (step.kind == StepKind::prove || step.kind == StepKind::rest)) {
+    step.kind = StepKind::finish;
+  }
   context_.shaped =
       context_.shaped || step.kind == StepKind::shape || step.kind == StepKind::divide;
 }
@@ -169,13 +175,18 @@ std::size_t StepReader::token(std::size_t i) {
     if (divides && !open_.step.piece_grams && grams_in(measure->unit) > 0.0 && measure->number) {
       open_.step.piece_grams = measure->middle() * grams_in(measure->unit);
     }
-    return measure->to;
+    // "Shape into a loaf. Prove": the point is the sentence's, not the unit's.
+    const bool ends = measure->to > i + 1 && sentence_end(measure->to - 1);
+    return ends ? measure->to - 1 : measure->to;
   }
   return read_word(i);
 }
 
 std::size_t StepReader::read_word(std::size_t i) {
-  note_place(i);
+  const bool verb_too = is_class(text_, i, WordClass::verb);
+  if (!verb_too) {
+    note_place(i);
+  }
   open_.oven = open_.oven || is_class(text_, i, WordClass::oven);
   // "Preheat a fan-forced oven to 200"
   fan_oven_ =
@@ -195,8 +206,8 @@ std::size_t StepReader::read_word(std::size_t i) {
     return i + 1;
   }
   take_verb(verb, i);
-  // "In the fridge" is what to do and where at once.
-  for (std::size_t within = i + 1; within < verb.end; ++within) {
+  // "In the fridge", "freeze" are what to do and where at once.
+  for (std::size_t within = i; within < verb.end; ++within) {
     note_place(within);
   }
   return verb.end;

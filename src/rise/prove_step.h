@@ -3,7 +3,10 @@
 // so that a step of a minute is stable at any dose of yeast.
 #pragma once
 
+#include <optional>
+
 #include "rise/heat.h"
+#include "rise/ice.h"
 #include "rise/kinetics.h"
 
 namespace maslin::rise_model {
@@ -15,6 +18,7 @@ struct Setting {
   Shells<Real> shells;
   Real heat_transfer_w_per_m2k;
   Real pieces_per_100g_flour;  // heat is reckoned for one piece, chemistry per 100 g flour
+  std::optional<Ice<Real>> ice;  // where the dough is frozen, or the air would freeze it
 };
 
 template <typename Real>
@@ -120,8 +124,12 @@ Moment<Real> stepped(const Moment<Real>& now, const Setting<Real>& setting, cons
   const Medium<Real>& m = setting.medium;
   const auto g = conductances(setting.shells, Real(now.next_volume_ml / m.dense_ml),
                               setting.heat_transfer_w_per_m2k);
-  next.temperature_k = warmed(now.temperature_k, g, ambient_k, now.next_heat_w,
-                              setting.shells.capacity_j_per_k, step_s);
+  next.temperature_k =
+      setting.ice
+          ? frozen_or_thawed(now.temperature_k, g, ambient_k, *setting.ice,
+                             setting.shells.capacity_j_per_k, step_s)
+          : warmed(now.temperature_k, g, ambient_k, now.next_heat_w,
+                   setting.shells.capacity_j_per_k, step_s);
   next.warmth = warmth_of(next.temperature_k, m.sour, m.pressure_pa, c);
   next.chemistry = fermented(now.chemistry, m, now.warmth, next.warmth, c, step_s / 3600.0);
   const Real fermented_g = next.chemistry[k_spent_hexose] + next.chemistry[k_spent_maltose] -
