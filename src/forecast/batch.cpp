@@ -74,7 +74,8 @@ void BatchRun::mix() {
   for (const LineAmount& line : bowl.lines) {
     const std::size_t items =
         line.ingredient != nullptr ? 1 : bowls_[line.part].portions.items.size();
-    const Lanes celsius = line.warm   ? models_.kitchen.warm_liquid_celsius
+    const Lanes celsius = line.celsius ? Lanes(*line.celsius)
+                          : line.warm   ? models_.kitchen.warm_liquid_celsius
                           : line.cold ? models_.kitchen.fridge_celsius
                                       : room_celsius(setup_.begins_at);
     for (std::size_t i = 0; i < items; ++i, ++item) {

@@ -1,8 +1,10 @@
 // The proves of a batch.
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "forecast/batch_run.h"
+#include "rise/yeast.h"
 
 namespace maslin {
 
@@ -99,10 +101,12 @@ RiseState BatchRun::start_of_dough(const RiseDough& rising) {
     rest.value = minutes;
     RiseSettings settings;
     settings.pressure_pa = pressure_pa_[0];
-    // Its own longest look, and beyond its use far enough to see where it stops.
-    settings.trace_minutes = std::clamp(std::max(1.5 * minutes, setup_.options.prove_minutes_at_least), 60.0, 2160.0);
+    // Beyond its use far enough to see when it is ripe.
+    constexpr double k_longest_look = 2160.0;
+    settings.trace_minutes = std::clamp(std::max(2.0 * minutes, setup_.options.prove_minutes_at_least),
+                                        720.0, k_longest_look);
     const RiseRun ripe = run_proves(sponge, raw, std::span(&rest, 1), models_.rise, settings);
-    put_preferment(number, sponge, raw, ripe.proves.front());
+    put_preferment(number, sponge, raw, ripe.proves.front(), planned->volume_ratio);
     start = mix_in(start, raw, ripe.end, 1.0);
   }
   return start;
@@ -115,7 +119,13 @@ YeastStorage BatchRun::storage() const {
 }
 
 void BatchRun::rise() {
-  const RiseDough rising = rise_dough(dough_portions(), storage());
+  RiseDough rising = rise_dough(dough_portions(), storage());
+  if (setup_.bath) {
+    const Lanes alive =
+        yeast_surviving(Lanes(setup_.bath->celsius + k_zero_celsius_k), setup_.bath->minutes);
+    rising.yeast_g *= alive;
+    rising.wild_yeast_g *= alive;
+  }
   // The yeast wakes while the dough is mixed and kneaded; its time counts, its rise not.
   Prove mixing;
   mixing.name = "mixing";
@@ -188,7 +198,8 @@ void BatchRun::put_prove(const std::string& key, const ProveRun& prove) {
 }
 
 void BatchRun::put_preferment(std::size_t number, const RiseDough& sponge, const RiseState& raw,
-                              const ProveRun& ripe) {
+                              const ProveRun& ripe,
+                              double ripe_ratio) {
   const std::string key = "preferment/" + std::to_string(number);
   const auto sugar = [](const RiseState& s) {
     return s.hexose_g + s.sucrose_g + s.maltose_g + s.latent_maltose_g;
@@ -201,18 +212,13 @@ void BatchRun::put_preferment(std::size_t number, const RiseDough& sponge, const
                        max(sponge.flour_g, 1e-9) * 100.0);
   columns_.outcome(key + "/sugar_spent_pct", "percent",
                    100.0 * (1.0 - sugar(ripe.end) / max(sugar(raw), 1e-9)));
-  // Ripe: it has all but stopped, at nine tenths of the growth that it comes to.
-  constexpr double k_ripe_share = 0.9;
-  Lanes most = 1.0;
-  for (const Lanes& ratio : ripe.volume_ratio) {
-    most = max(most, ratio);
-  }
-  Lanes minutes = 0.0;
-  Mask met = Lanes(1.0) < Lanes(0.0);
-  for (std::size_t i = 0; i < ripe.volume_ratio.size(); ++i) {
-    const Mask now = ripe.volume_ratio[i] >= 1.0 + k_ripe_share * (most - 1.0);
-    minutes = select(now & !met, static_cast<double>(i) * ripe.sample_s / 60.0, minutes);
-    met = met | now;
+  Lanes minutes = std::numeric_limits<double>::infinity();
+  for (std::size_t i = ripe.volume_ratio.size() - 1; i-- > 0;) {
+    const Lanes& before = ripe.volume_ratio[i];
+    const Lanes& after = ripe.volume_ratio[i + 1];
+    const Lanes share = (ripe_ratio - before) / max(after - before, 1e-12);
+    const Mask here = (before < ripe_ratio) & (after >= ripe_ratio);
+    minutes = select(here, (static_cast<double>(i) + share) * ripe.sample_s / 60.0, minutes);
   }
   columns_.outcome(key + "/ripe_minutes", "minutes", minutes);
   columns_.trace(key + "/volume_ratio", "ratio", ripe.sample_s / 60.0, ripe.volume_ratio);

@@ -54,7 +54,7 @@ class BatchRun {
   Prove prove_of(const PlannedProve& planned, double clock_at_zero) const;
   void put_prove(const std::string& key, const ProveRun& prove);
   void put_preferment(std::size_t number, const RiseDough& sponge, const RiseState& raw,
-                      const ProveRun& ripe);
+                      const ProveRun& ripe, double ripe_ratio);
   /// The preferment's own ripening, mixed into the start of the dough.
   RiseState start_of_dough(const RiseDough& rising);
   YeastStorage storage() const;

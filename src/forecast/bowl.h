@@ -33,6 +33,7 @@ struct LineAmount {
   double fill_sd = 0.0;
   bool warm = false;  // the line says warm or lukewarm
   bool cold = false;
+  std::optional<double> celsius;  // of what is poured, as the line says it
   bool poured = false;   // water, milk, juice, or a strained part
   std::size_t line = 0;  // index in the part
 };

@@ -195,6 +195,10 @@ ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, cons
   setup.doubts = setup.bowls.doubts;
   setup.doubts.insert(setup.doubts.end(), setup.schedule.doubts.begin(),
                       setup.schedule.doubts.end());
+  setup.bath = yeasted ? yeast_bath(recipe) : std::nullopt;
+  if (setup.bath) {
+    setup.doubts.push_back(bath_doubt(*setup.bath));
+  }
   add_formula_doubts(recipe, middling, setup);
   const DoughState as_written = assess_dough(setup.models.dough, middling, DoughUnknowns{});
   if (as_written.has_flour) {

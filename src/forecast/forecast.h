@@ -13,6 +13,7 @@
 #include "forecast/model_unknowns.h"
 #include "forecast/schedule.h"
 #include "forecast/scores.h"
+#include "forecast/yeast_bath.h"
 #include "pantry/pantry.h"
 #include "recipe/kitchen.h"
 #include "recipe/recipe.h"
@@ -51,6 +52,7 @@ struct ForecastSetup {
   ForecastOptions options;
   Bowls bowls;
   Schedule schedule;
+  std::optional<YeastBath> bath;
   RoomDay room;            // how the room changes through the day
   double begins_at = 0.0;  // when the dough is mixed, minutes of the clock
   Models models;

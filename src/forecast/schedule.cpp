@@ -80,6 +80,9 @@ bool names_the_room(const Step& step) {
   return has(text, "room") || has(text, "counter") || has(text, "bench") || has(text, "cool");
 }
 
+/// A poolish or sponge whose steps do not say more is ripe at that: common practice.
+constexpr double k_ripe_ratio = 2.5;
+
 /// Frozen overnight, where it is not said for how long: common practice, no source.
 constexpr double k_frozen_minutes = 720.0;
 
@@ -251,10 +254,11 @@ class Planner {
   }
 
   void plan_preferment(const Part& part) {
+    const Table until(forecast_data::embedded_table("until_words.tsv"));
     PlannedProve rest;
     rest.name = part.name;
     rest.target = "ripe";
-    rest.volume_ratio = 2.0;
+    rest.volume_ratio = k_ripe_ratio;
     rest.stated_minutes = Range{720.0, 720.0};
     for (const Step& step : part.steps) {
       if (step.minutes && (step.kind == StepKind::prove || step.kind == StepKind::rest)) {
@@ -262,6 +266,8 @@ class Planner {
         rest.place = place_of(step);
         rest.stated_celsius = step.celsius ? step.celsius->middle() : 0.0;
       }
+      const auto row = step.until.empty() ? std::nullopt : row_in(until, lower(step.until));
+      rest.volume_ratio = row ? until.number(*row, "volume_ratio") : rest.volume_ratio;
     }
     out_.preferments.push_back({static_cast<std::size_t>(&part - recipe_.parts.data()), rest});
   }

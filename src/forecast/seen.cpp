@@ -64,7 +64,7 @@ class Expecting {
   }
 
   bool read_off_a_jar() const {
-    for (const char* word : {"jar", " ml", " cm", " mm"}) {
+    for (const char* word : {"jar", "the mark", "band", " ml", " cm", " mm"}) {
       if (one_.text.find(word) != std::string::npos) {
         return true;
       }

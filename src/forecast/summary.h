@@ -67,7 +67,8 @@ struct ProveSummary {
 struct PrefermentSummary {
   std::string name;
   double stands_minutes = 0.0;
-  Band ripe_minutes;  // until it has all but stopped growing
+  double ripe_ratio = 2.5;  // the volume at which it is ripe
+  Band ripe_minutes;        // until then; infinite where it never gets there
   Band ratio_at_end;  // when it is used
   Band celsius;
   Band ph;

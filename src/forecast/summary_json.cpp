@@ -111,6 +111,7 @@ Json prove_json(const ProveSummary& prove) {
 Json preferment_json(const PrefermentSummary& one) {
   return {{"name", one.name},
           {"stands_minutes", rounded(one.stands_minutes)},
+          {"ripe_volume_ratio", rounded(one.ripe_ratio)},
           {"ripe_minutes", band_json(one.ripe_minutes)},
           {"volume_ratio_at_end", band_json(one.ratio_at_end)},
           {"celsius", band_json(one.celsius)},

@@ -74,6 +74,7 @@ std::vector<PrefermentSummary> preferments_of(const ForecastSetup& setup, const 
     PrefermentSummary one;
     one.name = setup.recipe->parts[planned.part].name;
     one.stands_minutes = planned.rest.stated_minutes->middle();
+    one.ripe_ratio = planned.rest.volume_ratio;
     one.ripe_minutes = e.band(key + "/ripe_minutes");
     one.ratio_at_end = e.band(key + "/ratio_at_end");
     one.celsius = e.band(key + "/celsius");

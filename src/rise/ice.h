@@ -12,7 +12,12 @@ struct Ice {
   Real freezing_celsius;  // the last ice melts; below 0
   Real latent_j;          // of all the water that can freeze
   Real frozen_j_per_k;    // of the shell below freezing: ice holds half the heat of water
+  /// On the conductance to the innermost shell. Heat goes to the edge of the ice, which draws
+  /// in to the middle: in a ball (1.5/a - 1/r) is the mean way to it over the innermost
+  /// fifth of radius a, where the node's own is (1/m - 1/r), r the next node's and m this one's.
+  double to_the_middle = 1.0;
 };
+inline constexpr double k_ball_to_the_middle = 0.617;
 
 /// Ice as a share of the water that can freeze: what is dissolved keeps the rest liquid, by
 /// the freezing point of an ideal solution.
@@ -103,7 +108,7 @@ void correct(std::array<Real, k_dough_shells>& celsius,
 template <typename Real>
 std::array<Real, k_dough_shells> frozen_or_thawed(
     const std::array<Real, k_dough_shells>& temperature_k,
-    const std::array<Real, k_dough_shells>& conduct, const Real& ambient_k, const Ice<Real>& ice,
+    const Conductances<Real>& conduct, const Real& ambient_k, const Ice<Real>& ice,
     const Real& capacity, double step_s) {
   constexpr double k_zero = 273.15;
   constexpr double k_longest_s = 20.0;
@@ -120,8 +125,16 @@ std::array<Real, k_dough_shells> frozen_or_thawed(
     std::array<Real, k_dough_shells> g;
     for (std::size_t i = 0; i < k_dough_shells; ++i) {
       before[i] = heat_of(celsius[i], ice, capacity);
-      g[i] = conduct[i] * (1.0 + ice_share(celsius[i], ice));
     }
+    // Half of the way from shell to shell lies in each of the two.
+    for (std::size_t i = 0; i < k_dough_shells; ++i) {
+      const Real here = 1.0 + ice_share(celsius[i], ice);
+      const Real there = i + 1 < k_dough_shells ? Real(1.0 + ice_share(celsius[i + 1], ice)) : here;
+      g[i] = conduct.within[i] * (2.0 * here * there / (here + there));
+    }
+    g[0] = g[0] * ice.to_the_middle;
+    Real& last = g[k_dough_shells - 1];
+    last = last * conduct.skin / (last + conduct.skin);
     for (int k = 0; k < k_corrections; ++k) {
       correct(celsius, before, g, ambient, ice, capacity, each_s);
     }

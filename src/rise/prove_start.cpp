@@ -52,13 +52,14 @@ bool frost_near(const RiseState& s, const Prove& prove) {
 
 /// All that is dissolved lowers the freezing point, ethanol too.
 Ice<Lanes> ice_of(const RiseDough& d, const RiseState& s, const Lanes& piece_g,
-                  const Lanes& shell_capacity, const RiseConstants& c) {
+                  const Lanes& shell_capacity, DoughShape shape, const RiseConstants& c) {
   const Lanes osmol = d.inert_osmol + s.hexose_g / 180.156 +
                       (s.sucrose_g + s.maltose_g) / 342.3 + s.ethanol_g / 46.07;
   const Lanes water_kg = max(d.solvent_water_g, 1e-9) * 1e-3;
   const Lanes shell_kg =
       water_kg * (piece_g / max(d.mass_g, 1e-9)) / static_cast<double>(k_dough_shells);
   Ice<Lanes> out;
+  out.to_the_middle = shape == DoughShape::ball ? k_ball_to_the_middle : 1.0;
   out.freezing_celsius = -max(c.cryoscopic_k_kg_per_mol * osmol / water_kg, 0.5);
   out.latent_j = k_fusion_j_per_kg * shell_kg;
   // Two thirds of that water is ice in a freezer.
@@ -115,7 +116,8 @@ ProveStart begin_prove(const RiseDough& dough, const RiseState& before, const Pr
   setting.heat_transfer_w_per_m2k = prove.heat_transfer_w_per_m2k * unknowns.heat_transfer;
   setting.pieces_per_100g_flour = max(dough.mass_g, 1e-9) / p / piece_g;
   if (frost_near(before, prove)) {
-    setting.ice = ice_of(dough, before, piece_g, setting.shells.capacity_j_per_k, constants);
+    setting.ice = ice_of(dough, before, piece_g, setting.shells.capacity_j_per_k, prove.shape,
+                         constants);
   }
   Moment<Lanes>& now = out.moment;
   now.chemistry = chemistry_of(before, p);

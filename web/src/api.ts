@@ -85,6 +85,9 @@ export interface Kitchen {
   name?: string;
   country?: string;
   room_celsius?: number;
+  room_night_celsius?: number;
+  /** The room at hours of the day, instead of a night. */
+  room_by_hour?: Record<string, number>;
   humidity_pct?: number;
   altitude_m?: number;
   oven?: { kind?: OvenKind; offset_celsius?: number };
@@ -197,6 +200,9 @@ export interface FinishEntry {
 
 export interface Forecast {
   dough?: DoughForecast;
+  /** When the dough was taken to be mixed, where the room changes through the day. */
+  counted_from?: string;
+  preferments?: { name: string; ripe_minutes: Range; volume_ratio_at_end: Range; ph: Range; sugar_spent_pct: Range }[];
   proves?: Prove[];
   bake?: Bake | null;
   bake_problem?: string;
