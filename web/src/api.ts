@@ -151,6 +151,10 @@ export interface Prove {
   volume_ratio_at_stated?: Range;
   celsius?: Range | number | null;
   band?: { minutes: number[]; volume_ratio: Curves };
+  /** The dough's temperature at the same moments. */
+  dough_band?: { celsius: Curves };
+  /** In the freezer, or thawing: no rise. */
+  frost?: "freezes" | "thaws";
 }
 
 /** A cut through the piece, base (first) to open surface (last). With `minutes`,
