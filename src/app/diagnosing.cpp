@@ -79,8 +79,8 @@ Result<DiagnosedTrial> diagnose_trial(const Tools& tools, Store& store, std::int
   };
   ForecastOptions followed_by = followed(options.forecast, seen);
   followed_by.begins_at = setting.value->begins_at;
-  ForecastSetup setup = set_up_forecast(setting.value->recipe, setting.value->kitchen, tools.pantry,
-                                        followed_by);
+  ForecastSetup setup =
+      set_up_forecast(setting.value->recipe, setting.value->kitchen, tools.pantry, followed_by);
   ForecastRun run = runs(setup);
   if (!setup.problem.empty() || run.ensemble.draws() == 0) {
     return {std::nullopt, setup.problem};

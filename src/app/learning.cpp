@@ -59,8 +59,7 @@ Taught taught_by(const Tools& tools, const TrialSetting& setting,
   };
   ForecastOptions followed_by = followed(options.forecast, seen);
   followed_by.begins_at = setting.begins_at;
-  ForecastSetup setup =
-      set_up_forecast(setting.recipe, setting.kitchen, tools.pantry, followed_by);
+  ForecastSetup setup = set_up_forecast(setting.recipe, setting.kitchen, tools.pantry, followed_by);
   ForecastRun run = runs(setup);
   if (!setup.problem.empty() || run.ensemble.draws() == 0) {
     out.why_not = "Nothing was learnt: " + setup.problem;

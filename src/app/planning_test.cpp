@@ -15,7 +15,8 @@ namespace {
 
 constexpr const char* k_loaf =
     "Loaf\n\n500 g strong white flour\n330 g water\n9 g salt\n1 g instant yeast\n\n"
-    "Mix and knead for 10 minutes.\nLeave on the table until doubled.\nShape.\nProve until doubled.\n"
+    "Mix and knead for 10 minutes.\nLeave on the table until doubled.\nShape.\nProve until "
+    "doubled.\n"
     "Bake at 220C for 35 minutes.\n";
 
 const PlannedStep& step_in(const DayPlan& plan, const std::string& name) {
@@ -67,11 +68,12 @@ TEST_CASE("backwards from the hour the night is reckoned with: it begins sooner"
 TEST_CASE("frozen pieces go through freezer, fridge and table in the plan") {
   const Tools tools;
   const Recipe recipe =
-      read_recipe(tools, {"Rolls\n\n500 g strong white flour\n330 g water\n9 g salt\n7 g instant "
-                          "yeast\n\nKnead for 10 minutes. Leave to rise until doubled. Shape into 10 "
-                          "rolls. Freeze the shaped rolls. Next day thaw overnight in the fridge, then "
-                          "prove until doubled and bake at 220C for 15 minutes.\n",
-                          "", ""})
+      read_recipe(tools,
+                  {"Rolls\n\n500 g strong white flour\n330 g water\n9 g salt\n7 g instant "
+                   "yeast\n\nKnead for 10 minutes. Leave to rise until doubled. Shape into 10 "
+                   "rolls. Freeze the shaped rolls. Next day thaw overnight in the fridge, then "
+                   "prove until doubled and bake at 220C for 15 minutes.\n",
+                   "", ""})
           .value.value();
   DayQuestion question;
   question.forecast.options.draws = 128;

@@ -228,8 +228,8 @@ void preferment_section(Page& page, const PrefermentSummary& one) {
 
 void prove_section(Page& page, const ProveSummary& prove) {
   if (prove.frost != Frost::none) {
-    page.row(prove.name, duration_band(prove.minutes) + ", then " +
-                             band_text(prove.celsius, "°C in the middle of it"));
+    page.row(prove.name,
+             duration_band(prove.minutes) + ", then at " + band_text(prove.celsius, "°C"));
     if (prove.thawed_minutes) {
       page.row("", "no ice is left after " + duration_band(*prove.thawed_minutes));
     }

@@ -187,8 +187,7 @@ ApiHandlers computing(const Tools& tools) {
       request.kept = kept.get();
       request.kept_key = std::to_string(request.options.seed) + '\n' +
                          std::to_string(question.begins_at.value_or(-1.0)) + '\n' +
-                         question.kitchen_json +
-                         '\n' + question.recipe_json + '\n' + question.text;
+                         question.kitchen_json + '\n' + question.recipe_json + '\n' + question.text;
       const Result<ForecastSummary> summary = forecast_recipe(tools, recipe, request);
       return summary.value ? answer_of(summary_to_json(*summary.value))
                            : problem_of(summary.problem);

@@ -75,9 +75,9 @@ void BatchRun::mix() {
     const std::size_t items =
         line.ingredient != nullptr ? 1 : bowls_[line.part].portions.items.size();
     const Lanes celsius = line.celsius ? Lanes(*line.celsius)
-                          : line.warm   ? models_.kitchen.warm_liquid_celsius
-                          : line.cold ? models_.kitchen.fridge_celsius
-                                      : room_celsius(setup_.begins_at);
+                          : line.warm  ? models_.kitchen.warm_liquid_celsius
+                          : line.cold  ? models_.kitchen.fridge_celsius
+                                       : room_celsius(setup_.begins_at);
     for (std::size_t i = 0; i < items; ++i, ++item) {
       const Portions::Item& portion = dough_portions().items[item];
       warm.push_back({portion.ingredient, portion.grams, celsius});

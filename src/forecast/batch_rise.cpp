@@ -45,8 +45,7 @@ Lanes BatchRun::ambient_k(const PlannedProve& prove, double clock) const {
 
 void BatchRun::set_air(Prove& prove, const PlannedProve& planned, double clock_at_zero) const {
   prove.ambient = {{0.0, ambient_k(planned, clock_at_zero)}};
-  const bool of_the_room =
-      planned.place == ProvePlace::room || planned.place == ProvePlace::warm;
+  const bool of_the_room = planned.place == ProvePlace::room || planned.place == ProvePlace::warm;
   if (!setup_.room.changes() || !of_the_room) {
     return;
   }
@@ -66,9 +65,9 @@ Prove BatchRun::prove_of(const PlannedProve& planned, double clock_at_zero) cons
   Prove prove;
   prove.name = planned.name;
   prove.value = planned.for_minutes.value_or(planned.volume_ratio);
-  prove.target = planned.for_minutes               ? ProveTarget::minutes
+  prove.target = planned.for_minutes             ? ProveTarget::minutes
                  : planned.frost == Frost::thaws ? ProveTarget::thawed
-                                                   : ProveTarget::volume_ratio;
+                                                 : ProveTarget::volume_ratio;
   set_air(prove, planned, clock_at_zero);
   prove.gas_kept_before = planned.gas_kept_before;
   prove.freezes = planned.frost == Frost::freezes;
@@ -103,8 +102,8 @@ RiseState BatchRun::start_of_dough(const RiseDough& rising) {
     settings.pressure_pa = pressure_pa_[0];
     // Beyond its use far enough to see when it is ripe.
     constexpr double k_longest_look = 2160.0;
-    settings.trace_minutes = std::clamp(std::max(2.0 * minutes, setup_.options.prove_minutes_at_least),
-                                        720.0, k_longest_look);
+    settings.trace_minutes = std::clamp(
+        std::max(2.0 * minutes, setup_.options.prove_minutes_at_least), 720.0, k_longest_look);
     const RiseRun ripe = run_proves(sponge, raw, std::span(&rest, 1), models_.rise, settings);
     put_preferment(number, sponge, raw, ripe.proves.front(), planned->volume_ratio);
     start = mix_in(start, raw, ripe.end, 1.0);
@@ -113,8 +112,20 @@ RiseState BatchRun::start_of_dough(const RiseDough& rising) {
 }
 
 YeastStorage BatchRun::storage() const {
+  // Common practice, no source: a packet of dry yeast has been open for two months, fresh yeast
+  // was bought within the week. What the kitchen says is of its own kind of yeast; nobody
+  // keeps fresh yeast for longer than six weeks.
+  constexpr double k_dry_months = 2.0;
+  constexpr double k_fresh_months = 0.25;
+  constexpr double k_longest_fresh_months = 1.5;
+  const Kitchen& kitchen = setup_.kitchen;
+  const std::optional<double>& told = kitchen.yeast_age_months;
+  const bool fresh = kitchen.yeast_kind == "fresh";
+  const bool any = kitchen.yeast_kind.empty();
   YeastStorage out;
-  out.months = setup_.kitchen.yeast_age_months.value_or(2.0);
+  out.months = told && !fresh ? *told : k_dry_months;
+  out.fresh_months =
+      told && (fresh || (any && *told <= k_longest_fresh_months)) ? *told : k_fresh_months;
   return out;
 }
 
@@ -183,9 +194,8 @@ void BatchRun::put_prove(const std::string& key, const ProveRun& prove) {
   columns_.outcome(key + "/ratio_at_end", "ratio", prove.volume_ratio_end);
   columns_.outcome(key + "/reached", "", select(prove.reached, 1.0, 0.0));
   columns_.outcome(key + "/celsius", "celsius",
-                   prove.temperature_k.empty()
-                       ? dough_celsius_
-                       : prove.end.mean_temperature_k() - k_zero_celsius_k);
+                   prove.temperature_k.empty() ? dough_celsius_
+                                               : prove.end.mean_temperature_k() - k_zero_celsius_k);
   if (prove.thawed_minutes) {
     columns_.outcome(key + "/thawed_minutes", "minutes", *prove.thawed_minutes);
   }
@@ -198,8 +208,7 @@ void BatchRun::put_prove(const std::string& key, const ProveRun& prove) {
 }
 
 void BatchRun::put_preferment(std::size_t number, const RiseDough& sponge, const RiseState& raw,
-                              const ProveRun& ripe,
-                              double ripe_ratio) {
+                              const ProveRun& ripe, double ripe_ratio) {
   const std::string key = "preferment/" + std::to_string(number);
   const auto sugar = [](const RiseState& s) {
     return s.hexose_g + s.sucrose_g + s.maltose_g + s.latent_maltose_g;

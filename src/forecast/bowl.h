@@ -34,8 +34,8 @@ struct LineAmount {
   bool warm = false;  // the line says warm or lukewarm
   bool cold = false;
   std::optional<double> celsius;  // of what is poured, as the line says it
-  bool poured = false;   // water, milk, juice, or a strained part
-  std::size_t line = 0;  // index in the part
+  bool poured = false;            // water, milk, juice, or a strained part
+  std::size_t line = 0;           // index in the part
 };
 
 /// Whether this is poured into a dough: water, juice, milk and the like, not eggs or cream.

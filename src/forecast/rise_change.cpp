@@ -78,6 +78,7 @@ RiseDraws rise_with(const Recipe& recipe, const Kitchen& kitchen, const Pantry& 
     there.room_by_hour.clear();
   }
   if (!change.yeast_id.empty()) {
+    there.yeast_kind.clear();  // of whatever kind it is
     there.yeast_age_months = k_bought_new_months;
   }
   options.reach = ForecastReach::rise;

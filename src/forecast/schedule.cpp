@@ -191,13 +191,13 @@ class Planner {
     PlannedProve one = prove_of(step, shaped_);
     // Frozen as it was shaped, and thawed as it was frozen: no hand presses anything out.
     const bool after_frost = !out_.proves.empty() && !out_.proves.back().rises();
-    one.gas_kept_before = out_.proves.empty()                                   ? 1.0
+    one.gas_kept_before = out_.proves.empty()                             ? 1.0
                           : (after_frost || !one.rises()) && kept_ == 1.0 ? 1.0
-                                                                                : std::min(kept_, 0.87);
+                                                                          : std::min(kept_, 0.87);
     // Frozen before any rise: what was formed is what goes into the freezer.
     shaped_ = shaped_ || (formed_ && !one.rises());
     one.in_pieces = shaped_;
-    one.name = one.frost == Frost::freezes  ? "in the freezer"
+    one.name = one.frost == Frost::freezes ? "in the freezer"
                : one.frost == Frost::thaws ? "thawing"
                : rises_ == 0               ? "first prove"
                : shaped_                   ? "prove after shaping"

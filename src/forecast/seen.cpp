@@ -134,8 +134,8 @@ class Expecting {
     if (!out || !setup_.room.changes()) {
       return out;
     }
-    const double above = setup_.room.at(setup_.begins_at + minutes_before_prove() +
-                                        one_.at_minutes.value_or(0.0));
+    const double above =
+        setup_.room.at(setup_.begins_at + minutes_before_prove() + one_.at_minutes.value_or(0.0));
     for (double& one : *out) {
       one += above;
     }

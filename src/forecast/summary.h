@@ -69,7 +69,7 @@ struct PrefermentSummary {
   double stands_minutes = 0.0;
   double ripe_ratio = 2.5;  // the volume at which it is ripe
   Band ripe_minutes;        // until then; infinite where it never gets there
-  Band ratio_at_end;  // when it is used
+  Band ratio_at_end;        // when it is used
   Band celsius;
   Band ph;
   Band acid_mmol_per_100g_flour;  // that bacteria made

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "forecast/embedded_table.h"
 #include "quantity/number_text.h"
@@ -85,6 +86,21 @@ Said said_in(std::string_view words) {
   return out;
 }
 
+/// A point before a blank ends a sentence.
+std::vector<std::string> sentences_of(const std::string& text) {
+  std::vector<std::string> out(1);
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool ends =
+        (text[i] == '.' || text[i] == ';') && i + 1 < text.size() && text[i + 1] == ' ';
+    if (ends) {
+      out.emplace_back();
+    } else {
+      out.back() += text[i];
+    }
+  }
+  return out;
+}
+
 bool before_the_dough_stands(StepKind kind) {
   return kind == StepKind::mix || kind == StepKind::rest || kind == StepKind::prove ||
          kind == StepKind::boil || kind == StepKind::soak || kind == StepKind::cool;
@@ -112,16 +128,18 @@ std::optional<YeastBath> yeast_bath(const Recipe& recipe) {
       if (!before_the_dough_stands(step.kind)) {
         break;  // kneaded, or in the oven
       }
-      const Said said = said_in(step.text);
-      // "Heat the milk to 60 C, add the yeast"; "let it cool, then add the yeast".
-      const bool heats = said.celsius && step.kind != StepKind::prove;
-      celsius = heats ? *said.celsius : said.cools ? 0.0 : celsius;
-      if (said.flour) {
-        return std::nullopt;  // from here on the flour cools it
-      }
-      if (said.yeast && celsius >= k_harmful_celsius) {
-        return YeastBath{celsius, step.minutes ? step.minutes->middle() : k_bath_minutes,
-                         step.text};
+      for (const std::string& sentence : sentences_of(step.text)) {
+        const Said said = said_in(sentence);
+        // "Heat the milk to 60 C, add the yeast"; "let it cool, then add the yeast".
+        const bool heats = said.celsius && step.kind != StepKind::prove;
+        celsius = heats ? *said.celsius : said.cools ? 0.0 : celsius;
+        if (said.flour) {
+          return std::nullopt;  // from here on the flour cools it
+        }
+        if (said.yeast && celsius >= k_harmful_celsius) {
+          return YeastBath{celsius, step.minutes ? step.minutes->middle() : k_bath_minutes,
+                           sentence};
+        }
       }
     }
   }

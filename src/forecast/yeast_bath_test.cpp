@@ -50,8 +50,9 @@ TEST_CASE("the heat of a liquid is read off its words, and cups are no degrees")
   CHECK(*liquid_celsius("1 cup milk, 110 °F") == doctest::Approx(43.33).epsilon(0.001));
   CHECK(*liquid_celsius("300 ml boiling water") == doctest::Approx(98.0));
   CHECK(*liquid_celsius("Hot milk, 300 ml") == doctest::Approx(60.0));
-  for (const char* words : {"2 c milk", "300 ml milk", "1 1/2 c. water", "boiling water, cooled to tepid",
-                            "scalded milk, cooled", "water 4 C"}) {
+  for (const char* words :
+       {"2 c milk", "300 ml milk", "1 1/2 c. water", "boiling water, cooled to tepid",
+        "scalded milk, cooled", "water 4 C"}) {
     CAPTURE(words);
     CHECK(!liquid_celsius(words));
   }
@@ -64,9 +65,11 @@ TEST_CASE("yeast stirred into hot milk meets it, into cooled milk or with the fl
   REQUIRE(bath("300 ml milk", {mix("Heat the milk to 60 C."), mix("Stir in the yeast.")}));
   CHECK(bath("300 ml milk", {mix("Heat the milk to 60 C."), mix("Stir in the yeast.")})->celsius ==
         60.0);
+  CHECK(
+      bath("300 ml milk", {mix("Heat the milk to 60 C and stir in the yeast. Mix in the flour.")}));
   CHECK(bath("300 ml hot milk", {mix("Dissolve the yeast in it.", 5.0)})->minutes == 5.0);
-  CHECK(!bath("300 ml milk", {mix("Heat the milk to 60 C."), mix("Let it cool."),
-                              mix("Stir in the yeast.")}));
+  CHECK(!bath("300 ml milk",
+              {mix("Heat the milk to 60 C."), mix("Let it cool."), mix("Stir in the yeast.")}));
   CHECK(!bath("300 ml milk", {mix("Heat the milk to 38 C and add the yeast.")}));
   CHECK(!bath("300 ml hot milk", {mix("Mix flour, yeast and salt."), mix("Add the milk.")}));
   CHECK(!bath("300 ml milk", {mix("Add the yeast to the milk.")}));
@@ -74,7 +77,8 @@ TEST_CASE("yeast stirred into hot milk meets it, into cooled milk or with the fl
 
 TEST_CASE("a dough whose yeast stood in milk at 60 C does not rise, in milk at 38 C it does") {
   // Dies at 60 C, unharmed below 43 C: docs/models/rise.md.
-  const Recipe hot = milk_dough("300 ml milk", {mix("Heat the milk to 60 C."), mix("Stir in the yeast.")});
+  const Recipe hot =
+      milk_dough("300 ml milk", {mix("Heat the milk to 60 C."), mix("Stir in the yeast.")});
   CHECK(chance_doubled(hot) < 0.05);
   CHECK(chance_doubled(milk_dough("300 ml milk at 38 C", {mix("Stir in the yeast.")})) > 0.95);
   const ForecastSetup setup = set_up_forecast(hot, {}, whole_pantry(), {});

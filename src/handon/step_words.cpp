@@ -166,10 +166,10 @@ std::string sentence_of(const Step& step, const CardWords& words) {
     return words.say("steam_water");
   }
   const Frost frost = frost_of(step);
-  std::string out = words.say(frost == Frost::freezes ? "step_freeze"
-                              : frost == Frost::thaws
-                                  ? "step_thaw"
-                                  : "step_" + std::string(step_kind_name(step.kind)));
+  std::string out =
+      words.say(frost == Frost::freezes ? "step_freeze"
+                : frost == Frost::thaws ? "step_thaw"
+                                        : "step_" + std::string(step_kind_name(step.kind)));
   const auto add = [&out](const std::string& text) { out += text.empty() ? "" : " " + text; };
   if (step.pieces) {
     add(step.pieces->high == 1.0

@@ -320,8 +320,8 @@ bool StepReader::begins_count(std::size_t i) const {
 
 /// "Prove until doubled and bake": what waits ends where the heat begins.
 bool StepReader::to_the_oven(std::size_t i) const {
-  const Match verb = is_class(text_, i, WordClass::join) ? match(text_, i + 1, WordClass::verb)
-                                                         : Match{};
+  const Match verb =
+      is_class(text_, i, WordClass::join) ? match(text_, i + 1, WordClass::verb) : Match{};
   const auto kind =
       verb && verb.phrase->value == 0.0 ? step_kind_from(verb.phrase->means) : std::nullopt;
   return open_.step.kind == StepKind::prove &&

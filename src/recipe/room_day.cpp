@@ -112,8 +112,7 @@ bool read_room(std::string_view words, Kitchen& kitchen) {
     if (hour) {
       read.room_by_hour.push_back({*hour, *celsius});
     } else {
-      std::optional<double>& place =
-          when.empty() ? read.room_celsius : read.room_night_celsius;
+      std::optional<double>& place = when.empty() ? read.room_celsius : read.room_night_celsius;
       if (place) {
         return false;
       }
@@ -136,10 +135,10 @@ bool settle_room(Kitchen& kitchen) {
   }
   std::sort(points.begin(), points.end(),
             [](const RoomPoint& a, const RoomPoint& b) { return a.minutes < b.minutes; });
-  const bool twice = std::adjacent_find(points.begin(), points.end(),
-                                        [](const RoomPoint& a, const RoomPoint& b) {
-                                          return a.minutes == b.minutes;
-                                        }) != points.end();
+  const bool twice =
+      std::adjacent_find(points.begin(), points.end(), [](const RoomPoint& a, const RoomPoint& b) {
+        return a.minutes == b.minutes;
+      }) != points.end();
   if (!points.empty() && !kitchen.room_celsius) {
     kitchen.room_celsius = room_mean_celsius(points);
   }

@@ -55,8 +55,8 @@ TEST_CASE("points by the hour are joined straight, round midnight too; the figur
 TEST_CASE("what is no room is refused and changes nothing") {
   Kitchen kitchen = told("19, 15 at night");
   const Kitchen before = kitchen;
-  for (const char* words : {"", "warm", "14 at night", "21, 14 at night, 16 at 7", "400", "21 at 25",
-                            "20 at 7, 22 at 7:00", "21 K", "21, 22"}) {
+  for (const char* words : {"", "warm", "14 at night", "21, 14 at night, 16 at 7", "400",
+                            "21 at 25", "20 at 7, 22 at 7:00", "21 K", "21, 22"}) {
     CAPTURE(words);
     CHECK(!read_room(words, kitchen));
     CHECK(kitchen == before);

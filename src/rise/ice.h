@@ -41,9 +41,9 @@ Real celsius_of(const Real& heat, const Ice<Real>& ice, const Real& capacity) {
   const Real b = c * ice.freezing_celsius + ice.latent_j + heat;
   const Real root = sqrt(Real(b * b - 4.0 * c * ice.latent_j * ice.freezing_celsius));
   // Of the two forms of a root the one that does not cancel.
-  const Real frozen = select(b > Real(0.0),
-                             Real(2.0 * ice.latent_j * ice.freezing_celsius / max(b + root, Real(1e-30))),
-                             Real((b - root) / (2.0 * c)));
+  const Real frozen = select(
+      b > Real(0.0), Real(2.0 * ice.latent_j * ice.freezing_celsius / max(b + root, Real(1e-30))),
+      Real((b - root) / (2.0 * c)));
   return select(heat >= Real(0.0), Real(ice.freezing_celsius + heat / capacity), frozen);
 }
 
@@ -107,9 +107,8 @@ void correct(std::array<Real, k_dough_shells>& celsius,
 /// out, since it hardly works there. Frozen dough conducts twice as well (from memory).
 template <typename Real>
 std::array<Real, k_dough_shells> frozen_or_thawed(
-    const std::array<Real, k_dough_shells>& temperature_k,
-    const Conductances<Real>& conduct, const Real& ambient_k, const Ice<Real>& ice,
-    const Real& capacity, double step_s) {
+    const std::array<Real, k_dough_shells>& temperature_k, const Conductances<Real>& conduct,
+    const Real& ambient_k, const Ice<Real>& ice, const Real& capacity, double step_s) {
   constexpr double k_zero = 273.15;
   constexpr double k_longest_s = 20.0;
   constexpr int k_corrections = 3;

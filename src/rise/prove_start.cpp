@@ -53,8 +53,8 @@ bool frost_near(const RiseState& s, const Prove& prove) {
 /// All that is dissolved lowers the freezing point, ethanol too.
 Ice<Lanes> ice_of(const RiseDough& d, const RiseState& s, const Lanes& piece_g,
                   const Lanes& shell_capacity, DoughShape shape, const RiseConstants& c) {
-  const Lanes osmol = d.inert_osmol + s.hexose_g / 180.156 +
-                      (s.sucrose_g + s.maltose_g) / 342.3 + s.ethanol_g / 46.07;
+  const Lanes osmol = d.inert_osmol + s.hexose_g / 180.156 + (s.sucrose_g + s.maltose_g) / 342.3 +
+                      s.ethanol_g / 46.07;
   const Lanes water_kg = max(d.solvent_water_g, 1e-9) * 1e-3;
   const Lanes shell_kg =
       water_kg * (piece_g / max(d.mass_g, 1e-9)) / static_cast<double>(k_dough_shells);
@@ -64,8 +64,7 @@ Ice<Lanes> ice_of(const RiseDough& d, const RiseState& s, const Lanes& piece_g,
   out.latent_j = k_fusion_j_per_kg * shell_kg;
   // Two thirds of that water is ice in a freezer.
   constexpr double k_ice_in_a_freezer = 0.67;
-  out.frozen_j_per_k =
-      shell_capacity - (k_ice_in_a_freezer * k_ice_spares_j_per_kg_k) * shell_kg;
+  out.frozen_j_per_k = shell_capacity - (k_ice_in_a_freezer * k_ice_spares_j_per_kg_k) * shell_kg;
   return out;
 }
 
@@ -116,8 +115,8 @@ ProveStart begin_prove(const RiseDough& dough, const RiseState& before, const Pr
   setting.heat_transfer_w_per_m2k = prove.heat_transfer_w_per_m2k * unknowns.heat_transfer;
   setting.pieces_per_100g_flour = max(dough.mass_g, 1e-9) / p / piece_g;
   if (frost_near(before, prove)) {
-    setting.ice = ice_of(dough, before, piece_g, setting.shells.capacity_j_per_k, prove.shape,
-                         constants);
+    setting.ice =
+        ice_of(dough, before, piece_g, setting.shells.capacity_j_per_k, prove.shape, constants);
   }
   Moment<Lanes>& now = out.moment;
   now.chemistry = chemistry_of(before, p);

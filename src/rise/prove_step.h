@@ -17,7 +17,7 @@ struct Setting {
   Medium<Real> medium;
   Shells<Real> shells;
   Real heat_transfer_w_per_m2k;
-  Real pieces_per_100g_flour;  // heat is reckoned for one piece, chemistry per 100 g flour
+  Real pieces_per_100g_flour;    // heat is reckoned for one piece, chemistry per 100 g flour
   std::optional<Ice<Real>> ice;  // where the dough is frozen, or the air would freeze it
 };
 

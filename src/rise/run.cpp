@@ -95,8 +95,8 @@ Lanes share_to_thawed(const Setting<Lanes>& setting, const Moment<Lanes>& from,
   const Lanes melts_k = setting.ice->freezing_celsius + 273.15;
   const Lanes before = from.temperature_k.front();
   const Lanes after = to.temperature_k.front();
-  const Lanes share = select(before >= melts_k, 0.0,
-                             (melts_k - before) / max(after - before, 1e-12));
+  const Lanes share =
+      select(before >= melts_k, 0.0, (melts_k - before) / max(after - before, 1e-12));
   return select(after >= melts_k, share, 2.0);
 }
 
@@ -143,9 +143,8 @@ std::size_t advance(const ProveLoop& loop, Moment<Lanes> now, ProveRun& run, Arr
   const Lanes start_volume = now.volume_ml;
   sample(run, now, start_volume);
   Mask thawed = Lanes(1.0) < Lanes(0.0);
-  const bool had_ice =
-      loop.setting.ice &&
-      any(now.temperature_k.front() < loop.setting.ice->freezing_celsius + 273.15);
+  const bool had_ice = loop.setting.ice &&
+                       any(now.temperature_k.front() < loop.setting.ice->freezing_celsius + 273.15);
   if (had_ice) {
     run.thawed_minutes = Lanes(0.0);
   }

@@ -26,9 +26,8 @@ HttpResponse answer_read(const ApiHandlers& handlers, const HttpRequest& request
 }
 
 HttpResponse answer_forecast(const ApiHandlers& handlers, const HttpRequest& request) {
-  Asked asked = asked_with(
-      request, {"recipe", "text", "kitchen", "observations", "begins_at", "seed", "draws",
-                "worth_measuring"});
+  Asked asked = asked_with(request, {"recipe", "text", "kitchen", "observations", "begins_at",
+                                     "seed", "draws", "worth_measuring"});
   if (asked.refused) {
     return *asked.refused;
   }

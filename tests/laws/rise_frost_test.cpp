@@ -114,8 +114,7 @@ TEST_CASE("frozen and thawed again, a piece has taken up the heat it gave off") 
   const std::vector<Prove> proves = {standing(-18.0, 2000.0, 70.0), standing(20.0, 2000.0, 70.0)};
   RiseSettings settings;
   settings.limit_minutes = 4000.0;
-  const RiseRun run =
-      run_proves(dough, start_of_rise(dough, 20.0 + k_zero), proves, {}, settings);
+  const RiseRun run = run_proves(dough, start_of_rise(dough, 20.0 + k_zero), proves, {}, settings);
   for (std::size_t i = 0; i < k_dough_shells; ++i) {
     CHECK(run.proves[0].end.temperature_k[i][0] == doctest::Approx(255.15).epsilon(1e-5));
     CHECK(run.end.temperature_k[i][0] == doctest::Approx(293.15).epsilon(1e-4));
@@ -127,11 +126,12 @@ TEST_CASE("heat content and temperature are each the other's inverse") {
   for (double celsius = -40.0; celsius < 30.0; celsius += 0.7) {
     const double heat = rise_model::heat_of(celsius, ice, 45.0);
     CHECK(rise_model::celsius_of(heat, ice, 45.0) == doctest::Approx(celsius).epsilon(1e-9));
-    const double slope =
-        (rise_model::heat_of(celsius + 1e-6, ice, 45.0) - rise_model::heat_of(celsius - 1e-6, ice, 45.0)) /
-        2e-6;
+    const double slope = (rise_model::heat_of(celsius + 1e-6, ice, 45.0) -
+                          rise_model::heat_of(celsius - 1e-6, ice, 45.0)) /
+                         2e-6;
     if (std::fabs(celsius - ice.freezing_celsius) > 1e-3) {
-      CHECK(rise_model::apparent_capacity(celsius, ice, 45.0) == doctest::Approx(slope).epsilon(1e-4));
+      CHECK(rise_model::apparent_capacity(celsius, ice, 45.0) ==
+            doctest::Approx(slope).epsilon(1e-4));
     }
   }
 }

@@ -24,12 +24,12 @@ CvodeRise cvode_rise(const rise_model::ProveStart& start, std::size_t lane, cons
                      double sample_s, std::size_t samples, double relative_tolerance,
                      const RiseConstants& constants);
 /// In air of one temperature.
-inline CvodeRise cvode_rise(const rise_model::ProveStart& start, std::size_t lane,
-                            double ambient_k, double sample_s, std::size_t samples,
-                            double relative_tolerance, const RiseConstants& constants) {
+inline CvodeRise cvode_rise(const rise_model::ProveStart& start, std::size_t lane, double ambient_k,
+                            double sample_s, std::size_t samples, double relative_tolerance,
+                            const RiseConstants& constants) {
   return cvode_rise(
-      start, lane, [ambient_k](double) { return ambient_k; }, sample_s, samples,
-      relative_tolerance, constants);
+      start, lane, [ambient_k](double) { return ambient_k; }, sample_s, samples, relative_tolerance,
+      constants);
 }
 
 }  // namespace maslin

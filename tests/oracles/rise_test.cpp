@@ -116,7 +116,8 @@ TEST_CASE("a dough on the table through a cold night agrees with CVODE in the sa
     const double day_k = 289.15 + 10.0 * draw(name_key("day"), 7, i);
     const double night_k = day_k - 4.0 - 8.0 * draw(name_key("night"), 7, i);
     r.prove.value = 840.0;
-    r.prove.ambient = {{0.0, day_k}, {60.0, day_k}, {300.0, night_k}, {540.0, night_k}, {660.0, day_k}};
+    r.prove.ambient = {
+        {0.0, day_k}, {60.0, day_k}, {300.0, night_k}, {540.0, night_k}, {660.0, day_k}};
     const Air air = [&](double seconds) {
       const double minutes = seconds / 60.0;
       double out = r.prove.ambient.front().temperature_k[0];

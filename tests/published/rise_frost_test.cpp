@@ -53,7 +53,8 @@ TEST_CASE("thawed pieces take longer than usual to double") {
   Prove freezer = in_air(-18.0, 60.0, ProveTarget::minutes, 7.0 * 1440.0);
   freezer.freezes = true;
   const std::vector<Prove> usual = {rise_to};
-  const std::vector<Prove> frozen = {freezer, in_air(4.0, 60.0, ProveTarget::minutes, 480.0), rise_to};
+  const std::vector<Prove> frozen = {freezer, in_air(4.0, 60.0, ProveTarget::minutes, 480.0),
+                                     rise_to};
   const double times = run_proves(dough, mixed, frozen).proves.back().minutes_to_target[0] /
                        run_proves(dough, mixed, usual).proves.back().minutes_to_target[0];
   book::against(rise("doubling after a week's frost against before", "", k_oven_manual), times,
