@@ -6,6 +6,7 @@
 
 #include "app/embedded_table.h"
 #include "app/rise_report.h"
+#include "dough/temperature.h"
 #include "forecast/citations.h"
 #include "quantity/number_text.h"
 #include "quantity/table.h"
@@ -188,6 +189,23 @@ void hold_back_rows(Page& page, const char* of, const HoldBack& hold) {
   }
 }
 
+/// A degree or two either way no baker minds.
+constexpr double k_told_apart_k = 1.5;
+
+/// How to bring the dough to its best warmth by what is poured.
+std::string liquid_text(const LiquidWarmth& liquid) {
+  // Warmer than this the yeast suffers where it is stirred in (common practice, no source).
+  constexpr double k_warmest = 43.0;
+  const std::string of = "for " + digits(k_wanted_dough_celsius) + " °C: ";
+  if (liquid.ice_grams.p50 >= 1.0) {
+    return of + "liquid from the fridge, " + digits(liquid.ice_grams.p50) +
+           " g of it as ice; or chill the flour too";
+  }
+  return liquid.celsius.p50 > k_warmest
+             ? of + "liquid at " + digits(k_warmest) + " °C, no warmer, and a warm bowl"
+             : of + "liquid at " + band_text(liquid.celsius, "°C");
+}
+
 void dough_section(Page& page, const DoughSummary& dough, const Pantry& pantry) {
   page.heading("The dough");
   page.row("in all", band_text(dough.total_grams, "g") + ", " + band_text(dough.flour_grams, "g") +
@@ -208,6 +226,9 @@ void dough_section(Page& page, const DoughSummary& dough, const Pantry& pantry) 
   page.row("salt", band_text(dough.salt_pct_flour, "%"));
   page.row("yeast", band_text(dough.yeast_pct_flour, "%") + " as instant");
   page.row("dough temperature", band_text(dough.celsius, "°C"));
+  if (dough.liquid && std::fabs(dough.celsius.p50 - k_wanted_dough_celsius) >= k_told_apart_k) {
+    page.row("", liquid_text(*dough.liquid));
+  }
   std::string bakers;
   for (const auto& [id, band] : dough.bakers_pct) {
     const Ingredient* one = pantry.find(id);

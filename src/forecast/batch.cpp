@@ -70,6 +70,7 @@ Lanes BatchRun::poured_grams() const {
 void BatchRun::mix() {
   const Bowls::Bowl& bowl = setup_.bowls.bowls[setup_.bowls.dough];
   std::vector<WarmPortion> warm;
+  std::optional<std::size_t> liquid;  // the heaviest that is poured, whose warmth is free
   std::size_t item = 0;
   for (const LineAmount& line : bowl.lines) {
     const std::size_t items =
@@ -81,6 +82,9 @@ void BatchRun::mix() {
     for (std::size_t i = 0; i < items; ++i, ++item) {
       const Portions::Item& portion = dough_portions().items[item];
       warm.push_back({portion.ingredient, portion.grams, celsius});
+      if (line.poured && (!liquid || all(portion.grams > warm[*liquid].grams))) {
+        liquid = item;
+      }
     }
   }
   MixingHeat heat;
@@ -92,6 +96,13 @@ void BatchRun::mix() {
   heat.bowl_kj_per_k = 0.35 * dough_portions().total_grams() / 1000.0;
   dough_celsius_ = dough_temperature_celsius(warm, heat) + models_.kitchen.mixing_temperature_error;
   models_.dough.dough_celsius = dough_celsius_;
+  if (liquid) {
+    const Lanes wanted = k_wanted_dough_celsius - models_.kitchen.mixing_temperature_error;
+    const WaterTemperature to_use =
+        water_for_dough_temperature(warm, *liquid, heat, wanted, models_.kitchen.fridge_celsius);
+    columns_.outcome("liquid_celsius", "celsius", to_use.celsius);
+    columns_.outcome("liquid_ice_grams", "g", to_use.ice_g);
+  }
 
   dough_ = assess_dough(setup_.models.dough, dough_portions(), models_.dough);
   const auto put = [this](const char* name, const char* unit, const Lanes& values) {

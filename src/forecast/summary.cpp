@@ -93,6 +93,9 @@ DoughSummary dough_of(const ForecastSetup& setup, const ForecastRun& run) {
   out.ph = e.band("ph");
   out.celsius = e.band("dough_celsius");
   out.volume_ml = e.band("volume_ml");
+  if (e.column("liquid_celsius") != nullptr) {
+    out.liquid = LiquidWarmth{e.band("liquid_celsius"), e.band("liquid_ice_grams")};
+  }
   const double written = flour_as_written(setup);
   const DoughFeel likely = out.feel.empty()
                                ? DoughFeel::soft

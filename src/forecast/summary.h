@@ -25,6 +25,12 @@ struct BandTrace {
   std::vector<Band> bands;
 };
 
+/// How warm the liquid is to be for a dough of k_wanted_dough_celsius.
+struct LiquidWarmth {
+  Band celsius;
+  Band ice_grams;  // in place of so much of it, where a fridge is not cold enough
+};
+
 struct DoughSummary {
   Band total_grams;
   Band flour_grams;
@@ -45,6 +51,7 @@ struct DoughSummary {
   Band water_activity;
   Band ph;
   Band celsius;
+  std::optional<LiquidWarmth> liquid;  // of what is poured; none where nothing is
   Band volume_ml;
 };
 

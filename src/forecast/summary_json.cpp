@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "dough/temperature.h"
 #include "forecast/citations.h"
 #include "forecast/summary.h"
 #include "properties/water.h"
@@ -82,6 +83,11 @@ Json dough_json(const DoughSummary& dough) {
   out["water_activity"] = band_json(dough.water_activity);
   out["ph"] = band_json(dough.ph);
   out["celsius"] = band_json(dough.celsius);
+  if (dough.liquid) {
+    out["liquid_warmth"] = {{"for_dough_celsius", k_wanted_dough_celsius},
+                            {"celsius", band_json(dough.liquid->celsius)},
+                            {"ice_grams", band_json(dough.liquid->ice_grams)}};
+  }
   out["volume_ml"] = band_json(dough.volume_ml);
   return out;
 }

@@ -133,7 +133,7 @@ void note_thawing(ProveRun& run, Mask& thawed, const Setting<Lanes>& setting,
 // Compiled for wide registers too where the loader can choose: 1.8 times as fast, and to
 // the same bits, as a test of this folder checks.
 #if defined(__x86_64__) && defined(__gnu_linux__) && !defined(__clang__) && \
-    !defined(__SANITIZE_ADDRESS__)
+    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
 [[gnu::target_clones("avx512f", "avx2", "default"), gnu::flatten]]
 #endif
 std::size_t advance(const ProveLoop& loop, Moment<Lanes> now, ProveRun& run, Arrival& arrival) {
