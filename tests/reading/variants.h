@@ -24,12 +24,6 @@ struct Sheet {
   }
 };
 
-/// "500 g flour" cut in its amount ("500 g") and its name; no amount where it begins otherwise.
-struct Cut {
-  std::string amount;
-  std::string name;
-};
-
 struct Variant {
   const char* name;
   bool english;  // says its words in English
