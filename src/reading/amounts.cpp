@@ -203,7 +203,8 @@ std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
       continue;
     }
     const bool closes = measure->to >= to || text[measure->to].is('(') || !measure->size.empty() ||
-                        (text[i - 1].is(':') && text[measure->to].is(',')) ||  // "Onion: 1, small"
+                        ((text[i - 1].is(':') || text[i - 1].is('-')) &&
+                         text[measure->to].is(',')) ||  // "Onion: 1, small"
                         says_name_again(text, from, *measure);
     const bool number = measure->number && !measure->bare_article;
     if (!measure->unit.empty() || (number && closes)) {

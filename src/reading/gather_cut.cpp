@@ -162,7 +162,7 @@ bool Gatherer::is_title_above(const LineState& first) const {
 }
 
 void Gatherer::unlist_title() {
-  if (lines_.size() > 2 && lines_[0].listed && is_title_above(lines_[0])) {
+  if (lines_.size() > 1 && lines_[0].listed && is_title_above(lines_[0])) {
     lines_[0].listed = false;
     lines_[0].titled = true;
   }

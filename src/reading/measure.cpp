@@ -14,6 +14,9 @@ bool is_litres(std::string_view unit) {
   return unit == "ml" || unit == "cl" || unit == "dl" || unit == "l";
 }
 
+/// Grams this near to ounces beside them are those ounces, rounded. Common practice, no source.
+constexpr double k_twin = 0.15;
+
 /// "1 lb 2 oz": a smaller unit of the same kind right after.
 void compound(const Text& text, FoundMeasure& out) {
   if (out.number->low != out.number->high || text[out.to].kind == TokenKind::mark) {
@@ -34,6 +37,14 @@ void compound(const Text& text, FoundMeasure& out) {
     return;
   }
   const double ratio = unit_ratio(out.unit, unit.phrase->means);
+  // "4 oz 112 g water": the same again in grams.
+  const bool metric = unit.phrase->means == "g" || unit.phrase->means == "kg";
+  const bool twin = metric && (out.unit == "oz" || out.unit == "lb") &&
+                    std::abs(number->range.low * ratio / out.number->low - 1.0) < k_twin;
+  if (twin) {
+    out.to = unit.end;
+    return;
+  }
   if (ratio > 0.0 && ratio < 1.0) {
     const double sum = out.number->low + number->range.low * ratio;
     out.number = Range{sum, sum};

@@ -74,9 +74,12 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   // "450 g strong flour Pinch of salt 25 g sugar"
   const auto said =
       text[i].capital && !text[i].upper && !before.capital ? any_measure(text, i) : std::nullopt;
+  // "220 g di acqua un pizzico di sale un po' di burro"
+  const auto small = is_class(text, i, WordClass::article) ? any_measure(text, i) : std::nullopt;
   const bool pinch =
-      said && unit_kind(said->unit) == UnitKind::loose &&
-      (is_class(text, said->to, WordClass::of) || is_class(text, said->to - 1, WordClass::of));
+      (small && unit_kind(small->unit) == UnitKind::loose && !small->unit.empty()) ||
+      (said && unit_kind(said->unit) == UnitKind::loose &&
+       (is_class(text, said->to, WordClass::of) || is_class(text, said->to - 1, WordClass::of)));
   if ((!text[i].is_number() && !worded && !pinch) ||
       (before.kind != TokenKind::word && !before.is(')')) ||
       (!text[i].spaced && before.word.size() < 2) ||  // a scan's "V4 cup"
@@ -89,7 +92,7 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
     return false;
   }
   const Amounts amounts = amounts_at(text, i, to);
-  if (!amounts.primary || !amounts.primary->number ||
+  if (!amounts.primary || (!amounts.primary->number && !pinch) ||
       unit_kind(amounts.primary->unit) == UnitKind::percent) {
     return false;
   }
@@ -100,7 +103,8 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   for (std::size_t at = amounts.end; at < std::min(to, amounts.end + (unit ? 4U : 2U)); ++at) {
     if (const Match name = match_name(text, at)) {
       const IngredientKind kind = name.phrase->ingredient->kind;
-      const bool share = amounts.primary->number->high < 1.0;  // "1/2 grated nutmeg"
+      const bool share =
+          amounts.primary->number && amounts.primary->number->high < 1.0;  // "1/2 grated nutmeg"
       return unit || share || kind == IngredientKind::egg || kind == IngredientKind::fruit ||
              kind == IngredientKind::vegetable;
     }

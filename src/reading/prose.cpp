@@ -33,6 +33,9 @@ bool points_back(const Text& text, const FoundMeasure& measure) {
   if (measure.number && unit_kind(measure.unit) == UnitKind::container) {
     return false;  // "1 packet of that quick yeast": a packet is no share of what was said
   }
+  if (const Match said = match(text, at, WordClass::note); said && said.end > at + 1) {
+    return false;  // "of the best flour"
+  }
   if (is_class(text, at, WordClass::the) || is_class(text, at, WordClass::rest)) {
     return true;
   }
@@ -45,6 +48,11 @@ std::optional<Match> name_near(const Text& text, std::size_t i, std::size_t to,
   // "500 gr, di farina": a print that set a comma for the point.
   i += text[i].is(',') && !text[i].spaced && is_class(text, i + 1, WordClass::of) ? 1U : 0U;
   for (std::size_t at = i; at < std::min(to, i + 6); ++at) {
+    // "2 cups of warm, mashed potatoes"
+    if (text[at].is(',') && at > i && is_class(text, at - 1, WordClass::note) &&
+        (is_class(text, at + 1, WordClass::note) || match_name(text, at + 1))) {
+      continue;
+    }
     if (text[at].kind == TokenKind::mark && !text[at].is('\'')) {
       return std::nullopt;
     }
@@ -105,6 +113,11 @@ std::size_t mention_end(const Text& text, std::size_t name_end, std::size_t to) 
         ++i;
       }
       continue;
+    }
+    // "in a cup of warm milk dissolve half a cake of yeast"
+    if (const Match verb = match(text, i, WordClass::verb);
+        verb && !is_class(text, i, WordClass::note) && any_measure(text, verb.end)) {
+      break;
     }
     const bool stop = token.kind == TokenKind::mark && !token.is('\'') && !token.is('-');
     if (stop || token.fresh || is_class(text, i, WordClass::join) ||

@@ -149,3 +149,37 @@ TEST_CASE("shares written as figures, and a spoon a scan misread") {
                {"salt", 2, "tsp"},
                {"water", 300, "ml"}});
 }
+
+TEST_CASE("what an old book's sentence names is read, its printed title is not") {
+  check_lines(
+      "TEA BISCUIT.\xE2\x80\x94\nMelt four ounces of butter in a pint of warm milk. Sift two "
+      "pounds "
+      "of flour into a pan, and put in two eggs and two ounces of the best sugar.\n",
+      {{"butter", 4, "oz"},
+       {"whole_milk", 1, "pint"},
+       {"plain_flour", 2, "lb"},
+       {"egg", 2, ""},
+       {"granulated_sugar", 2, "oz"}});
+  check_lines(
+      "Put 2 cups of warm, mashed potatoes in a bowl. In one cup of warm milk dissolve half an "
+      "ounce "
+      "of yeast, add 4 cups of flour.",
+      {{"potato_mashed", 2, "cup"},
+       {"whole_milk", 1, "cup"},
+       {"fresh_yeast", 0.5, "oz"},
+       {"plain_flour", 4, "cup"}});
+}
+
+TEST_CASE("small amounts in words cut a list that runs on without marks") {
+  check_lines("500 g flour 220 g water a pinch of salt a little sugar 2 eggs\n",
+              {{"plain_flour", 500, "g"},
+               {"water", 220, "g"},
+               {"salt", 1, "pinch"},
+               {"granulated_sugar", -1, "some"},
+               {"egg", 2, ""}});
+}
+
+TEST_CASE("ounces with their grams right beside them are one amount") {
+  check_lines("4 oz 112 g butter\n1 lb 2 oz flour\n",
+              {{"butter", 4, "oz"}, {"plain_flour", 1.125, "lb"}});
+}
