@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "forecast/embedded_table.h"
+#include "forecast/step_words.h"
 #include "quantity/number_text.h"
 #include "quantity/table.h"
 #include "rise/yeast.h"
@@ -17,14 +18,6 @@ constexpr double k_zero_k = 273.15;
 constexpr double k_harmful_celsius = 43.0;
 /// Stirred in, and left to froth: common practice, no source.
 constexpr double k_bath_minutes = 10.0;
-
-std::string lower(std::string_view text) {
-  std::string out(text);
-  for (char& c : out) {
-    c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  }
-  return out;
-}
 
 bool is_digit(char c) {
   return c >= '0' && c <= '9';
@@ -107,6 +100,10 @@ bool before_the_dough_stands(StepKind kind) {
 }
 
 }  // namespace
+
+std::optional<double> stated_celsius(std::string_view words) {
+  return degrees_in(lower(words));
+}
 
 std::optional<double> liquid_celsius(std::string_view words) {
   return said_in(words).celsius;

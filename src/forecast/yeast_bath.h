@@ -14,6 +14,9 @@ namespace maslin {
 /// (data/bath_words.tsv). Nothing where nothing is said, or that it is cool again.
 std::optional<double> liquid_celsius(std::string_view words);
 
+/// A figure alone: "660 g water at 30C".
+std::optional<double> stated_celsius(std::string_view words);
+
 /// Yeast that stands in a hot liquid of its own.
 struct YeastBath {
   double celsius = 37.0;

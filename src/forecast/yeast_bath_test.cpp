@@ -50,9 +50,8 @@ TEST_CASE("the heat of a liquid is read off its words, and cups are no degrees")
   CHECK(*liquid_celsius("1 cup milk, 110 °F") == doctest::Approx(43.33).epsilon(0.001));
   CHECK(*liquid_celsius("300 ml boiling water") == doctest::Approx(98.0));
   CHECK(*liquid_celsius("Hot milk, 300 ml") == doctest::Approx(60.0));
-  for (const char* words :
-       {"2 c milk", "300 ml milk", "1 1/2 c. water", "boiling water, cooled to tepid",
-        "scalded milk, cooled", "water 4 C"}) {
+  for (const char* words : {"2 c milk", "300 ml milk", "1 1/2 c. water",
+                            "boiling water, cooled to tepid", "scalded milk", "water 4 C"}) {
     CAPTURE(words);
     CHECK(!liquid_celsius(words));
   }
