@@ -67,6 +67,9 @@ TEST_CASE("yeast stirred into hot milk meets it, into cooled milk or with the fl
   CHECK(
       bath("300 ml milk", {mix("Heat the milk to 60 C and stir in the yeast. Mix in the flour.")}));
   CHECK(bath("300 ml hot milk", {mix("Dissolve the yeast in it.", 5.0)})->minutes == 5.0);
+  CHECK(!bath("300 ml hot milk", {mix("Dissolve the yeast in it.")})->stated);
+  CHECK(!bath("300 ml hot milk", {mix("Dissolve the yeast in the warm water.")}));
+  CHECK(!bath("300 ml milk (110 F)", {mix("Dissolve the yeast in it.")}));
   CHECK(!bath("300 ml milk",
               {mix("Heat the milk to 60 C."), mix("Let it cool."), mix("Stir in the yeast.")}));
   CHECK(!bath("300 ml milk", {mix("Heat the milk to 38 C and add the yeast.")}));
