@@ -92,7 +92,7 @@ export function Noting({ id, keep, draft = "", crust }: NotingProps) {
           words.value = text;
         }
       }}>
-        {field("words", "In your own words", words, "15 g flour left, tacky, core 96 °C …")}
+        {field("words", "In your own words", words, "15 g flour left, core 96 °C …")}
         <Plain type="submit">Note it</Plain>
       </form>
       <details>
@@ -123,7 +123,7 @@ export function Noting({ id, keep, draft = "", crust }: NotingProps) {
             }
           }}>Keep the picture</Plain>
         )}
-        <p class="say">{field("sense", "What you score", sense, "crumb, crust, flavour …")}</p>
+        <p class="say">{field("sense", "What you score", sense, "crumb, flavour …")}</p>
         <GaugeSetter gauge={{ words: "Score", unit: "of 9", low: 1, high: 9, step: 1, start: 7, note: String }} say={inEnglish}
           onNote={(value) => void send(`${sense.value.trim() || "overall"} ${value}/9`)} />
       </details>
