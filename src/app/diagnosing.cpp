@@ -103,8 +103,10 @@ Result<DiagnosedTrial> diagnose_trial(const Tools& tools, Store& store, std::int
   const auto runs = [&](const ForecastSetup& setup) {
     return run_in_threads(setup, request).value.value_or(ForecastRun{});
   };
-  ForecastSetup setup = set_up_forecast(setting.value->recipe, setting.value->kitchen, tools.pantry,
-                                        followed(options.forecast, seen));
+  ForecastOptions followed_by = followed(options.forecast, seen);
+  followed_by.begins_at = setting.value->begins_at;
+  ForecastSetup setup =
+      set_up_forecast(setting.value->recipe, setting.value->kitchen, tools.pantry, followed_by);
   ForecastRun run = runs(setup);
   if (!setup.problem.empty() || run.ensemble.draws() == 0) {
     return {std::nullopt, setup.problem};

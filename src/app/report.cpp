@@ -84,6 +84,13 @@ std::string percent(double share) {
 }
 
 std::string duration_text(double minutes) {
+  constexpr double k_some_days = 72.0 * 60.0;
+  if (!std::isfinite(minutes)) {
+    return "never";
+  }
+  if (minutes >= k_some_days) {
+    return std::to_string(std::lround(minutes / 1440.0)) + " days";
+  }
   const auto whole = static_cast<long>(std::lround(minutes));
   if (whole < 100) {
     return std::to_string(whole) + " min";
@@ -96,8 +103,29 @@ std::string duration_text(double minutes) {
 }
 
 std::string duration_band(const Band& band) {
+  if (band.width() == 0.0) {
+    return duration_text(band.p50);
+  }
   return duration_text(band.p50) + "  (" + duration_text(band.p10) + " to " +
          duration_text(band.p90) + ")";
+}
+
+/// What was expected where something was seen, or why it told nothing.
+std::string seen_text(const SeenFit& fit) {
+  if (!fit.used) {
+    return "not used. " + fit.why_not;
+  }
+  constexpr double k_hardly_believed = 0.5;
+  const ObservationKind kind = fit.observation.kind;
+  const std::string unit = kind == ObservationKind::volume_ratio
+                               ? "times its volume"
+                               : std::string(observation_unit(kind));
+  const std::string before = fit.observation.word.empty()
+                                 ? "before, " + band_text(fit.expected, unit) + " was expected"
+                                 : "heeded";
+  return fit.misread > k_hardly_believed
+             ? before + "; hardly believed, and changes little until it is confirmed"
+             : before;
 }
 
 std::string spaced(std::string name) {
@@ -210,7 +238,24 @@ void dough_section(Page& page, const DoughSummary& dough, const Pantry& pantry) 
   page.row("on 100 of flour", bakers);
 }
 
+void preferment_section(Page& page, const PrefermentSummary& one) {
+  page.row(one.name, "after " + duration_text(one.stands_minutes) + ": " +
+                         band_text(one.ratio_at_end, "times its volume"));
+  page.row("", "ripe, at " + digits(one.ripe_ratio) + " times, after " +
+                   duration_band(one.ripe_minutes));
+  page.row("", "pH " + band_text(one.ph, "") + ", of its sugars " +
+                   band_text(one.sugar_spent_pct, "% spent"));
+}
+
 void prove_section(Page& page, const ProveSummary& prove) {
+  if (prove.frost != Frost::none) {
+    page.row(prove.name,
+             duration_band(prove.minutes) + ", then at " + band_text(prove.celsius, "°C"));
+    if (prove.thawed_minutes) {
+      page.row("", "no ice is left after " + duration_band(*prove.thawed_minutes));
+    }
+    return;
+  }
   page.row(prove.name, "until " + prove.target + ": " + duration_band(prove.minutes));
   if (prove.chance_reached < 0.95) {
     page.row("", "it may never get there: " +
@@ -343,6 +388,13 @@ std::string forecast_report(const ForecastSummary& summary, const Pantry& pantry
   if (!summary.proves.empty()) {
     page.heading("Rising");
   }
+  if (summary.counted_from) {
+    page.row("the room", "changes through the day; the dough is taken to be mixed at " +
+                             hour_of_day_text(*summary.counted_from));
+  }
+  for (const PrefermentSummary& one : summary.preferments) {
+    preferment_section(page, one);
+  }
   for (const ProveSummary& prove : summary.proves) {
     prove_section(page, prove);
   }
@@ -358,6 +410,12 @@ std::string forecast_report(const ForecastSummary& summary, const Pantry& pantry
   finish_section(page, summary);
   for (const std::string& problem : summary.problems) {
     page.doubt("", problem);
+  }
+  if (!summary.seen.empty()) {
+    page.heading("Seen");
+  }
+  for (const SeenFit& fit : summary.seen) {
+    page.row(fit.observation.text, seen_text(fit));
   }
   if (!summary.narrow_by.empty()) {
     page.heading("Worth measuring");

@@ -220,7 +220,12 @@ std::vector<ChecklistStep> checklist_of(const Recipe& recipe, const std::vector<
   std::vector<ChecklistStep> out;
   for (const std::size_t part : parts_in_order(recipe).value_or(std::vector<std::size_t>{})) {
     for (const Step& step : recipe.parts[part].steps) {
-      out.push_back({static_cast<int>(out.size()) + 1, recipe.parts[part].name, step, {}, {}});
+      out.push_back({static_cast<int>(out.size()) + 1,
+                     recipe.parts[part].name,
+                     step,
+                     {},
+                     {},
+                     recipe.parts[part].kind});
     }
   }
   for (const StepMark& mark : marks) {

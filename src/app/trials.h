@@ -23,6 +23,7 @@ struct ChecklistStep {
   Step what;
   std::optional<std::int64_t> begun_at_ms;
   std::optional<std::int64_t> done_at_ms;
+  PartKind of = PartKind::dough;
 };
 
 /// The steps of all parts, parts before those that use them, with their marks.

@@ -76,7 +76,7 @@ bool set_kitchen(const CommonOptions& options, StartRequest& request) {
     request.kitchen_name = options.kitchen;
     return true;
   }
-  Result<Kitchen> kitchen = read_kitchen(*text);
+  Result<Kitchen> kitchen = read_kitchen_file(*text);
   if (!kitchen.value) {
     complain(options.kitchen, kitchen.problem);
     return false;

@@ -75,9 +75,10 @@ void BatchRun::mix() {
   for (const LineAmount& line : bowl.lines) {
     const std::size_t items =
         line.ingredient != nullptr ? 1 : bowls_[line.part].portions.items.size();
-    const Lanes celsius = line.warm   ? models_.kitchen.warm_liquid_celsius
-                          : line.cold ? models_.kitchen.fridge_celsius
-                                      : models_.kitchen.room_celsius;
+    const Lanes celsius = line.celsius ? Lanes(*line.celsius)
+                          : line.warm  ? models_.kitchen.warm_liquid_celsius
+                          : line.cold  ? models_.kitchen.fridge_celsius
+                                       : room_celsius(setup_.begins_at);
     for (std::size_t i = 0; i < items; ++i, ++item) {
       const Portions::Item& portion = dough_portions().items[item];
       warm.push_back({portion.ingredient, portion.grams, celsius});
@@ -90,7 +91,7 @@ void BatchRun::mix() {
   heat.watts_per_kg =
       mixing_watts_per_kg(setup_.schedule.machine ? Mixing::stand_mixer : Mixing::hand);
   heat.minutes = setup_.schedule.knead_minutes;
-  heat.room_celsius = models_.kitchen.room_celsius;
+  heat.room_celsius = room_celsius(setup_.begins_at);
   // A steel bowl of 0.7 kg for each kilogram: a bigger dough is mixed in a bigger bowl.
   heat.bowl_kj_per_k = 0.35 * dough_portions().total_grams() / 1000.0;
   dough_celsius_ = dough_temperature_celsius(warm, heat) + models_.kitchen.mixing_temperature_error;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "dough/flour.h"
+#include "forecast/yeast_bath.h"
 #include "numerics/draws.h"
 
 namespace maslin {
@@ -195,6 +196,9 @@ class Resolver {
           return;
         }
       }
+    }
+    if (amount.poured) {
+      amount.celsius = liquid_celsius(line.text);
     }
     split_spread(part, line, amount);
     bowl.lines.push_back(amount);

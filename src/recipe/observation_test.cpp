@@ -105,6 +105,14 @@ TEST_CASE("what has not happened yet is a bound, not a sighting") {
          {"still raw at 25 min", "minutes_done 25 above @25"}});
 }
 
+TEST_CASE("a mark on a jar is set at double") {
+  check({{"jar mark reached at 50 min", "volume_ratio 2 @50"},
+         {"reached the mark after 50 min", "volume_ratio 2 @50"},
+         {"up to the rubber band at 45 min", "volume_ratio 2 @45"},
+         {"mark not reached", ""},
+         {"not at the mark at 40 min", "volume_ratio 2 below @40"}});
+}
+
 TEST_CASE("which rise it was") {
   check({{"first prove doubled at 48 min", "volume_ratio 2 @48 first"},
          {"bulk: doubled in 2 h", "volume_ratio 2 @120 first"},

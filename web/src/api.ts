@@ -84,6 +84,9 @@ export interface Kitchen {
   name?: string;
   country?: string;
   room_celsius?: number;
+  room_night_celsius?: number;
+  /** The room at hours of the day, instead of a night. */
+  room_by_hour?: Record<string, number>;
   humidity_pct?: number;
   altitude_m?: number;
   oven?: { kind?: OvenKind; offset_celsius?: number };
@@ -147,6 +150,10 @@ export interface Prove {
   volume_ratio_at_stated?: Range;
   celsius?: Range | number | null;
   band?: { minutes: number[]; volume_ratio: Curves };
+  /** The dough's temperature at the same moments. */
+  dough_band?: { celsius: Curves };
+  /** In the freezer, or thawing: no rise. */
+  frost?: "freezes" | "thaws";
 }
 
 /** A cut through the piece, base (first) to open surface (last). With `minutes`,
@@ -196,6 +203,9 @@ export interface FinishEntry {
 
 export interface Forecast {
   dough?: DoughForecast;
+  /** When the dough was taken to be mixed, where the room changes through the day. */
+  counted_from?: string;
+  preferments?: { name: string; ripe_minutes: Range; volume_ratio_at_end: Range; ph: Range; sugar_spent_pct: Range }[];
   proves?: Prove[];
   bake?: Bake | null;
   bake_problem?: string;

@@ -15,7 +15,7 @@ import { capital } from "./words.ts";
 const print = (value: number): string => figure(value, Math.abs(value) < 10 ? 1 : 0);
 /** Units as they are said in a kitchen. */
 const said: Readonly<Record<string, string>> = {
-  C: "°C", kelvin: "°C", celsius: "°C", ratio: "× usual", sd: "× the usual spread", minutes: "min", grams: "g", "L*": "of 100",
+  C: "°C", kelvin: "°C", celsius: "°C", ratio: "× usual", sd: "× the usual spread", minutes: "min", grams: "g", "L*": "of 100", chance: "of 1", pct_flour: "% of flour",
 };
 const withUnit = (words: string, unit: string): string => `${words} ${said[unit] ?? unit}`.trim();
 
