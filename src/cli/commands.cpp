@@ -113,11 +113,7 @@ int pantry_command(const std::string& word, const CommonOptions& options) {
 
 int kitchen_command(const std::string& file, std::int64_t unlearn, const CommonOptions& options) {
   if (const auto text = unlearn > 0 ? std::nullopt : text_of(file)) {
-<<<<<<< HEAD
-    const Result<Kitchen> kitchen = read_kitchen_file(*text);
-=======
-    Result<Kitchen> kitchen = read_kitchen(*text);
->>>>>>> rise
+    Result<Kitchen> kitchen = read_kitchen_file(*text);
     if (!kitchen.value) {
       return complain(name_of(file), kitchen.problem);
     }

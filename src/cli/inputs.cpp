@@ -109,15 +109,10 @@ bool take_room(const CommonOptions& options, Kitchen& kitchen) {
 
 std::optional<Kitchen> kitchen_of(const CommonOptions& options) {
   Result<Kitchen> kitchen;
-<<<<<<< HEAD
-  if (const auto text = text_of(options.kitchen)) {
-    kitchen = read_kitchen_file(*text);
-=======
   if (options.kitchen.empty()) {
     kitchen.value = Kitchen{};
   } else if (const auto text = text_of(options.kitchen)) {
-    kitchen = read_kitchen(*text);
->>>>>>> rise
+    kitchen = read_kitchen_file(*text);
   } else {
     kitchen =
         kept(options, [&](Store& store) { return kitchen_in_library(store, options.kitchen); });

@@ -71,14 +71,15 @@ async function otherPageHears({ page, url, context }) {
 /** Answers as docs/schema has them, for a bake that this test need not wait for. */
 async function bakes({ page, url }) {
   const band = (p10, p50, p90) => ({ p10, p50, p90 });
+  const unread = { instead_of: null, observations: [], read_as: [], questions: [], pictures: [] };
   const answers = {
     "trials/7": {
       trial: 7, title: "Loaf", version: "v", kitchen: "The flat", started_at: "2026-05-01T09:00:00.000Z",
       closed_at: "2026-05-01T15:00:00.000Z", checklist: [],
       notes: [
-        { note: 1, at: "2026-05-01T10:00:00.000Z", text: "doubled at 38 min", corrected: true },
-        { note: 2, at: "2026-05-01T10:02:00.000Z", text: "doubled at 48 min", corrected: false },
-        { note: 3, at: "2026-05-01T14:00:00.000Z", text: "crust too dark", corrected: false },
+        { note: 1, at: "2026-05-01T10:00:00.000Z", text: "doubled at 38 min", corrected: true, ...unread },
+        { note: 2, at: "2026-05-01T10:02:00.000Z", text: "doubled at 48 min", corrected: false, ...unread },
+        { note: 3, at: "2026-05-01T14:00:00.000Z", text: "crust too dark", corrected: false, ...unread },
       ],
     },
     "trials/7/diagnosis": {
@@ -114,7 +115,7 @@ async function bakes({ page, url }) {
   await page.getByRole("button", { name: /^What went wrong/ }).click();
   await page.getByText("Next time: set the oven 10 °C lower.").waitFor();
   await page.getByText("71 in 100").waitFor();
-  check(/How hot the oven runs\s+-10 to 10 °C\s+3 to 13 °C/.test(await page.locator("section", { hasText: "Learnt by The flat" }).last().innerText()),
+  check(/How hot the oven runs, by bake 7\s+-10 to 10 °C\s+3 to 13 °C/.test(await page.locator("section", { hasText: "Learnt by The flat" }).last().innerText()),
     "what the kitchen has learnt must stand beside what was thought before");
   await noViolations(page, "the bakes");
 }

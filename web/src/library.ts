@@ -1,7 +1,8 @@
 // Recipes that are kept, their versions and the bakes of them, as the interface gives them.
 
-import type { Kitchen, NoteRead, Range, Recipe } from "./api.ts";
+import type { Kitchen, Range, Recipe } from "./api.ts";
 import { asked, posted } from "./server.ts";
+import type { NoteRead } from "./trial_api.ts";
 
 export interface KeptRecipe {
   name: string;

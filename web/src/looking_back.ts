@@ -4,10 +4,11 @@ import { signal } from "@preact/signals";
 import { compared, type Comparison, type Course, courseOf, type CourseEntry, type Diagnosis, diagnosisOf, keepRecipe, type KeptRecipe, type Lesson, lessonsOf, listKept, type Next, nextOf, type TrialSeen, trialOf, versionOf, wordsOf } from "./library.ts";
 import { asChanges } from "./adjusted.ts";
 import { newKey } from "./baking/session.ts";
-import { type Recipe, sendPicture } from "./api.ts";
+import type { Recipe } from "./api.ts";
 import { onEvent } from "./live.ts";
 import { posted, sentenceOf } from "./server.ts";
 import { bench, layKept, recipeNow } from "./store.ts";
+import { sendPicture } from "./trial_api.ts";
 
 export const view = signal<"bench" | "back">("bench");
 export const kept = signal<KeptRecipe[] | null>(null);

@@ -32,7 +32,7 @@ function Spot({ canvas, onColour }: { canvas: HTMLCanvasElement; onColour: (colo
     take(across, down);
   }, []);
   return (
-    <Plain class="spot" ref={place} aria-label="Picture: tap the crust, or use the arrow keys, to take its colour"
+    <Plain class="spot" ref={place} aria-label="Picture: tap it, or use the arrow keys, to take a colour"
       onClick={({ clientX, clientY, detail }) => {
         const { left, top, width, height } = canvas.getBoundingClientRect();
         detail > 0 ? take((clientX - left) / width, (clientY - top) / height) : take(across, down);
@@ -72,35 +72,37 @@ export function Noting({ id, keep, draft = "", crust }: NotingProps) {
         onInput={(event) => (value.value = event.currentTarget.value)} />
     </>
   );
-  const send = async (text: string, shown?: string): Promise<void> => {
+  /** Whether it is kept; else the problem says why not. */
+  const send = async (text: string, shown?: string): Promise<boolean> => {
+    problem.value = "";
     try {
       await keep(text, shown);
-      problem.value = "";
     } catch (error) {
       problem.value = sentenceOf(error);
     }
+    return problem.value === "";
   };
   return (
     <div class="noting">
-      <form class="say" onSubmit={(event) => {
+      <form class="say" onSubmit={async (event) => {
         event.preventDefault();
         const text = words.value.trim();
-        if (text !== "") {
-          words.value = "";
-          void send(text);
+        words.value = "";
+        if (text !== "" && !await send(text)) {
+          words.value = text;
         }
       }}>
-        {field("words", "In your own words", words, "15 g flour left, tacky, core 96 °C …")}
+        {field("words", "In your own words", words, "15 g flour left, core 96 °C …")}
         <Plain type="submit">Note it</Plain>
       </form>
       <details>
-        <summary>A picture{crust && ", the crust's colour"}, a score</summary>
+        <summary>A picture, a colour, a score</summary>
         <Chooser words="Take or choose a picture" accept="image/*" onFile={async (file) => {
           try {
             picture.value = file ? await drawn(file) : picture.value;
             problem.value = "";
           } catch {
-            problem.value = "This cannot be shown: choose a JPEG, PNG or WebP picture.";
+            problem.value = "Choose a JPEG, PNG or WebP picture.";
           }
         }} />
         {picture.value && <Spot key={picture.value} canvas={picture.value} onColour={(found) => (colour.value = found)} />}
@@ -113,13 +115,15 @@ export function Noting({ id, keep, draft = "", crust }: NotingProps) {
           </p>
         )}
         {picture.value && (
-          <Plain onClick={() => {
-            const whole = picture.value?.toDataURL("image/jpeg", 0.8);
+          <Plain onClick={async () => {
+            const shown = picture.value;
             picture.value = null;
-            void send("picture", whole);
+            if (!await send("picture", shown?.toDataURL("image/jpeg", 0.8))) {
+              picture.value = shown;
+            }
           }}>Keep the picture</Plain>
         )}
-        <p class="say">{field("sense", "What you score", sense, "crumb, crust, flavour …")}</p>
+        <p class="say">{field("sense", "What you score", sense, "crumb, flavour …")}</p>
         <GaugeSetter gauge={{ words: "Score", unit: "of 9", low: 1, high: 9, step: 1, start: 7, note: String }} say={inEnglish}
           onNote={(value) => void send(`${sense.value.trim() || "overall"} ${value}/9`)} />
       </details>

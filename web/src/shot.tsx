@@ -1,6 +1,6 @@
 // A picture of a bake, small; it opens whole.
 
-import { pictureAt } from "./api.ts";
+import { pictureAt } from "./trial_api.ts";
 
 /** By the id of a picture that is kept, or at an address. */
 export const Shot = ({ id = "", at = pictureAt(id), of }: { id?: string; at?: string; of: string }) => (

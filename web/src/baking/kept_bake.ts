@@ -1,7 +1,8 @@
 // The page's bake in the browser's database, so that it is there after a reload, a lock or a
 // day without the program.
 
-import type { Forecast, Kitchen, NoteRead, Recipe } from "../api.ts";
+import type { Forecast, Kitchen, Recipe } from "../api.ts";
+import type { NoteRead } from "../trial_api.ts";
 import type { ChecklistStep, Entry } from "./log.ts";
 
 export interface KeptBake {

@@ -24,7 +24,7 @@ export function NoteTold({ session, of }: { session: Session; of: string }) {
   return (
     <>
       {picture && <Shot at={picture} of={text} />}
-      {read && text === written.value && <Quiet>{read.read_as.length > 0 ? `Read as ${read.read_as.join("; ")}.` : "Kept as it stands."}</Quiet>}
+      {read && text === written.value && <Quiet>{read.read_as.length > 0 ? `Read as ${read.read_as.join("; ")}.` : "Kept as words."}</Quiet>}
       {read?.questions.map((question) => (
         <div key={question} class="problem">
           <p>{question}</p>

@@ -2,9 +2,10 @@
 // program, which adds what it does not have. One sending at a time; what fails is tried again.
 
 import { signal } from "@preact/signals";
-import { askForecast, type Forecast, type Kitchen, type NoteRead, pictureAt, ProblemError, type Recipe, sendBaked, sendPicture } from "../api.ts";
+import { askForecast, type Forecast, type Kitchen, ProblemError, type Recipe } from "../api.ts";
 import { trialOf } from "../library.ts";
 import { posted, sentenceOf } from "../server.ts";
+import { type NoteRead, pictureAt, sendBaked, sendPicture } from "../trial_api.ts";
 import { forgetBake, keepBake, type KeptBake, keptBake } from "./kept_bake.ts";
 import type { Entry, Note } from "./log.ts";
 import { bakingSession, newKey, type Session } from "./session.ts";
