@@ -112,7 +112,8 @@ void BatchRun::bake(const Piece& one) {
     options.detail = BakeDetail::inside;
     options.cut_minutes = std::max(1.0, (stated > 0.0 ? stated : 30.0) / 10.0);
   }
-  const BakeRun run = bake_piece(one, oven, done_rule(), unknowns, options);
+  const DoneRule rule = done_rule();
+  const BakeRun run = bake_piece(one, oven, rule, unknowns, options);
   if (!run.problem.empty()) {
     out_.problems.push_back(run.problem);
   }
@@ -130,7 +131,7 @@ void BatchRun::bake(const Piece& one) {
   core_celsius_ = run.at_done.core_k - k_zero_celsius_k;
   out_.cuts = run.cuts;
   if (first_batch_) {
-    out_.bake = DrawnBake{one, oven, unknowns, run.minutes_to_done};
+    out_.bake = DrawnBake{one, oven, unknowns, rule, run.minutes_to_done};
   }
   columns_.outcome("bake/minutes", "minutes", run.minutes_to_done);
   moment("bake/done", run.at_done);
