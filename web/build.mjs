@@ -35,9 +35,21 @@ await build({
   legalComments: "none",
   logLevel: "warning",
 });
+// The page's own inks and measures go by long names in the source and by short ones when built.
+const [style, script] = await Promise.all(["css", "js"].map((end) => readFile(`${dist}maslin.${end}`, "utf8")));
+const uses = new Map();
+for (const [name] of style.matchAll(/--[a-z-]+/g)) {
+  uses.set(name, (uses.get(name) ?? 0) + 1);
+}
+const often = [...uses.keys()].sort((one, other) => uses.get(other) - uses.get(one) || one.localeCompare(other));
+const short = (name) => uses.has(name) ? `--${often.indexOf(name).toString(36)}` : name;
+await writeFile(`${dist}maslin.css`, style.replace(/--[a-z-]+/g, short));
+// In the script they stand at the beginning of a text, or in var().
+await writeFile(`${dist}maslin.js`, script.replace(/(?<=["'`]|var\()--[a-z-]+/g, short));
 for (const name of await readdir(`${here}assets`)) {
   const file = await readFile(`${here}assets/${name}`);
-  await writeFile(dist + name, name.endsWith(".js") ? (await transform(file, { minify: true })).code : file);
+  await writeFile(dist + name, name.endsWith(".js") ? (await transform(file, { minify: true })).code
+    : file.toString().replace(/\n\s*/g, ""));
 }
 for (const [name, source] of Object.entries(typefaces)) {
   const bytes = await readFile(`${here}node_modules/${source}`);

@@ -7,10 +7,12 @@
 #include "adjust/amounts.h"
 #include "adjust/balance.h"
 #include "adjust/explain.h"
+#include "adjust/flour_moves.h"
 #include "adjust/prove_time.h"
 #include "adjust/resolve.h"
 #include "adjust/setting.h"
 #include "adjust/substitution.h"
+#include "adjust/want_words.h"
 #include "dough/tin_fill.h"
 #include "quantity/number_text.h"
 
@@ -43,7 +45,7 @@ std::vector<Want> rows_of(const std::vector<Want>& wants) {
   for (const Want& want : wants) {
     if (want.kind != WantKind::no_egg && want.kind != WantKind::no_dairy &&
         want.kind != WantKind::swap && want.kind != WantKind::scale &&
-        want.kind != WantKind::prove_minutes) {
+        want.kind != WantKind::prove_minutes && want.kind != WantKind::paste) {
       out.push_back(want);
     }
   }
@@ -126,8 +128,15 @@ void write_back(Adjustment& out, const Setting& setting, const std::vector<Want>
   scale_other_parts(out.recipe, setting.part, scale, out.changes);
 }
 
+/// Whether an earlier want has taken out already what this one would ("no milk, no butter").
+bool already_gone(const Want& want, const Recipe& before, const Recipe& now, const Pantry& pantry) {
+  return want.to.empty() && !swap_ingredient(now, pantry, want.from, "", {}).problem.empty() &&
+         swap_ingredient(before, pantry, want.from, "", {}).problem.empty();
+}
+
 /// Swaps and what must not be in it, before any balancing.
 std::string make_swaps(Adjustment& out, const Pantry& pantry, const AdjustRequest& request) {
+  const Recipe recipe = out.recipe;
   const auto take = [&](Swapped swapped) {
     if (swapped.problem.empty()) {
       out.recipe = std::move(swapped.recipe);
@@ -136,11 +145,28 @@ std::string make_swaps(Adjustment& out, const Pantry& pantry, const AdjustReques
     out.notes.insert(out.notes.end(), swapped.notes.begin(), swapped.notes.end());
     return swapped.problem;
   };
+  // The part of a paste comes first, so that what later swaps point at stays where it is.
+  for (const Want& want : request.wants) {
+    const auto paste = want.kind == WantKind::paste
+                           ? paste_called(want.to.empty() ? "tangzhong" : want.to)
+                           : std::nullopt;
+    if (!paste) {
+      continue;
+    }
+    if (const std::string problem = take(cook_paste(out.recipe, pantry, *paste, want.low));
+        !problem.empty()) {
+      return problem;
+    }
+  }
   for (const Want& want : request.wants) {
     std::string problem;
+    if (want.kind == WantKind::swap && already_gone(want, recipe, out.recipe, pantry)) {
+      continue;
+    }
     if (want.kind == WantKind::swap) {
-      problem =
-          take(swap_ingredient(out.recipe, pantry, want.from, want.to, request.kitchen.at_hand));
+      problem = take(swap_ingredient(out.recipe, pantry, want.from, want.to,
+                                     request.kitchen.at_hand, want.share));
+      problem = problem == not_a_want(want.to) ? not_a_want(want.text) : problem;
     } else if (want.kind == WantKind::no_egg) {
       problem = take(avoid_allergen(out.recipe, pantry, "egg", request.kitchen.at_hand));
     } else if (want.kind == WantKind::no_dairy) {
@@ -171,11 +197,11 @@ std::string cost_note(const Setting& setting, const PriceList& prices) {
   return out + (setting.unpriced.empty() ? "" : ": not counted, and not used more than now");
 }
 
-Tin tin_of(const Recipe& recipe, const Kitchen& kitchen) {
-  if (recipe.tin) {
-    return *recipe.tin;
+Tin tin_of(const Recipe& recipe, const AdjustRequest& request) {
+  if (request.tin || recipe.tin) {
+    return request.tin ? *request.tin : *recipe.tin;
   }
-  return kitchen.tins.empty() ? Tin() : kitchen.tins.front();
+  return request.kitchen.tins.empty() ? Tin() : request.kitchen.tins.front();
 }
 
 /// The yield the changed recipe states.
@@ -227,10 +253,11 @@ Adjustment adjust_recipe(const Recipe& recipe, const Pantry& pantry, const Adjus
   resolve_relative(wants, setting->balance, now, out.notes);
   TinFill fill;
   if (has(wants, WantKind::fill)) {
-    fill = fill_of(fill_ranges(), tin_of(recipe, request.kitchen), state_of(setting->balance, now),
-                   total);
+    fill = fill_of(fill_ranges(), tin_of(recipe, request), state_of(setting->balance, now), total);
     if (fill.tin_ml <= 0.0) {
-      return refused(recipe, "No tin with its sizes is known to fill; give the kitchen a tin.");
+      return refused(recipe,
+                     "No tin with its sizes is known to fill: say it with its depth (\"fits a "
+                     "23 x 13 x 7 cm loaf tin\"), or give the kitchen a tin.");
     }
   }
   const double scale = scale_of(*setting, wants, fill.wanted_g);
@@ -257,6 +284,9 @@ Adjustment adjust_recipe(const Recipe& recipe, const Pantry& pantry, const Adjus
   }
   write_back(out, *setting, rows, grams, scale);
   restate_pieces(out.recipe, request.wants, scale);
+  if (has(wants, WantKind::fill) && request.tin) {
+    out.recipe.tin = request.tin;
+  }
   if (const Want* prove = first_of(request.wants, WantKind::prove_minutes)) {
     meet_prove_time(out, pantry, request, *prove);
   }

@@ -6,6 +6,7 @@
 // wants that exclude each other are named, the smallest set of them.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,7 +20,8 @@ namespace maslin {
 struct AdjustRequest {
   std::vector<Want> wants;
   std::vector<Hold> holds;
-  Kitchen kitchen;  // with its prices, for the want "cost"
+  Kitchen kitchen;         // with its prices, for the want "cost"
+  std::optional<Tin> tin;  // that a want names; it comes before the recipe's and the kitchen's
 };
 
 struct LineChange {

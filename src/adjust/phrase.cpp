@@ -224,7 +224,9 @@ Phrase phrase_of(std::string_view text) {
       word += c;
       continue;
     }
-    if (!word.empty() && !among(k_filling, word)) {
+    // "With" parts two foods, but says nothing at the beginning.
+    const bool parts = word == "with" && !out.words.empty();
+    if (!word.empty() && (parts || !among(k_filling, word))) {
       out.words.push_back(word);
     }
     word.clear();

@@ -4,7 +4,10 @@
 #include <array>
 #include <cmath>
 
+#include "adjust/amounts.h"
 #include "adjust/embedded_table.h"
+#include "adjust/flour_moves.h"
+#include "adjust/want_words.h"
 #include "quantity/number_text.h"
 #include "quantity/table.h"
 
@@ -37,6 +40,23 @@ const Ingredient* in_recipe(const Recipe& recipe, const Pantry& pantry, std::str
     }
   }
   return like != nullptr ? like : named;
+}
+
+/// What the recipe has most of that is of the same kind as what is to come.
+const Ingredient* like_in_recipe(const Recipe& recipe, const Pantry& pantry,
+                                 const Ingredient& comes) {
+  const Ingredient* out = nullptr;
+  double most = 0.0;
+  for (const Part& part : recipe.parts) {
+    for (const Line& line : part.lines) {
+      const Ingredient* one = pantry.find(line.ingredient_id);
+      if (one != nullptr && line.weighed && one->kind == comes.kind && line.grams.p50() > most) {
+        out = one;
+        most = line.grams.p50();
+      }
+    }
+  }
+  return out;
 }
 
 /// Puts `to` in the line's place, `ratio` times as heavy.
@@ -76,14 +96,16 @@ constexpr std::array<Work, 3> k_works{
     {{"fat", "fat", &fat_in}, {"sugar", "sweetness", &sugar_in}, {"water", "water", &water_in}}};
 
 /// "12 g less fat, 8 g more water": of what the grams bring.
-std::string balance_text(const Ingredient& from, const Ingredient& to, double grams, double ratio) {
+std::string balance_text(const Ingredient& from, const Ingredient& to, double grams,
+                         const Substitution& row) {
   constexpr std::array<Work, 4> k_all{{{"water", "", &water_in},
                                        {"fat", "", &fat_in},
                                        {"sugar", "", &sugar_in},
                                        {"protein", "", &protein_in}}};
   std::string out;
   for (const Work& one : k_all) {
-    const double more = grams * (ratio * one.of(to) - one.of(from));
+    const double beside = one.of == &water_in ? row.water : 0.0;
+    const double more = grams * (row.ratio * one.of(to) + beside - one.of(from));
     if (std::fabs(more) >= 1.0) {
       out += (out.empty() ? "" : ", ") + number_text(std::fabs(more), 0) + " g " +
              (more > 0.0 ? "more " : "less ") + std::string(one.name);
@@ -103,14 +125,18 @@ std::string keeps_text(const std::string& keeps) {
 }
 
 std::string note_of(const Line& before, const Ingredient& from, const Ingredient& to,
-                    const Substitution& row) {
-  const double grams = before.grams.p50();
-  std::string out = before.text + " becomes " +
+                    const Substitution& row, double share = 1.0) {
+  const double grams = share * before.grams.p50();
+  std::string out = (share < 1.0 ? number_text(grams, grams < 20.0 ? 1 : 0) + " g of " : "") +
+                    before.text + " becomes " +
                     number_text(grams * row.ratio, grams * row.ratio < 20.0 ? 1 : 0) + " g of " +
                     to.name;
+  if (row.water > 0.0) {
+    out += " and " + number_text(grams * row.water, 0) + " g of water";
+  }
   const char* before_it = ": ";
   for (const std::string& said :
-       {keeps_text(row.keeps), row.changes, balance_text(from, to, grams, row.ratio)}) {
+       {keeps_text(row.keeps), row.changes, balance_text(from, to, grams, row)}) {
     if (!said.empty()) {
       out += before_it + said;
       before_it = "; ";
@@ -119,10 +145,57 @@ std::string note_of(const Line& before, const Ingredient& from, const Ingredient
   return out;
 }
 
-void swap_line(Swapped& out, const SwappedLine& swap, const Ingredient& to, double ratio) {
+/// So much water more in a part, in the line that has water or one of its own.
+void add_water(Part& part, double grams) {
+  for (Line& line : part.lines) {
+    if (line.ingredient_id == "water" && line.weighed) {
+      set_grams(line, line.grams.p50(), line.grams.p50() + grams, 0.0);
+      return;
+    }
+  }
+  Line water;
+  water.ingredient_id = "water";
+  water.name = "water";
+  water.text = number_text(grams, 0) + " g water";
+  set_grams(water, 0.0, grams, 0.0);
+  part.lines.push_back(std::move(water));
+}
+
+/// Swaps so much of a line; what stays stands before it, what comes last in the part.
+void swap_line(Swapped& out, SwappedLine swap, const Ingredient& to, double ratio,
+               double share = 1.0, double water = 0.0) {
+  std::vector<Line>& lines = out.recipe.parts[swap.part_index].lines;
+  if (share < 1.0) {
+    Line taken = lines[swap.line_index];
+    scale_line(taken, share);
+    scale_line(lines[swap.line_index], 1.0 - share);
+    lines.push_back(std::move(taken));
+    swap.line_index = lines.size() - 1;
+  }
+  const double goes_g = lines[swap.line_index].grams.p50();
+  replace(lines[swap.line_index], to, ratio);
+  if (water > 0.0) {
+    add_water(out.recipe.parts[swap.part_index], water * goes_g);
+  }
   out.notes.push_back(swap.why);
-  out.lines.push_back(swap);
-  replace(out.recipe.parts[swap.part_index].lines[swap.line_index], to, ratio);
+  out.lines.push_back(std::move(swap));
+}
+
+/// What another flour changes, by what it takes up and its gluten.
+std::string flour_change(const Ingredient& from, const Ingredient& to) {
+  const double points = to.flour.absorption_pct - from.flour.absorption_pct;
+  std::string out = std::fabs(points) < 1.0
+                        ? "takes up as much water"
+                        : "takes up about " + number_text(std::fabs(points), 0) +
+                              (std::fabs(points) < 1.5 ? " point " : " points ") +
+                              (points > 0.0 ? "more" : "less") + " water";
+  if (to.flour.gluten == Gluten::none) {
+    out += ", no gluten: it holds little gas, denser";
+  } else if (to.flour.gluten != from.flour.gluten) {
+    out +=
+        to.flour.gluten < from.flour.gluten ? ", weaker gluten: rises less" : ", stronger gluten";
+  }
+  return out;
 }
 
 /// How much of `to` does the work of a gram of `from`, and what is said of it.
@@ -153,6 +226,9 @@ Substitution swap_of(const std::vector<Substitution>& table, const Ingredient& f
               std::string(work.keeps),
               ""};
     }
+  }
+  if (from.kind == IngredientKind::flour && to.kind == IngredientKind::flour) {
+    return {from.id, to.id, 1.0, flour_change(from, to), "", ""};
   }
   return {from.id, to.id, 1.0, "weight for weight; nothing is known of this swap", "", ""};
 }
@@ -202,25 +278,38 @@ std::vector<Substitution> substitutions() {
   for (std::size_t row = 0; row < table.size(); ++row) {
     out.push_back({std::string(table.cell(row, "from")), std::string(table.cell(row, "to")),
                    table.number(row, "ratio", 1.0), std::string(table.cell(row, "changes")),
-                   std::string(table.cell(row, "keeps")), std::string(table.cell(row, "not_in"))});
+                   std::string(table.cell(row, "keeps")), std::string(table.cell(row, "not_in")),
+                   table.number(row, "water", 0.0)});
   }
   return out;
 }
 
 Swapped swap_ingredient(const Recipe& recipe, const Pantry& pantry, std::string_view from,
-                        std::string_view to, const std::vector<std::string>& at_hand) {
+                        std::string_view to, const std::vector<std::string>& at_hand,
+                        double share) {
   const std::vector<Substitution> table = substitutions();
   Swapped out{recipe, {}, {}, ""};
-  const Ingredient* goes = in_recipe(recipe, pantry, from);
+  const Ingredient* named = to.empty() ? nullptr : known(pantry, to);
+  const Ingredient* goes = !from.empty()      ? in_recipe(recipe, pantry, from)
+                           : named != nullptr ? like_in_recipe(recipe, pantry, *named)
+                                              : nullptr;
   if (goes == nullptr) {
-    out.problem = "There is no ingredient called \"" + std::string(from) + "\" to swap.";
+    out.problem = !from.empty()
+                      ? "There is no ingredient called \"" + std::string(from) + "\" to swap."
+                  : named != nullptr ? "Nothing in the recipe is of the kind of " + named->name +
+                                           ": say what it goes in for, for example \"" +
+                                           named->name + " instead of butter\"."
+                                     : not_a_want(to);
     return out;
   }
-  const Ingredient* comes =
-      to.empty() ? stand_in(table, pantry, *goes, "", at_hand) : known(pantry, to);
+  const Ingredient* comes = to.empty() ? stand_in(table, pantry, *goes, "", at_hand) : named;
   if (comes == nullptr) {
     out.problem = to.empty() ? "No stand-in for " + goes->name + " is known; name one."
                              : "There is no ingredient called \"" + std::string(to) + "\".";
+    return out;
+  }
+  if (comes == goes) {
+    out.notes.push_back("the recipe has " + goes->name + " already");
     return out;
   }
   const Substitution row = swap_of(table, *goes, *comes);
@@ -231,8 +320,13 @@ Swapped swap_ingredient(const Recipe& recipe, const Pantry& pantry, std::string_
       if (line.ingredient_id != goes->id || !line.weighed) {
         continue;
       }
+      if (crosses_leavens(*goes, *comes)) {
+        swap_leaven(out, pantry, p, l, *comes);
+        continue;
+      }
       if (does_in(row, out.recipe.parts[p].kind)) {
-        swap_line(out, {p, l, note_of(line, *goes, *comes, row)}, *comes, row.ratio);
+        swap_line(out, {p, l, note_of(line, *goes, *comes, row, share)}, *comes, row.ratio, share,
+                  row.water);
       } else {
         kept += line.text + " stays in the " + out.recipe.parts[p].name + ": " + comes->name +
                 " does not dissolve in so little water and leaves it gritty.";
@@ -267,7 +361,7 @@ Swapped avoid_allergen(const Recipe& recipe, const Pantry& pantry, std::string_v
         continue;
       }
       const Substitution row = swap_of(table, *goes, *comes);
-      swap_line(out, {p, l, note_of(line, *goes, *comes, row)}, *comes, row.ratio);
+      swap_line(out, {p, l, note_of(line, *goes, *comes, row)}, *comes, row.ratio, 1.0, row.water);
     }
   }
   return out;

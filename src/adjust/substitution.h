@@ -21,6 +21,7 @@ struct Substitution {
   std::string changes;
   std::string keeps;   // what it goes on doing: "water colour"
   std::string not_in;  // kinds of part in which it does not do: "glaze"
+  double water = 0.0;  // g of water beside it, for what is thickened or dried
 };
 std::vector<Substitution> substitutions();
 /// Whether the stand-in does in that kind of part.
@@ -34,12 +35,14 @@ struct Swapped {
   std::string problem;  // when there was nothing to swap
 };
 
-/// Replaces `from` (id or name) by `to`; empty `to` takes the first stand-in of the table,
-/// one at hand before others. Yeasts are swapped by their activity; of what the table does not
+/// Replaces a share of `from` (id or name) by `to`; empty `to` takes the first stand-in of the
+/// table, one at hand before others; empty `from` is what the recipe has most of that is of the
+/// kind of `to`. Yeasts are swapped by their activity; of what the table does not
 /// know fats by their fat, sugars by their sugar, liquids by their water, all else weight for
 /// weight. Each note says what the swap brings and takes away, in grams.
 Swapped swap_ingredient(const Recipe& recipe, const Pantry& pantry, std::string_view from,
-                        std::string_view to, const std::vector<std::string>& at_hand);
+                        std::string_view to, const std::vector<std::string>& at_hand,
+                        double share = 1.0);
 
 /// Replaces whatever bears the allergen ("milk", "egg") by the first stand-in that does not.
 /// Lines without one are left and named in the notes.

@@ -13,7 +13,7 @@ struct NamedKind {
   std::string_view name;
   WantKind kind;
 };
-constexpr std::array<NamedKind, 15> k_numbers{{
+constexpr std::array<NamedKind, 16> k_numbers{{
     {"effective_hydration", WantKind::effective_hydration},
     {"water_pct_flour", WantKind::water_pct_flour},
     {"sugar_pct_flour", WantKind::sugar_pct_flour},
@@ -29,6 +29,7 @@ constexpr std::array<NamedKind, 15> k_numbers{{
     {"prove_minutes", WantKind::prove_minutes},
     {"no_egg", WantKind::no_egg},
     {"no_dairy", WantKind::no_dairy},
+    {"paste", WantKind::paste},
 }};
 
 std::string_view trimmed(std::string_view text) {

@@ -28,6 +28,7 @@ enum class WantKind : std::uint8_t {
   prove_minutes,
   no_egg,
   no_dairy,
+  paste,
   swap
 };
 
@@ -44,7 +45,9 @@ struct Want {
   double feel_classes = 0.0;  // the feel so many classes softer (+) or stiffer (-)
   std::string from;           // swap: the ingredient's name or id that goes; scale: that of which
                               // low is the grams there are
+                              // empty = what the recipe has of the kind of `to`
   std::string to;             // and what stands in for it; empty = the table's first
+  double share = 1.0;         // swap: of what goes, by weight
 };
 
 /// A want, or the sentence that says what it should have been.
@@ -55,7 +58,8 @@ struct ParsedWant {
 
 /// "feel=soft", "sugar_pct_flour<=20", "total_grams=900", "effective_hydration=60..64",
 /// "pieces=12", "piece_grams=75", "scale=2", "fill=right", "cost<=3", "prove_minutes<=60",
-/// "no_egg", "no_dairy", "swap whole_milk=oat_milk". "<" means "<=".
+/// "no_egg", "no_dairy", "paste=6" (so much of the flour cooked to a paste, %), "swap
+/// whole_milk=oat_milk". "<" means "<=".
 ParsedWant parse_want(std::string_view text);
 
 /// Sets the bounds to the middle half of a feel's class, of at most 20 points, so that the

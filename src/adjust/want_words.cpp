@@ -5,6 +5,7 @@
 #include <optional>
 #include <utility>
 
+#include "adjust/flour_moves.h"
 #include "adjust/phrase.h"
 #include "dough/feel.h"
 
@@ -180,17 +181,18 @@ std::vector<Want> yield_said(const Phrase& phrase) {
     push(each ? WantKind::piece_grams : WantKind::total_grams, *grams);
   }
   if (out.empty() && phrase.has({"tin", "tray", "pan"}) &&
-      phrase.has({"fit", "fits", "fill", "fills", "for", "right"})) {
+      phrase.has({"fit", "fits", "fill", "fills", "for", "in", "right"})) {
     out.push_back(want_of(phrase, WantKind::fill));
   }
   const bool whole =
       phrase.has({"recipe", "much", "amount", "batch", "many", "all"}) || phrase.words.size() <= 2;
   if (out.empty() && whole && !figure_in(phrase)) {
-    const double times = phrase.has({"halve"})             ? 0.5
-                         : phrase.has({"twice", "double"}) ? 2.0
-                         : phrase.share()                  ? *phrase.share()
-                         : phrase.has({"times", "x"})      ? phrase.number().value_or(0.0)
-                                                           : 0.0;
+    const double times = phrase.has({"halve"})              ? 0.5
+                         : phrase.has({"twice", "double"})  ? 2.0
+                         : phrase.has({"triple", "treble"}) ? 3.0
+                         : phrase.share()                   ? *phrase.share()
+                         : phrase.has({"times", "x"})       ? phrase.number().value_or(0.0)
+                                                            : 0.0;
     if (times > 0.0) {
       push(WantKind::scale, times);
     }
@@ -223,14 +225,38 @@ std::vector<Want> absence_said(const Phrase& phrase) {
   return {swap};
 }
 
+/// The words without a share and what belongs to it: "half the butter" is "butter".
+std::string without_share(const std::string& words) {
+  std::string out;
+  bool number = false;
+  for (const std::string& word : phrase_of(words).words) {
+    const Phrase one{word, {word}};
+    const bool part = one.share().has_value() || one.number().has_value() ||
+                      one.has({"%", "percent", "all"}) || (number && one.has({"of"}));
+    number = part;
+    out += part ? "" : (out.empty() ? "" : " ") + word;
+  }
+  return out;
+}
+
+/// So much of what goes, when a share is said: "half the butter", "30 % wholemeal".
+double share_said(const Phrase& phrase) {
+  const auto number = phrase.number();
+  if (number && *number > 0.0 && *number < 100.0 && phrase.has({"%", "percent"})) {
+    return *number / 100.0;
+  }
+  return phrase.share().value_or(1.0);
+}
+
 std::optional<Want> swap_said(const Phrase& phrase) {
   Want out = want_of(phrase, WantKind::swap);
+  out.share = share_said(phrase);
   if (phrase.has({"swap", "replace"})) {
     const std::string rest = phrase.after({"swap", "replace"});
     const Phrase inner = phrase_of(rest);
     out.from = inner.before({"for", "with", "by", "to"});
     out.to = inner.after({"for", "with", "by", "to"});
-    out.from = out.from.empty() ? rest : out.from;
+    out.from = without_share(out.from.empty() ? rest : out.from);
     return out;
   }
   if (phrase.has({"instead"})) {
@@ -239,8 +265,47 @@ std::optional<Want> swap_said(const Phrase& phrase) {
   } else if (phrase.has({"for"})) {
     out.to = phrase.before({"for"});
     out.from = phrase.after({"for"});
+    if (share_said(phrase_of(out.to)) < 1.0) {
+      // "Half the butter for oil": what there is a share of is there.
+      std::swap(out.to, out.from);
+    }
   }
+  out.from = without_share(out.from);
+  out.to = without_share(out.to);
   return out.from.empty() || out.to.empty() ? std::nullopt : std::optional(out);
+}
+
+/// "Tangzhong", "a roux of 7 %".
+std::optional<Want> paste_said(const Phrase& phrase) {
+  const std::string named = without_share(phrase.joined());
+  for (const std::string& words : {named, phrase_of(named).before({"of"})}) {
+    if (paste_called(words)) {
+      Want out = want_of(phrase, WantKind::paste);
+      out.to = words;
+      out.low = phrase.number().value_or(0.0);
+      return out;
+    }
+  }
+  return std::nullopt;
+}
+
+/// A food named alone or with a share: "fresh yeast", "30 % wholemeal", "use ghee".
+std::optional<Want> food_said(const Phrase& phrase) {
+  Want out = want_of(phrase, WantKind::swap);
+  out.share = share_said(phrase);
+  const std::string rest = phrase.after({"use", "using"});
+  out.to = without_share(rest.empty() ? phrase.joined() : rest);
+  if (const Phrase of = phrase_of(phrase.after({"of"})); of.words.size() > 1) {
+    // "30 % of the flour wholemeal"
+    out.from = of.words.front();
+    out.to = of.after({out.from});
+  }
+  constexpr std::size_t k_most_words = 4;
+  const std::size_t words = phrase_of(out.to).words.size();
+  const bool sign = out.to.find_first_of("=<>%") != std::string::npos;
+  const bool food =
+      words > 0 && !sign && words <= k_most_words && !phrase.has({"no", "without", "not"});
+  return food ? std::optional(out) : std::nullopt;
 }
 
 std::optional<Want> time_said(const Phrase& phrase) {
@@ -260,8 +325,15 @@ std::optional<Want> time_said(const Phrase& phrase) {
 }
 
 std::vector<Want> one_said(const Phrase& phrase) {
+  if (const auto paste = paste_said(phrase)) {
+    return {*paste};
+  }
   if (const auto feel = feel_said(phrase)) {
     return {*feel};
+  }
+  // "Half the butter for oil" wants no less fat.
+  if (const auto swap = swap_said(phrase); swap && swap->share < 1.0) {
+    return {*swap};
   }
   if (const auto time = time_said(phrase)) {
     return {*time};
@@ -278,11 +350,20 @@ std::vector<Want> one_said(const Phrase& phrase) {
   if (auto yield = yield_said(phrase); !yield.empty()) {
     return yield;
   }
-  const auto swap = swap_said(phrase);
-  return swap ? std::vector<Want>{*swap} : std::vector<Want>{};
+  if (const auto swap = swap_said(phrase)) {
+    return {*swap};
+  }
+  const auto food = food_said(phrase);
+  return food ? std::vector<Want>{*food} : std::vector<Want>{};
 }
 
 }  // namespace
+
+std::string not_a_want(std::string_view words) {
+  return "\"" + std::string(words) +
+         "\" is not understood as a want; say for example softer, less sugar, salt at most 2 %, "
+         "12 pieces of 80 g, no egg, fits the tin, 30 % wholemeal, or oat milk instead of milk.";
+}
 
 SaidWants wants_from_words(std::string_view text) {
   SaidWants out;
@@ -296,11 +377,7 @@ SaidWants wants_from_words(std::string_view text) {
     const Phrase phrase = phrase_of(part);
     std::vector<Want> said = one_said(phrase);
     if (said.empty()) {
-      out.problem = brief_form ? brief.problem
-                               : "\"" + part +
-                                     "\" is not understood as a want; say for example softer, less "
-                                     "sugar, salt at most 2 %, 12 pieces of 80 g, no egg, fits the "
-                                     "tin, or oat milk instead of milk.";
+      out.problem = brief_form ? brief.problem : not_a_want(part);
       return out;
     }
     out.wants.insert(out.wants.end(), said.begin(), said.end());

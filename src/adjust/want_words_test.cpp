@@ -79,13 +79,23 @@ TEST_CASE("what must go and what stands in for it is read") {
   CHECK(swap.to == "oat milk");
   CHECK(only("swap butter for oil").to == "oil");
   CHECK(only("without butter").from == "butter");
+  CHECK(only("replace a third of the butter with oil").from == "butter");
+  CHECK(only("replace a third of the butter with oil").to == "oil");
+  CHECK(only("replace a third of the butter with oil").share == doctest::Approx(1.0 / 3.0));
+  CHECK(only("half the butter for oil").from == "butter");
+  CHECK(only("oil for half the butter").from == "butter");
+  CHECK(only("30 % wholemeal").to == "wholemeal");
+  CHECK(only("30 % of the flour wholemeal").from == "flour");
+  CHECK(only("with fresh yeast").to == "fresh yeast");
+  CHECK(only("a tangzhong of 8 %").low == 8.0);
+  CHECK(only("triple").low == 3.0);
 }
 
 TEST_CASE("several wants are parted, times are minutes, nonsense gets a sentence") {
   CHECK(wants_from_words("softer and less sugar; no egg").wants.size() == 3);
   CHECK(only("risen within 1 hour").high == 60.0);
   CHECK(only("rise in 90 min").low == 90.0);
-  for (const char* words : {"", "wibble", "=", "sugar", "12", "%%%", "no"}) {
+  for (const char* words : {"", "=", "12", "%%%", "no", "what i had in mind last week was this"}) {
     CHECK_MESSAGE(!wants_from_words(words).problem.empty(), words);
   }
 }

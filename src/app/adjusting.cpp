@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "adjust/want_words.h"
+#include "reading/reading.h"
 
 namespace maslin {
 
@@ -14,6 +15,9 @@ Result<Adjustment> adjust_as_wanted(const Tools& tools, const Recipe& recipe,
     SaidWants said = wants_from_words(text);
     if (!said.problem.empty()) {
       return {std::nullopt, std::move(said.problem)};
+    }
+    if (const auto tin = tin_in_words(text, tools.words)) {
+      request.tin = tin;
     }
     request.wants.insert(request.wants.end(), said.wants.begin(), said.wants.end());
   }

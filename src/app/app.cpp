@@ -158,6 +158,13 @@ Result<Kitchen> read_kitchen(std::string_view json) {
   return {std::move(document.kitchen), ""};
 }
 
+Result<Kitchen> read_kitchen_file(std::string_view json) {
+  Result<Kitchen> kitchen = read_kitchen(json);
+  const std::vector<Problem> strangers = strangers_in_kitchen(json);
+  return strangers.empty() || !kitchen.value ? std::move(kitchen)
+                                             : Result<Kitchen>{std::nullopt, sentences(strangers)};
+}
+
 std::string pantry_to_json(const Tools& tools, std::string_view word) {
   constexpr std::size_t k_most = 12;
   Json out{{"word", std::string(word)}, {"ingredients", Json::array()}};

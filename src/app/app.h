@@ -69,6 +69,8 @@ Result<ForecastSummary> forecast_recipe(const Tools& tools, const Recipe& recipe
 
 /// A kitchen from its JSON document.
 Result<Kitchen> read_kitchen(std::string_view json);
+/// The same of a file that a person wrote: a field that nobody reads is said, not passed over.
+Result<Kitchen> read_kitchen_file(std::string_view json);
 
 /// What is known of the ingredients a word names, as a JSON document.
 std::string pantry_to_json(const Tools& tools, std::string_view word);

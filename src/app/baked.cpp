@@ -44,8 +44,14 @@ std::optional<BakedEntry> entry_from(const Json& value) {
   if (kind == k_kinds.end() || !at) {
     return std::nullopt;
   }
-  BakedEntry entry{kind->second,           text_at(value, "key"), *at, 0,
-                   text_at(value, "text"), text_at(value, "note")};
+  const Json* sure = member(value, "sure");
+  BakedEntry entry{kind->second,
+                   text_at(value, "key"),
+                   *at,
+                   0,
+                   text_at(value, "text"),
+                   text_at(value, "note"),
+                   sure != nullptr && *sure == true ? Certainty::sure : Certainty::ask};
   const auto step = number_at(value, "step");
   entry.step = step && *step >= 1.0 && *step <= 1e6 ? static_cast<int>(*step) : 0;
   return entry;
@@ -190,7 +196,7 @@ class Importer {
   std::string note(const BakedEntry& entry) {
     return note_there(entry) != nullptr
                ? ""
-               : write({trial_, entry.text, entry.at_ms, {}, {}, {}, Certainty::ask});
+               : write({trial_, entry.text, entry.at_ms, {}, {}, {}, entry.certainty});
   }
 
   std::string take_back(const BakedEntry& entry) {

@@ -20,6 +20,7 @@ struct BakedEntry {
   int step = 0;      // 0: of no step
   std::string text;  // of a note
   std::string note;  // taken_back: the key of the note
+  Certainty certainty = Certainty::ask;
 };
 
 /// Where a bake was noted: on a card in a friend's kitchen, or on this program's own page.

@@ -174,6 +174,40 @@ TEST_CASE("a bake becomes an open trial, and the same bake twice adds nothing") 
   CHECK(import_baked(store, words, *baked_from_json(json_text(later)).value).value->added == 1);
 }
 
+TEST_CASE("a doubtful note that was so is written again, sure, and asks no more") {
+  const ScratchFolder scratch;
+  Store store(scratch.file("s"));
+  const NoteWords words;
+  Json document = bake();
+  Json odd = note("core 205", 70);
+  document["entries"].push_back(odd);
+  const auto questions = [&](const Json& sent) {
+    const auto baked = baked_from_json(json_text(sent));
+    REQUIRE_MESSAGE(baked.value, baked.problem);
+    const auto imported = import_baked(store, words, *baked.value);
+    REQUIRE_MESSAGE(imported.value, imported.problem);
+    int out = 0;
+    for (const Note& one : imported.value->view.notes) {
+      for (const Observation& seen : observations_from_json(one.observations)) {
+        out += one.corrected || seen.question.empty() ? 0 : 1;
+      }
+    }
+    return out;
+  };
+  CHECK(questions(document) == 1);
+  Json back = entry("taken_back", 0, 71);
+  back["note"] = odd["key"];
+  Json sure = odd;
+  sure["key"] = "again";
+  sure["at_ms"] = odd["at_ms"].get<std::int64_t>() + 1;
+  sure["sure"] = true;
+  document["entries"].push_back(back);
+  document["entries"].push_back(sure);
+  CHECK(questions(document) == 0);
+  const auto again = import_baked(store, words, *baked_from_json(json_text(document)).value);
+  CHECK(again.value->added == 0);
+}
+
 TEST_CASE("a code asks for its recipe, which it does not hold") {
   const ScratchFolder scratch;
   Store store(scratch.file("s"));

@@ -72,7 +72,9 @@ std::string noted(const std::vector<Observation>& seen, ObservationKind kind,
     const bool of_prove = prove.empty() || one.prove == prove ||
                           (one.prove.empty() && prove == "first") ||
                           (one.prove == "last" && prove == "second");
-    if (one.kind == kind && of_prove) {
+    const bool colour =
+        kind == ObservationKind::crust && one.kind == ObservationKind::crust_lightness;
+    if ((one.kind == kind || colour) && of_prove) {
       out += (out.empty() ? "" : "; ") + one.text;
       if (one.at_minutes && one.step) {
         out += " at " + number_text(*one.at_minutes, 0) + " min";

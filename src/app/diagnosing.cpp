@@ -1,6 +1,7 @@
 #include "app/diagnosing.h"
 
 #include <algorithm>
+#include <array>
 
 #include "quantity/number_text.h"
 #include "recipe/json.h"
@@ -46,9 +47,34 @@ std::string unknown_fault(const std::string& fault) {
   return "\"" + fault + "\" is no fault that is known here; say one of " + known + ".";
 }
 
+/// How a figure's unit is said, by how much it is multiplied first, and to how many places.
+struct SaidUnit {
+  std::string_view unit;
+  std::string_view words;
+  double times;
+  int places;
+};
+constexpr std::array<SaidUnit, 6> k_said_units{{{"kelvin", " degrees", 1.0, 1},
+                                                {"celsius", " degrees", 1.0, 1},
+                                                {"pct_flour", " % of the flour", 1.0, 1},
+                                                {"chance", " %", 100.0, 0},
+                                                {"ratio", " times", 1.0, 2},
+                                                {"", "", 1.0, 2}}};
+
 std::string range_text(const Band& band, const std::string& unit) {
-  return number_text(band.p50, 1) + " (" + number_text(band.p10, 1) + " to " +
-         number_text(band.p90, 1) + ")" + (unit.empty() || unit == "ratio" ? "" : " " + unit);
+  SaidUnit said{unit, unit, 1.0, 1};
+  for (const SaidUnit& one : k_said_units) {
+    said = one.unit == unit ? one : said;
+  }
+  const auto number = [&](double value) { return number_text(said.times * value, said.places); };
+  const std::string gap = said.words == unit && !unit.empty() ? " " : "";
+  return number(band.p50) + " (" + number(band.p10) + " to " + number(band.p90) + ")" + gap +
+         std::string(said.words);
+}
+
+/// Whether a mend changes what is shown.
+bool tells(const MendEffect& effect) {
+  return range_text(effect.as_it_is, effect.unit) != range_text(effect.mended, effect.unit);
 }
 
 }  // namespace
@@ -77,8 +103,10 @@ Result<DiagnosedTrial> diagnose_trial(const Tools& tools, Store& store, std::int
   const auto runs = [&](const ForecastSetup& setup) {
     return run_in_threads(setup, request).value.value_or(ForecastRun{});
   };
-  ForecastSetup setup = set_up_forecast(setting.value->recipe, setting.value->kitchen, tools.pantry,
-                                        followed(options.forecast, seen));
+  ForecastOptions followed_by = followed(options.forecast, seen);
+  followed_by.begins_at = setting.value->begins_at;
+  ForecastSetup setup =
+      set_up_forecast(setting.value->recipe, setting.value->kitchen, tools.pantry, followed_by);
   ForecastRun run = runs(setup);
   if (!setup.problem.empty() || run.ensemble.draws() == 0) {
     return {std::nullopt, setup.problem};
@@ -118,12 +146,11 @@ std::string cause_text(const Cause& cause) {
            number_text(100.0 * cause.chance_before, 1) + " % was expected\n        " + cause.mend +
            "\n";
   }
-  const std::string unit = cause.unit == "kelvin" ? "degrees" : cause.unit;
   std::string out = "  " + number_text(100.0 * cause.chance, 0) + " %  " + cause.cause + ": " +
-                    range_text(cause.now, unit) + ", where " + range_text(cause.expected, unit) +
-                    " was expected\n";
+                    range_text(cause.now, cause.unit) + ", where " +
+                    range_text(cause.expected, cause.unit) + " was expected\n";
   out += "        " + cause.mend + "\n";
-  if (cause.effect) {
+  if (cause.effect && tells(*cause.effect)) {
     out += "        then " + cause.effect->words + ": " +
            range_text(cause.effect->as_it_is, cause.effect->unit) + " becomes " +
            range_text(cause.effect->mended, cause.effect->unit) + "\n";

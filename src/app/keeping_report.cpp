@@ -32,6 +32,33 @@ std::string figure(double value) {
   return number_text(value, std::fabs(value) < 20.0 ? 1 : 0);
 }
 
+std::string observations_lines(const std::vector<Observation>& observations) {
+  std::string out;
+  for (const Observation& one : observations) {
+    out += "    = " + observation_words(one) + "\n";
+    out += one.question.empty() ? "" : "    ? " + one.question + "\n";
+  }
+  return out;
+}
+
+std::string checklist_lines(const std::vector<ChecklistStep>& steps) {
+  std::string out;
+  for (const ChecklistStep& step : steps) {
+    out += step_report(step);
+  }
+  return out;
+}
+
+std::string trial_line(const Trial& trial) {
+  return "Trial " + std::to_string(trial.number) + ": " + trial.recipe +
+         (trial.kitchen.empty() ? "" : " in " + trial.kitchen) + ", " +
+         local_time_text(trial.started_at_ms) + ", " +
+         (trial.closed_at_ms ? "closed " + local_time_text(*trial.closed_at_ms) : "open") + ", " +
+         counted(trial.notes, "note") + "\n";
+}
+
+}  // namespace
+
 std::string observation_words(const Observation& one) {
   std::string kind(observation_kind_name(one.kind));
   // The unit is said after the value.
@@ -60,33 +87,6 @@ std::string observation_words(const Observation& one) {
   }
   return out;
 }
-
-std::string observations_lines(const std::vector<Observation>& observations) {
-  std::string out;
-  for (const Observation& one : observations) {
-    out += "    = " + observation_words(one) + "\n";
-    out += one.question.empty() ? "" : "    ? " + one.question + "\n";
-  }
-  return out;
-}
-
-std::string checklist_lines(const std::vector<ChecklistStep>& steps) {
-  std::string out;
-  for (const ChecklistStep& step : steps) {
-    out += step_report(step);
-  }
-  return out;
-}
-
-std::string trial_line(const Trial& trial) {
-  return "Trial " + std::to_string(trial.number) + ": " + trial.recipe +
-         (trial.kitchen.empty() ? "" : " in " + trial.kitchen) + ", " +
-         local_time_text(trial.started_at_ms) + ", " +
-         (trial.closed_at_ms ? "closed " + local_time_text(*trial.closed_at_ms) : "open") + ", " +
-         counted(trial.notes, "note") + "\n";
-}
-
-}  // namespace
 
 std::string local_time_text(std::int64_t ms) {
   const std::time_t seconds = ms / 1000;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "app/keeping_report.h"
 #include "recipe/recipe_json.h"
 
 namespace maslin {
@@ -56,8 +57,9 @@ Taught taught_by(const Tools& tools, const TrialSetting& setting,
   const auto runs = [&](const ForecastSetup& setup) {
     return run_in_threads(setup, request).value.value_or(ForecastRun{});
   };
-  ForecastSetup setup = set_up_forecast(setting.recipe, setting.kitchen, tools.pantry,
-                                        followed(options.forecast, seen));
+  ForecastOptions followed_by = followed(options.forecast, seen);
+  followed_by.begins_at = setting.begins_at;
+  ForecastSetup setup = set_up_forecast(setting.recipe, setting.kitchen, tools.pantry, followed_by);
   ForecastRun run = runs(setup);
   if (!setup.problem.empty() || run.ensemble.draws() == 0) {
     out.why_not = "Nothing was learnt: " + setup.problem;
@@ -95,6 +97,23 @@ Result<std::vector<Lesson>> learnt_anew(const Tools& tools, Store& store,
 
 }  // namespace
 
+namespace {
+
+std::optional<double> begun_at(const Recipe& recipe, const std::vector<StepMark>& marks,
+                               const Trial& trial) {
+  std::int64_t at_ms = trial.started_at_ms;
+  for (const ChecklistStep& one : checklist_of(recipe, marks)) {
+    if (one.of == PartKind::dough && one.begun_at_ms) {
+      at_ms = *one.begun_at_ms;
+      break;
+    }
+  }
+  const std::string text = local_time_text(at_ms);  // "2026-05-01 14:10"
+  return hour_of_day_from(std::string_view(text).substr(text.size() - 5));
+}
+
+}  // namespace
+
 Result<TrialSetting> setting_of(Store& store, const Trial& trial) {
   return flat(asking([&]() -> Result<TrialSetting> {
     Database& database = store.database();
@@ -112,6 +131,7 @@ Result<TrialSetting> setting_of(Store& store, const Trial& trial) {
       }
       out.kitchen = std::move(kitchen.kitchen);
     }
+    out.begins_at = begun_at(out.recipe, marks_of(database, trial.number), trial);
     if (const auto kitchen = kitchen_number(database, trial.kitchen)) {
       KitchenLessons learnt = lessons_before(database, *kitchen, trial.number);
       if (!learnt.unknowns.empty()) {
@@ -142,6 +162,14 @@ std::vector<std::string> learnt_of(Store& store, const Trial& trial) {
                                lessons_from_json(own->body), kitchen);
          })
       .value.value_or(std::vector<std::string>());
+}
+
+Result<TrialView> past_trial(Store& store, std::int64_t trial) {
+  Result<TrialView> view = view_trial(store, trial);
+  if (view.value) {
+    view.value->learnt = learnt_of(store, view.value->trial);
+  }
+  return view;
 }
 
 Result<ClosedTrial> close_trial(const Tools& tools, Store& store, std::int64_t number,

@@ -22,6 +22,9 @@ Result<Trial> reopen_trial(const Tools& tools, Store& store, std::int64_t trial,
 /// taken back.
 std::vector<std::string> learnt_of(Store& store, const Trial& trial);
 
+/// A trial with what it taught, as it is looked back on.
+Result<TrialView> past_trial(Store& store, std::int64_t trial);
+
 /// One thing a kitchen has learnt, and the trials it was learnt from.
 struct LearntFrom {
   LearntThing thing;

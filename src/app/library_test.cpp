@@ -206,6 +206,33 @@ TEST_CASE("closing gathers what was seen and says that nothing was learnt") {
         std::string::npos);
 }
 
+TEST_CASE("a closed trial takes scores, pictures and words, and nothing that teaches") {
+  const ScratchFolder scratch;
+  Store store(scratch.file("s"));
+  StartRequest start;
+  start.recipe = buns();
+  REQUIRE(start_trial(store, start).value);
+  seen(store, 1, "core 96");
+  REQUIRE(close_trial(Tools(), store, 1, 2 * k_minute_ms, {}).value);
+  const NoteWords words;
+  const auto write = [&](const char* text, std::optional<std::int64_t> instead_of = {}) {
+    NoteRequest note;
+    note.trial = 1;
+    note.text = text;
+    note.at_ms = 3 * k_minute_ms;
+    note.instead_of = instead_of;
+    return write_note(store, words, note).problem;
+  };
+  CHECK(write("crumb 7/9, the best so far").empty());
+  CHECK(write("smells of malt").empty());
+  CHECK(write("taken back", 2).empty());
+  CHECK(write("crust a shade dark").find("is closed") != std::string::npos);
+  CHECK(write("crust #a0622d").find("is closed") != std::string::npos);
+  // Nor may what taught be taken back behind the kitchen's back.
+  CHECK(write("taken back", 1).find("is closed") != std::string::npos);
+  CHECK(view_trial(store, 1).value->notes.size() == 4);
+}
+
 TEST_CASE("the classes that notes name are classes of the forecast") {
   const Table words(recipe_data::embedded_table("observation_words.tsv"));
   std::set<std::string_view> crusts;

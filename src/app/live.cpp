@@ -10,12 +10,19 @@
 namespace maslin {
 namespace {
 
-/// Which rise of the dough a step of the checklist is; empty when it is none.
+/// Which rise of the dough a step of the checklist is, or that of a preferment; empty when it
+/// is none.
 std::string rise_of(const std::vector<ChecklistStep>& checklist, int step) {
   constexpr std::array<std::string_view, 3> k_names{"first", "second", "third"};
   std::size_t rises = 0;
   for (const ChecklistStep& one : checklist) {
-    const bool is_rise = one.what.kind == StepKind::prove;
+    const bool is_rise = one.what.kind == StepKind::prove && frost_of(one.what) == Frost::none;
+    if (one.of == PartKind::preferment) {
+      if (one.step == step) {
+        return is_rise || one.what.kind == StepKind::rest ? "preferment" : "";
+      }
+      continue;
+    }
     if (one.step == step) {
       return is_rise && rises < k_names.size() ? std::string(k_names[rises]) : "";
     }
@@ -62,13 +69,12 @@ std::vector<Observation> observations_of(const TrialView& view) {
 
 Result<LiveTrial> live_trial(const Tools& tools, Store& store, std::int64_t trial,
                              const LiveOptions& options) {
-  Result<TrialView> view = view_trial(store, trial);
+  Result<TrialView> view = past_trial(store, trial);
   if (!view.value) {
     return {std::nullopt, view.problem};
   }
   LiveTrial out;
   out.view = std::move(*view.value);
-  out.view.learnt = learnt_of(store, out.view.trial);
   Result<TrialSetting> setting = setting_of(store, out.view.trial);
   if (!setting.value) {
     out.problem = setting.problem;
@@ -77,6 +83,7 @@ Result<LiveTrial> live_trial(const Tools& tools, Store& store, std::int64_t tria
   ForecastRequest request;
   request.kitchen = setting.value->kitchen;
   request.options = options.forecast;
+  request.options.begins_at = setting.value->begins_at;
   request.seen = observations_of(out.view);
   request.threads = options.threads;
   request.stop = options.stop;

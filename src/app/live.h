@@ -23,6 +23,9 @@ std::vector<Observation> observations_of(const TrialView& view);
 struct TrialSetting {
   Recipe recipe;
   Kitchen kitchen;
+  /// When its dough was begun by its marks, else the trial: minutes of this machine's clock
+  /// since midnight.
+  std::optional<double> begins_at;
 };
 Result<TrialSetting> setting_of(Store& store, const Trial& trial);
 

@@ -8,6 +8,7 @@
 #include "handon/power.h"
 #include "plan/alternatives.h"
 #include "plan/clock_text.h"
+#include "plan/dough_hours.h"
 
 namespace maslin {
 namespace {
@@ -25,6 +26,59 @@ void take_hours(PlanRequest& request, const Kitchen& kitchen) {
   }
   if (handon::is_electric(kitchen.oven.value_or(OvenKind::conventional))) {
     request.power = kitchen.power;
+  }
+}
+
+/// A forecast and the day planned from it.
+struct Planned {
+  ForecastSetup setup;
+  Ensemble ensemble;
+  Day day;
+  DayPlan plan;
+};
+
+Result<Planned> planned(const Tools& tools, const Recipe& recipe, const ForecastOptions& options,
+                        const ForecastRequest& asked, const PlanRequest& request) {
+  Planned out;
+  out.setup = set_up_forecast(recipe, asked.kitchen, tools.pantry, options);
+  if (!out.setup.problem.empty()) {
+    return {std::nullopt, out.setup.problem};
+  }
+  Result<ForecastRun> run = run_in_threads(out.setup, asked);
+  if (!run.value) {
+    return {std::nullopt, run.problem};
+  }
+  if (!asked.seen.empty()) {
+    (void)observe(out.setup, *run.value, asked.seen, [&asked](const ForecastSetup& again) {
+      return run_in_threads(again, asked).value.value_or(ForecastRun{});
+    });
+  }
+  out.ensemble = std::move(run.value->ensemble);
+  out.day = day_of(out.setup, out.ensemble);
+  out.plan = plan_day(out.day, request);
+  return {std::move(out), ""};
+}
+
+/// Where a room changes through the day, how long a dough takes hangs on the hour, and the hour on
+/// how long it takes: forecast and plan in turn until they agree.
+void settle_hours(const Tools& tools, const Recipe& recipe, ForecastOptions& options,
+                  const ForecastRequest& asked, const PlanRequest& request) {
+  constexpr int k_turns = 6;
+  constexpr std::uint32_t k_draws = 256;
+  ForecastOptions few = options;
+  few.draws = std::min(few.draws, k_draws);
+  for (int turn = 0; turn < k_turns; ++turn) {
+    const Result<Planned> one = planned(tools, recipe, few, asked, request);
+    if (!one.value || !one.value->plan.problem.empty()) {
+      return;
+    }
+    const Planned& now = *one.value;
+    const DoughHours hours = dough_hours(now.setup, now.ensemble, now.day, now.plan);
+    if (hours.near(hours_taken(now.setup))) {
+      return;
+    }
+    options.begins_at = few.begins_at = hours.begins_at;
+    options.prove_waits = few.prove_waits = hours.waits;
   }
 }
 
@@ -103,33 +157,26 @@ Result<DayPlan> plan_recipe(const Tools& tools, const Recipe& recipe, const DayQ
   if (!question.plan.ready_at && !question.plan.now) {
     return {std::nullopt, "Say by when it is wanted, or from when you can begin."};
   }
-  const std::vector<Observation>& seen = question.forecast.seen;
-  ForecastOptions options = followed(question.forecast.options, seen);
+  ForecastOptions options = followed(question.forecast.options, question.forecast.seen);
   options.prove_minutes_at_least = std::max(options.prove_minutes_at_least, k_followed_minutes);
-  ForecastSetup setup = set_up_forecast(recipe, question.forecast.kitchen, tools.pantry, options);
-  if (!setup.problem.empty()) {
-    return {std::nullopt, setup.problem};
-  }
-  Result<ForecastRun> run = run_in_threads(setup, question.forecast);
-  if (!run.value) {
-    return {std::nullopt, run.problem};
-  }
-  if (!seen.empty()) {
-    (void)observe(setup, *run.value, seen, [&question](const ForecastSetup& again) {
-      return run_in_threads(again, question.forecast).value.value_or(ForecastRun{});
-    });
-  }
-  const Ensemble& ensemble = run.value->ensemble;
   PlanRequest request = question.plan;
   take_hours(request, question.forecast.kitchen);
-  DayPlan plan = plan_day(day_of(setup, ensemble), request);
+  if (room_day(question.forecast.kitchen).changes()) {
+    settle_hours(tools, recipe, options, question.forecast, request);
+  }
+  Result<Planned> made = planned(tools, recipe, options, question.forecast, request);
+  if (!made.value) {
+    return {std::nullopt, made.problem};
+  }
+  DayPlan& plan = made.value->plan;
   if (!plan.problem.empty()) {
     return {std::nullopt, plan.problem};
   }
   plan.title = recipe.title;
-  plan.seed = setup.options.seed;
+  plan.seed = made.value->setup.options.seed;
   const auto given_up = [&question] { return question.forecast.stop.stop_requested(); };
-  plan.alternatives = plan_alternatives({setup, ensemble, tools.pantry, given_up}, request, plan);
+  plan.alternatives = plan_alternatives(
+      {made.value->setup, made.value->ensemble, tools.pantry, given_up}, request, plan);
   return {std::move(plan), ""};
 }
 

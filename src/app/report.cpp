@@ -7,6 +7,7 @@
 #include "app/embedded_table.h"
 #include "app/bake_report.h"
 #include "app/rise_report.h"
+#include "dough/temperature.h"
 #include "forecast/citations.h"
 #include "quantity/number_text.h"
 #include "quantity/table.h"
@@ -84,6 +85,13 @@ std::string percent(double share) {
 }
 
 std::string duration_text(double minutes) {
+  constexpr double k_some_days = 72.0 * 60.0;
+  if (!std::isfinite(minutes)) {
+    return "never";
+  }
+  if (minutes >= k_some_days) {
+    return std::to_string(std::lround(minutes / 1440.0)) + " days";
+  }
   const auto whole = static_cast<long>(std::lround(minutes));
   if (whole < 100) {
     return std::to_string(whole) + " min";
@@ -96,8 +104,29 @@ std::string duration_text(double minutes) {
 }
 
 std::string duration_band(const Band& band) {
+  if (band.width() == 0.0) {
+    return duration_text(band.p50);
+  }
   return duration_text(band.p50) + "  (" + duration_text(band.p10) + " to " +
          duration_text(band.p90) + ")";
+}
+
+/// What was expected where something was seen, or why it told nothing.
+std::string seen_text(const SeenFit& fit) {
+  if (!fit.used) {
+    return "not used. " + fit.why_not;
+  }
+  constexpr double k_hardly_believed = 0.5;
+  const ObservationKind kind = fit.observation.kind;
+  const std::string unit = kind == ObservationKind::volume_ratio
+                               ? "times its volume"
+                               : std::string(observation_unit(kind));
+  const std::string before = fit.observation.word.empty()
+                                 ? "before, " + band_text(fit.expected, unit) + " was expected"
+                                 : "heeded";
+  return fit.misread > k_hardly_believed
+             ? before + "; hardly believed, and changes little until it is confirmed"
+             : before;
 }
 
 std::string spaced(std::string name) {
@@ -161,6 +190,23 @@ void hold_back_rows(Page& page, const char* of, const HoldBack& hold) {
   }
 }
 
+/// A degree or two either way no baker minds.
+constexpr double k_told_apart_k = 1.5;
+
+/// How to bring the dough to its best warmth by what is poured.
+std::string liquid_text(const LiquidWarmth& liquid) {
+  // Warmer than this the yeast suffers where it is stirred in (common practice, no source).
+  constexpr double k_warmest = 43.0;
+  const std::string of = "for " + digits(k_wanted_dough_celsius) + " °C: ";
+  if (liquid.ice_grams.p50 >= 1.0) {
+    return of + "liquid from the fridge, " + digits(liquid.ice_grams.p50) +
+           " g of it as ice; or chill the flour too";
+  }
+  return liquid.celsius.p50 > k_warmest
+             ? of + "liquid at " + digits(k_warmest) + " °C, no warmer, and a warm bowl"
+             : of + "liquid at " + band_text(liquid.celsius, "°C");
+}
+
 void dough_section(Page& page, const DoughSummary& dough, const Pantry& pantry) {
   page.heading("The dough");
   page.row("in all", band_text(dough.total_grams, "g") + ", " + band_text(dough.flour_grams, "g") +
@@ -181,6 +227,9 @@ void dough_section(Page& page, const DoughSummary& dough, const Pantry& pantry) 
   page.row("salt", band_text(dough.salt_pct_flour, "%"));
   page.row("yeast", band_text(dough.yeast_pct_flour, "%") + " as instant");
   page.row("dough temperature", band_text(dough.celsius, "°C"));
+  if (dough.liquid && std::fabs(dough.celsius.p50 - k_wanted_dough_celsius) >= k_told_apart_k) {
+    page.row("", liquid_text(*dough.liquid));
+  }
   std::string bakers;
   for (const auto& [id, band] : dough.bakers_pct) {
     const Ingredient* one = pantry.find(id);
@@ -190,7 +239,24 @@ void dough_section(Page& page, const DoughSummary& dough, const Pantry& pantry) 
   page.row("on 100 of flour", bakers);
 }
 
+void preferment_section(Page& page, const PrefermentSummary& one) {
+  page.row(one.name, "after " + duration_text(one.stands_minutes) + ": " +
+                         band_text(one.ratio_at_end, "times its volume"));
+  page.row("", "ripe, at " + digits(one.ripe_ratio) + " times, after " +
+                   duration_band(one.ripe_minutes));
+  page.row("", "pH " + band_text(one.ph, "") + ", of its sugars " +
+                   band_text(one.sugar_spent_pct, "% spent"));
+}
+
 void prove_section(Page& page, const ProveSummary& prove) {
+  if (prove.frost != Frost::none) {
+    page.row(prove.name,
+             duration_band(prove.minutes) + ", then at " + band_text(prove.celsius, "°C"));
+    if (prove.thawed_minutes) {
+      page.row("", "no ice is left after " + duration_band(*prove.thawed_minutes));
+    }
+    return;
+  }
   page.row(prove.name, "until " + prove.target + ": " + duration_band(prove.minutes));
   if (prove.chance_reached < 0.95) {
     page.row("", "it may never get there: " +
@@ -323,6 +389,13 @@ std::string forecast_report(const ForecastSummary& summary, const Pantry& pantry
   if (!summary.proves.empty()) {
     page.heading("Rising");
   }
+  if (summary.counted_from) {
+    page.row("the room", "changes through the day; the dough is taken to be mixed at " +
+                             hour_of_day_text(*summary.counted_from));
+  }
+  for (const PrefermentSummary& one : summary.preferments) {
+    preferment_section(page, one);
+  }
   for (const ProveSummary& prove : summary.proves) {
     prove_section(page, prove);
   }
@@ -344,6 +417,12 @@ std::string forecast_report(const ForecastSummary& summary, const Pantry& pantry
   finish_section(page, summary);
   for (const std::string& problem : summary.problems) {
     page.doubt("", problem);
+  }
+  if (!summary.seen.empty()) {
+    page.heading("Seen");
+  }
+  for (const SeenFit& fit : summary.seen) {
+    page.row(fit.observation.text, seen_text(fit));
   }
   if (!summary.narrow_by.empty()) {
     page.heading("Worth measuring");

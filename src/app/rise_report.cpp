@@ -29,8 +29,14 @@ struct Window {
   Band at(const BandTrace& trace, std::size_t column) const {
     const double minute =
         minutes * static_cast<double>(column) / static_cast<double>(k_columns - 1);
-    const auto index = static_cast<std::size_t>(std::lround(minute / trace.step_minutes));
-    return trace.bands[std::min(index, trace.bands.size() - 1)];
+    const double at = minute / trace.step_minutes;
+    const std::size_t last = trace.bands.size() - 1;
+    const auto index = std::min(static_cast<std::size_t>(at), last);
+    const Band& from = trace.bands[index];
+    const Band& to = trace.bands[std::min(index + 1, last)];
+    const double share = std::clamp(at - static_cast<double>(index), 0.0, 1.0);
+    const auto between = [share](double a, double b) { return a + share * (b - a); };
+    return {between(from.p10, to.p10), between(from.p50, to.p50), between(from.p90, to.p90)};
   }
 };
 
@@ -54,13 +60,17 @@ std::string plot_row(const ProveSummary& prove, const Window& window, double low
   return out;
 }
 
-std::string minute_axis(const Window& window) {
+/// Times under the columns, in hours once minutes no longer tell anything.
+std::string time_axis(const Window& window) {
+  const bool hours = window.minutes >= 240.0;
+  const double last = hours ? window.minutes / 60.0 : window.minutes;
+  const int places = hours && last < 20.0 ? 1 : 0;
   std::string out(k_columns + 8, ' ');
   constexpr std::size_t k_marks = 4;
   for (std::size_t i = 0; i <= k_marks; ++i) {
     const double share = static_cast<double>(i) / static_cast<double>(k_marks);
-    std::string mark = number_text(std::round(window.minutes * share), 0);
-    mark += i == k_marks ? " min" : "";
+    std::string mark = number_text(last * share, places);
+    mark += i < k_marks ? "" : hours ? " h" : " min";
     const auto at = static_cast<std::size_t>(share * static_cast<double>(k_columns - 1));
     out.replace(i == 0 ? 0 : at - mark.size() / 2, mark.size(), mark);
   }
@@ -122,7 +132,7 @@ std::vector<std::string> rise_plot(const ProveSummary& prove) {
                                                               : "";
     out.push_back(right(label, 6) + " │" + plot_row(prove, window, low, high));
   }
-  out.push_back("  times " + minute_axis(window));
+  out.push_back("  times " + time_axis(window));
   if (!prove.dough_celsius.bands.empty()) {
     out.push_back("  dough " + celsius_axis(prove, window) + " °C");
   }

@@ -22,6 +22,12 @@ std::string no_such_trial(std::int64_t number) {
          "; `maslin trial list` shows the trials there are.";
 }
 
+std::string closed_words(std::int64_t number) {
+  const std::string n = std::to_string(number);
+  return "Trial " + n + " is closed; open it again with `maslin trial reopen " + n +
+         "`, or start another.";
+}
+
 /// The trial, when it is there and still open; else the problem.
 Result<Trial> open_trial(Database& database, std::int64_t number) {
   std::optional<Trial> trial = trial_of(database, number);
@@ -29,11 +35,15 @@ Result<Trial> open_trial(Database& database, std::int64_t number) {
     return refused<Trial>(no_such_trial(number));
   }
   if (trial->closed_at_ms) {
-    const std::string n = std::to_string(number);
-    return refused<Trial>("Trial " + n + " is closed; open it again with `maslin trial reopen " +
-                          n + "`, or start another.");
+    return refused<Trial>(closed_words(number));
   }
   return {std::move(trial), ""};
+}
+
+/// Whether a kitchen learns anything of them: a score is the baker's alone.
+bool teaches(const std::vector<Observation>& observations) {
+  return std::any_of(observations.begin(), observations.end(),
+                     [](const Observation& one) { return one.kind != ObservationKind::score; });
 }
 
 std::vector<ChecklistStep> checklist_of(Database& database, const Trial& trial) {
@@ -50,6 +60,7 @@ bool counts_from(ObservationKind kind, StepKind step) {
     case ObservationKind::minutes_done:
     case ObservationKind::core_celsius:
     case ObservationKind::crust:
+    case ObservationKind::crust_lightness:
       return step == StepKind::bake || step == StepKind::steam || step == StepKind::fry;
     case ObservationKind::feel:
       return step == StepKind::mix || step == StepKind::knead;
@@ -108,15 +119,16 @@ std::string note_problem(const NoteRequest& request) {
 Result<WrittenNote> write_note_in(Transaction& change, const NoteWords& words,
                                   const NoteRequest& request) {
   Database& database = change.database();
-  const Result<Trial> trial = open_trial(database, request.trial);
+  const std::optional<Trial> trial = trial_of(database, request.trial);
   if (const auto sent = request.sender_key.empty()
                             ? std::nullopt
                             : note_by_key(database, request.trial, request.sender_key)) {
     return {WrittenNote{request.trial, *sent, observations_from_json(sent->observations), {}}, ""};
   }
-  std::string problem = trial.value ? note_problem(request) : trial.problem;
-  if (problem.empty() && request.instead_of &&
-      !note_of(database, request.trial, *request.instead_of)) {
+  std::string problem = trial ? note_problem(request) : no_such_trial(request.trial);
+  const std::optional<Note> corrected =
+      request.instead_of ? note_of(database, request.trial, *request.instead_of) : std::nullopt;
+  if (problem.empty() && request.instead_of && !corrected) {
     problem = "Trial " + std::to_string(request.trial) + " has no note " +
               std::to_string(*request.instead_of) + " to correct.";
   }
@@ -137,7 +149,12 @@ Result<WrittenNote> write_note_in(Transaction& change, const NoteWords& words,
     note.pictures.push_back(keep_picture(change, clean));
   }
   NoteReading reading = read_note(note.text, words);
-  time_by_clock(reading.observations, checklist_of(database, *trial.value), request.at_ms);
+  time_by_clock(reading.observations, checklist_of(database, *trial), request.at_ms);
+  if (trial->closed_at_ms &&
+      (teaches(reading.observations) ||
+       (corrected && teaches(observations_from_json(corrected->observations))))) {
+    return refused<WrittenNote>(closed_words(request.trial));
+  }
   if (request.certainty == Certainty::sure) {
     for (Observation& one : reading.observations) {
       one.question.clear();
@@ -203,7 +220,12 @@ std::vector<ChecklistStep> checklist_of(const Recipe& recipe, const std::vector<
   std::vector<ChecklistStep> out;
   for (const std::size_t part : parts_in_order(recipe).value_or(std::vector<std::size_t>{})) {
     for (const Step& step : recipe.parts[part].steps) {
-      out.push_back({static_cast<int>(out.size()) + 1, recipe.parts[part].name, step, {}, {}});
+      out.push_back({static_cast<int>(out.size()) + 1,
+                     recipe.parts[part].name,
+                     step,
+                     {},
+                     {},
+                     recipe.parts[part].kind});
     }
   }
   for (const StepMark& mark : marks) {

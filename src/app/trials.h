@@ -23,6 +23,7 @@ struct ChecklistStep {
   Step what;
   std::optional<std::int64_t> begun_at_ms;
   std::optional<std::int64_t> done_at_ms;
+  PartKind of = PartKind::dough;
 };
 
 /// The steps of all parts, parts before those that use them, with their marks.
@@ -62,7 +63,8 @@ struct WrittenNote {
   std::vector<Observation> observations;
   std::vector<std::string> unread;  // clauses that said nothing measurable
 };
-/// Keeps a note. When this answers, the note is on the disk. An observation without a time
+/// Keeps a note. When this answers, the note is on the disk. A trial that is closed takes what
+/// teaches its kitchen nothing: a score, a picture, words. An observation without a time
 /// of its own is timed by the clock from the step it belongs to, if that was begun.
 Result<WrittenNote> write_note(Store& store, const NoteWords& words, const NoteRequest& request);
 
@@ -84,6 +86,9 @@ struct TrialView {
 };
 Result<TrialView> view_trial(Store& store, std::int64_t trial);
 Result<std::vector<Trial>> list_trials(Store& store, TrialFilter filter);
+
+/// "core 96 °C at 20 min": what was read from a note.
+std::string observation_words(const Observation& one);
 
 /// A kept picture by its id.
 Result<KeptPicture> picture_in_library(Store& store, std::string_view id);

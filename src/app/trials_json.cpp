@@ -60,12 +60,22 @@ Json questions_json(const std::vector<Observation>& observations) {
   return out;
 }
 
+Json read_as_json(const std::vector<Observation>& observations) {
+  Json out = Json::array();
+  for (const Observation& one : observations) {
+    out.push_back(observation_words(one));
+  }
+  return out;
+}
+
 Json note_json(const Note& note) {
+  const std::vector<Observation> observations = observations_from_json(note.observations);
   return {{"note", note.number},
           {"at", instant_text(note.at_ms)},
           {"text", note.text},
           {"observations", observations_json(note.observations)},
-          {"questions", questions_json(observations_from_json(note.observations))},
+          {"read_as", read_as_json(observations)},
+          {"questions", questions_json(observations)},
           {"instead_of", note.instead_of ? Json(*note.instead_of) : Json(nullptr)},
           {"corrected", note.corrected},
           {"pictures", note.pictures}};

@@ -181,11 +181,13 @@ ApiHandlers computing(const Tools& tools) {
       }
       request.options.seed = question.seed.value_or(request.options.seed);
       request.options.draws = question.draws.value_or(request.options.draws);
+      request.options.begins_at = question.begins_at;
       request.options.worth_measuring = question.worth_measuring;
       request.stop = question.gone;
       request.kept = kept.get();
-      request.kept_key = std::to_string(request.options.seed) + '\n' + question.kitchen_json +
-                         '\n' + question.recipe_json + '\n' + question.text;
+      request.kept_key = std::to_string(request.options.seed) + '\n' +
+                         std::to_string(question.begins_at.value_or(-1.0)) + '\n' +
+                         question.kitchen_json + '\n' + question.recipe_json + '\n' + question.text;
       const Result<ForecastSummary> summary = forecast_recipe(tools, recipe, request);
       return summary.value ? answer_of(summary_to_json(*summary.value))
                            : problem_of(summary.problem);

@@ -31,6 +31,10 @@ int forecast_command(const std::vector<std::string>& files, const ForecastArgume
   if (!picture.empty() && files.size() > 1) {
     return complain(picture, "One picture shows one recipe: give one file.");
   }
+  const auto begins = hour_of_day_from(arguments.begins);
+  if (!arguments.begins.empty() && !begins) {
+    return complain(arguments.begins, "That is no hour of a day: write it as 21:00.");
+  }
   const Tools tools;
   std::vector<Observation> observations;
   if (!take_seen(tools, arguments.seen, observations)) {
@@ -41,6 +45,7 @@ int forecast_command(const std::vector<std::string>& files, const ForecastArgume
     request.kitchen = *kitchen;
     request.options.seed = options.seed;
     request.options.draws = options.draws;
+    request.options.begins_at = begins;
     request.seen = observations;
     request.progress = show_progress;
     request.what_if = arguments.what_if || arguments.rise_minutes > 0.0;
@@ -108,9 +113,12 @@ int pantry_command(const std::string& word, const CommonOptions& options) {
 
 int kitchen_command(const std::string& file, std::int64_t unlearn, const CommonOptions& options) {
   if (const auto text = unlearn > 0 ? std::nullopt : text_of(file)) {
-    const Result<Kitchen> kitchen = read_kitchen(*text);
+    Result<Kitchen> kitchen = read_kitchen_file(*text);
     if (!kitchen.value) {
       return complain(name_of(file), kitchen.problem);
+    }
+    if (!take_room(options, *kitchen.value)) {
+      return k_input_at_fault;
     }
     std::cout << kitchen_to_json(*kitchen.value) << "\n";
     return k_done;

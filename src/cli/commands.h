@@ -16,6 +16,7 @@ inline constexpr int k_program_at_fault = 3;
 struct CommonOptions {
   bool json = false;
   std::string kitchen;  // a file, or the name of one that is kept
+  std::string room;     // of that kitchen, in words: "21, 14 at night"
   std::string store;    // file of the store; empty: the one in the person's data folder
   std::string locale;
   std::uint64_t seed = 1;
@@ -28,6 +29,7 @@ struct ForecastArguments {
   std::vector<std::string> seen;  // notes of what was observed so far: "doubled at 48 min"
   bool what_if = false;           // also what the rise would do otherwise
   double rise_minutes = 0.0;      // of all proves together, as wanted; 0: not said
+  std::string begins;             // the hour when the dough is mixed: "21:00"
 };
 int forecast_command(const std::vector<std::string>& files, const ForecastArguments& arguments,
                      const CommonOptions& options);

@@ -7,6 +7,7 @@
 
 #include "app/costing.h"
 #include "app/library.h"
+#include "recipe/room_day.h"
 
 namespace maslin {
 namespace {
@@ -96,13 +97,22 @@ std::optional<PriceList> prices_of(const std::string& file) {
   return std::move(list.value);
 }
 
-std::optional<Kitchen> kitchen_of(const CommonOptions& options) {
-  if (options.kitchen.empty()) {
-    return Kitchen{};
+bool take_room(const CommonOptions& options, Kitchen& kitchen) {
+  if (options.room.empty() || read_room(options.room, kitchen)) {
+    return true;
   }
+  complain(options.room,
+           "That is no room: write 21, or \"21, 14 at night\", or \"16 at 7:00, 22 at 13\", in "
+           "degrees from -10 to 50.");
+  return false;
+}
+
+std::optional<Kitchen> kitchen_of(const CommonOptions& options) {
   Result<Kitchen> kitchen;
-  if (const auto text = text_of(options.kitchen)) {
-    kitchen = read_kitchen(*text);
+  if (options.kitchen.empty()) {
+    kitchen.value = Kitchen{};
+  } else if (const auto text = text_of(options.kitchen)) {
+    kitchen = read_kitchen_file(*text);
   } else {
     kitchen =
         kept(options, [&](Store& store) { return kitchen_in_library(store, options.kitchen); });
@@ -110,6 +120,8 @@ std::optional<Kitchen> kitchen_of(const CommonOptions& options) {
   }
   if (!kitchen.value) {
     complain(options.kitchen, kitchen.problem);
+  } else if (!take_room(options, *kitchen.value)) {
+    return std::nullopt;
   }
   return std::move(kitchen.value);
 }

@@ -27,6 +27,8 @@ std::optional<Recipe> recipe_of(const Tools& tools, const std::string& file,
                                 const CommonOptions& options);
 /// The same for --kitchen; without it a kitchen of which nothing is known.
 std::optional<Kitchen> kitchen_of(const CommonOptions& options);
+/// Puts what --room says into the kitchen; false once it is complained of.
+bool take_room(const CommonOptions& options, Kitchen& kitchen);
 
 /// The prices in a file; complains of what is wrong in it.
 std::optional<PriceList> prices_of(const std::string& file);

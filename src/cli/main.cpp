@@ -37,6 +37,8 @@ int run(int argc, char** argv) {
         ->check(CLI::Range(8, 65536));
     command->add_option("--kitchen", options.kitchen,
                         "A kitchen file (docs/schema/kitchen.schema.json), or a kept one's name");
+    command->add_option("--room", options.room,
+                        "The room of it: 21; or \"21, 14 at night\"; or \"16 at 7:00, 22 at 13\"");
     command->add_option("--store", options.store, "The file things are kept in")
         ->check([](const std::string& file) { return file.empty() ? "needs a file's name" : ""; });
     command->add_option("--locale", options.locale, "Whose measures: us, uk, au, eu, old_uk, ...");
@@ -54,6 +56,8 @@ int run(int argc, char** argv) {
       ->required();
   forecast->add_option("--picture", forecasting.picture,
                        "A file for the inside of a piece through its bake: .svg or .png");
+  forecast->add_option("--begins", forecasting.begins,
+                       "The hour when the dough is mixed, where the room changes through the day");
   forecast->add_flag("--what-if", forecasting.what_if,
                      "Also the rise with other yeast, in other rooms, with less sugar, and the "
                      "bake with other pieces, tins and settings");

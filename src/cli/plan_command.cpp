@@ -28,8 +28,23 @@ double minutes_here() {
 /// The request, or nothing once the sentence why is said.
 std::optional<PlanRequest> request_of(const PlanOptions& plan) {
   DayWords words{plan.ready_at, plan.now, plan.chance, plan.awake, plan.done};
-  if (words.now.empty() && (words.ready_at.empty() || !words.done.empty())) {
-    words.now = clock_text(minutes_here());
+  const double here = minutes_here();
+  bool ahead = false;
+  for (std::string* said : {&words.now, &words.ready_at}) {
+    if (said->empty()) {
+      continue;
+    }
+    const ReadClock read = clock_said(*said, here);
+    if (!read.minutes) {
+      complain("", read.problem);
+      return std::nullopt;
+    }
+    ahead = said == &words.ready_at && *read.minutes > here;
+    *said = clock_text(*read.minutes);
+  }
+  // A day that is still to come cannot begin before now; one in the past is an example.
+  if (words.now.empty() && (words.ready_at.empty() || ahead || !words.done.empty())) {
+    words.now = clock_text(here);
   }
   Result<PlanRequest> out = plan_request_from(words);
   if (!out.value) {
@@ -69,9 +84,10 @@ void add_plan_command(
       ->allow_extra_args(false)  // what follows is the recipe
       ->take_all();
   command->add_option("--ready-at", plan.ready_at,
-                      "When it is wanted, on the kitchen's clock: 2026-05-01T16:00");
+                      "When it is wanted, on the kitchen's clock: 16:00, tomorrow 7:30, Sat 12:00, "
+                      "2026-05-01T16:00");
   command->add_option("--now", plan.now,
-                      "Nothing begins before; the machine's clock without --ready-at");
+                      "Nothing begins before; else the machine's clock, for a day that is to come");
   command->add_option(
       "--awake", plan.awake,
       "Hours with hands, every day: 6-23; 0-24 for all. Else the kitchen's, or 6-23");

@@ -76,7 +76,7 @@ bool set_kitchen(const CommonOptions& options, StartRequest& request) {
     request.kitchen_name = options.kitchen;
     return true;
   }
-  Result<Kitchen> kitchen = read_kitchen(*text);
+  Result<Kitchen> kitchen = read_kitchen_file(*text);
   if (!kitchen.value) {
     complain(options.kitchen, kitchen.problem);
     return false;
@@ -255,11 +255,7 @@ int trial_show(const CommonOptions& options, const KeepingOptions& keeping) {
   if (!here) {
     return k_input_at_fault;
   }
-  Result<TrialView> view = view_trial(*here->store, keeping.trial);
-  if (view.value) {
-    view.value->learnt = learnt_of(*here->store, view.value->trial);
-  }
-  return say(view, options, trial_to_json, trial_report);
+  return say(past_trial(*here->store, keeping.trial), options, trial_to_json, trial_report);
 }
 
 int trial_picture(const CommonOptions& options, const KeepingOptions& keeping) {

@@ -71,6 +71,34 @@ ApiAnswer note_asked(const Tools& tools, const std::string& file, const NoteQues
       live_note_to_json);
 }
 
+ApiAnswer picture_added(const Tools& tools, const std::string& file, const PictureNote& note) {
+  const Result<std::int64_t> at = moment_of(note.at, now_ms());
+  if (!at.value) {
+    return problem_of(at.problem);
+  }
+  NoteRequest request;
+  request.trial = note.trial;
+  request.text = note.text;
+  request.sender_key = note.key;
+  request.at_ms = *at.value;
+  request.pictures = {note.bytes};
+  return of_store(
+      file, [&](Store& store) { return write_note(store, tools.note_words, request); },
+      note_to_json);
+}
+
+PictureAnswer picture_asked(const std::string& file, const std::string& id) {
+  Result<Store> store = open_store(file);
+  if (!store.value) {
+    return {"", "", store.problem};
+  }
+  Result<KeptPicture> picture = picture_in_library(*store.value, id);
+  return picture.value
+             ? PictureAnswer{"image/" + std::string(picture_kind_name(picture.value->kind)),
+                             std::move(picture.value->bytes), ""}
+             : PictureAnswer{"", "", picture.problem};
+}
+
 ApiAnswer mark_asked(const std::string& file, const MarkQuestion& question) {
   const Result<std::int64_t> at = moment_of(question.at, now_ms());
   if (!at.value) {
@@ -97,8 +125,16 @@ TrialHandlers trial_handlers(const Tools& tools, const std::string& file) {
   out.note = [&tools, file](const NoteQuestion& question) {
     return note_asked(tools, file, question);
   };
+  out.add_picture = [&tools, file](const PictureNote& note) {
+    return picture_added(tools, file, note);
+  };
+  out.picture = [file](const std::string& id) { return picture_asked(file, id); };
   out.mark = [file](const MarkQuestion& question) { return mark_asked(file, question); };
   out.show = [&tools, file](const TrialQuestion& question) {
+    if (!question.forecast) {
+      return of_store(
+          file, [&](Store& store) { return past_trial(store, question.trial); }, trial_to_json);
+    }
     return of_store(
         file,
         [&](Store& store) { return live_trial(tools, store, question.trial, live(question.gone)); },

@@ -10,7 +10,7 @@
 namespace maslin {
 
 struct FormulaRange {
-  std::string kind;  // "any", "bagel", ...
+  std::string kind;  // "any", "bagels", ...
   std::vector<std::string> words;
   std::string what;
   double low = 0.0;

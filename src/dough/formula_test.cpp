@@ -48,8 +48,8 @@ TEST_CASE("a tablespoon of salt written for a teaspoon is doubted, and so is non
 
 TEST_CASE("the title tells the kind, the longest word winning") {
   const auto ranges = formula_ranges();
-  CHECK(formula_kind_of(ranges, "Hot Cross Buns") == "spiced_bun");
-  CHECK(formula_kind_of(ranges, "Grandmother's rolls") == "soft_roll");
+  CHECK(formula_kind_of(ranges, "Hot Cross Buns") == "spiced buns");
+  CHECK(formula_kind_of(ranges, "Grandmother's rolls") == "soft rolls");
   CHECK(formula_kind_of(ranges, "Something else") == "any");
 }
 

@@ -17,12 +17,15 @@ CountsAsFlour counts_as_flour_from(std::string_view word) {
   return word == "starch" ? CountsAsFlour::by_starch : CountsAsFlour::no;
 }
 
-/// "dry" and "oil" as the head of data/hydration.tsv defines them.
+/// "dry", "oil" and "floury" as the head of data/hydration.tsv defines them.
 std::string_view variant_of(const Ingredient& ingredient) {
   const Composition& c = ingredient.composition;
   if (ingredient.kind == IngredientKind::fat && c[Component::water] < 0.02 &&
       c[Component::saturated] < 0.25 * c[Component::fat]) {
     return ":oil";
+  }
+  if (ingredient.kind == IngredientKind::cooked && ingredient.flour.absorption_pct > 0.0) {
+    return ":floury";
   }
   return c[Component::water] < 0.10 ? ":dry" : "";
 }

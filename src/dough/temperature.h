@@ -40,6 +40,9 @@ double specific_heat_kj_per_kg_k(const Ingredient& ingredient);
 /// (80 kJ per kg of saturated-rich fat). Holds from -5 to 60 C.
 Lanes dough_temperature_celsius(const std::vector<WarmPortion>& portions, const MixingHeat& heat);
 
+/// A yeast dough is best mixed to 24 to 27 C: common practice, no source.
+inline constexpr double k_wanted_dough_celsius = 26.0;
+
 /// What the water must be for a wanted dough temperature.
 struct WaterTemperature {
   Lanes celsius;      // may be out of any tap's reach

@@ -44,6 +44,9 @@ class CautionList {
       const std::size_t at = text.find("{part}");
       if (at != std::string::npos) {
         text.replace(at, 6, part);
+        if (at == 0 && text[0] >= 'a' && text[0] <= 'z') {
+          text[0] = static_cast<char>(text[0] - 'a' + 'A');
+        }
       }
       found_.push_back({caution->id, part, text, caution->source, applies});
     }
@@ -96,13 +99,18 @@ void add_handling(const FinishScene& scene, const FinishPart& part, CautionList&
   if (list.called_by("sugar_cakes", part.portions)) {
     list.add("sugar_cakes", part.name, select(scene.unknowns.humidity_pct > 60.0, 1.0, 0.0));
   }
-  if (goes_on_piece(part)) {
-    for (const Portions::Item& item : part.portions.items) {
-      if (item.ingredient->protease) {
-        list.add("protease", part.name, 1.0);
-        break;
-      }
+  // A little ginger in a dough is spice; what is mixed in as fruit slackens all of it.
+  const Lanes enough_g = goes_on_piece(part)            ? Lanes(0.0)
+                         : part.kind == PartKind::dough ? 0.02 * scene.flour_g
+                                                        : Lanes(1e9);
+  Lanes raw_g = 0.0;
+  for (const Portions::Item& item : part.portions.items) {
+    if (item.ingredient->protease) {
+      raw_g += item.grams;
     }
+  }
+  if (any(raw_g > enough_g)) {
+    list.add("protease", part.name, select(raw_g > enough_g, 1.0, 0.0));
   }
 }
 

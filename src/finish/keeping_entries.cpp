@@ -116,7 +116,9 @@ std::vector<FinishEntry> keeping_entries(const FinishScene& scene) {
   for (const FinishPart& part : scene.parts) {
     const bool eaten_with_it = part.kind == PartKind::dough || part.kind == PartKind::filling ||
                                part.kind == PartKind::topping || part.kind == PartKind::glaze;
-    if (!eaten_with_it || part.portions.items.empty()) {
+    // The crumb is in `wettest`, and the whole piece's line speaks for it.
+    const bool crumb = part.kind == PartKind::dough && scene.has_dough;
+    if (!eaten_with_it || crumb || part.portions.items.empty()) {
       continue;
     }
     entries.push_back(part_keeping(scene, part));

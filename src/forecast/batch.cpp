@@ -70,27 +70,39 @@ Lanes BatchRun::poured_grams() const {
 void BatchRun::mix() {
   const Bowls::Bowl& bowl = setup_.bowls.bowls[setup_.bowls.dough];
   std::vector<WarmPortion> warm;
+  std::optional<std::size_t> liquid;  // the heaviest that is poured, whose warmth is free
   std::size_t item = 0;
   for (const LineAmount& line : bowl.lines) {
     const std::size_t items =
         line.ingredient != nullptr ? 1 : bowls_[line.part].portions.items.size();
-    const Lanes celsius = line.warm   ? models_.kitchen.warm_liquid_celsius
-                          : line.cold ? models_.kitchen.fridge_celsius
-                                      : models_.kitchen.room_celsius;
+    const Lanes celsius = line.celsius ? Lanes(*line.celsius)
+                          : line.warm  ? models_.kitchen.warm_liquid_celsius
+                          : line.cold  ? models_.kitchen.fridge_celsius
+                                       : room_celsius(setup_.begins_at);
     for (std::size_t i = 0; i < items; ++i, ++item) {
       const Portions::Item& portion = dough_portions().items[item];
       warm.push_back({portion.ingredient, portion.grams, celsius});
+      if (line.poured && (!liquid || all(portion.grams > warm[*liquid].grams))) {
+        liquid = item;
+      }
     }
   }
   MixingHeat heat;
   heat.watts_per_kg =
       mixing_watts_per_kg(setup_.schedule.machine ? Mixing::stand_mixer : Mixing::hand);
   heat.minutes = setup_.schedule.knead_minutes;
-  heat.room_celsius = models_.kitchen.room_celsius;
+  heat.room_celsius = room_celsius(setup_.begins_at);
   // A steel bowl of 0.7 kg for each kilogram: a bigger dough is mixed in a bigger bowl.
   heat.bowl_kj_per_k = 0.35 * dough_portions().total_grams() / 1000.0;
   dough_celsius_ = dough_temperature_celsius(warm, heat) + models_.kitchen.mixing_temperature_error;
   models_.dough.dough_celsius = dough_celsius_;
+  if (liquid) {
+    const Lanes wanted = k_wanted_dough_celsius - models_.kitchen.mixing_temperature_error;
+    const WaterTemperature to_use =
+        water_for_dough_temperature(warm, *liquid, heat, wanted, models_.kitchen.fridge_celsius);
+    columns_.outcome("liquid_celsius", "celsius", to_use.celsius);
+    columns_.outcome("liquid_ice_grams", "g", to_use.ice_g);
+  }
 
   dough_ = assess_dough(setup_.models.dough, dough_portions(), models_.dough);
   const auto put = [this](const char* name, const char* unit, const Lanes& values) {

@@ -53,6 +53,7 @@ Piece BatchRun::piece() const {
     out.length_mm = plan.tin->length_mm;
     out.width_mm = plan.tin->width_mm;
     out.diameter_mm = plan.tin->diameter_mm;
+    out.tin_depth_mm = plan.tin->depth_mm;
   }
   for (const Bowls::Bowl& bowl : setup_.bowls.bowls) {
     out.wash_factor = bowl.kind == PartKind::wash ? Lanes(1.5) : out.wash_factor;

@@ -46,8 +46,15 @@ class BatchRun {
   /// Water, milk and juice poured into the dough, g.
   Lanes poured_grams() const;
   void mix();
-  Lanes ambient_k(const PlannedProve& prove) const;
-  Prove prove_of(const PlannedProve& planned) const;
+  /// The room at a moment, minutes of the clock.
+  Lanes room_celsius(double clock) const;
+  Lanes ambient_k(const PlannedProve& prove, double clock) const;
+  /// The air of a prove; where the room changes, by the minutes since `clock_at_zero`.
+  void set_air(Prove& prove, const PlannedProve& planned, double clock_at_zero) const;
+  Prove prove_of(const PlannedProve& planned, double clock_at_zero) const;
+  void put_prove(const std::string& key, const ProveRun& prove);
+  void put_preferment(std::size_t number, const RiseDough& sponge, const RiseState& raw,
+                      const ProveRun& ripe, double ripe_ratio);
   /// The preferment's own ripening, mixed into the start of the dough.
   RiseState start_of_dough(const RiseDough& rising);
   YeastStorage storage() const;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "dough/flour.h"
+#include "forecast/yeast_bath.h"
 #include "numerics/draws.h"
 
 namespace maslin {
@@ -63,6 +64,7 @@ class Resolver {
     }
     if (part.kind == PartKind::soaker) {
       drink_up(bowl);
+      cook_paste(part, bowl);
     }
     return bowl;
   }
@@ -91,6 +93,32 @@ class Resolver {
         own_->push_back(*line.ingredient);
         own_->back().mixes_in *= 1.0 - drunk * stays_g / fruit_g;
         line.ingredient = &own_->back();
+      }
+    }
+  }
+
+  /// Flour cooked in its liquid, or scalded, is a paste that holds most of it.
+  void cook_paste(const Part& part, Bowls::Bowl& bowl) {
+    const Ingredient* called = pantry_.named(part.name);
+    const bool by_name = called != nullptr && called->kind == IngredientKind::cooked;
+    const auto any_line = [&](auto is) {
+      return std::any_of(bowl.lines.begin(), bowl.lines.end(), [&](const LineAmount& line) {
+        return line.ingredient != nullptr && is(line);
+      });
+    };
+    const bool floury = any_line(
+        [](const LineAmount& line) { return line.ingredient->kind == IngredientKind::flour; });
+    const bool wet = any_line([](const LineAmount& line) { return line.poured; });
+    if (!floury || !wet || (!by_name && heating_of(part) != Heating::heated)) {
+      return;
+    }
+    for (LineAmount& line : bowl.lines) {
+      if (line.ingredient != nullptr &&
+          (line.poured || line.ingredient->kind == IngredientKind::flour)) {
+        own_->push_back(*line.ingredient);
+        own_->back().kind = IngredientKind::cooked;
+        line.ingredient = &own_->back();
+        line.poured = false;
       }
     }
   }
@@ -168,6 +196,9 @@ class Resolver {
           return;
         }
       }
+    }
+    if (amount.poured) {
+      amount.celsius = liquid_celsius(line.text);
     }
     split_spread(part, line, amount);
     bowl.lines.push_back(amount);

@@ -33,8 +33,9 @@ struct LineAmount {
   double fill_sd = 0.0;
   bool warm = false;  // the line says warm or lukewarm
   bool cold = false;
-  bool poured = false;   // water, milk, juice, or a strained part
-  std::size_t line = 0;  // index in the part
+  std::optional<double> celsius;  // of what is poured, as the line says it
+  bool poured = false;            // water, milk, juice, or a strained part
+  std::size_t line = 0;           // index in the part
 };
 
 /// Whether this is poured into a dough: water, juice, milk and the like, not eggs or cream.

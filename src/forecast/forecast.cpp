@@ -146,6 +146,20 @@ std::vector<double> weights_of(std::span<const BatchOutcome> batches) {
   return out;
 }
 
+/// When a dough is mixed of which nobody says it: in the morning, but what stands on the table
+/// for a night in the evening before. Common practice, no source.
+double usual_begin(const Schedule& schedule) {
+  constexpr double k_morning_minutes = 9.0 * 60.0;
+  constexpr double k_evening_minutes = 21.0 * 60.0;
+  constexpr double k_night_minutes = 360.0;
+  const bool overnight =
+      std::any_of(schedule.proves.begin(), schedule.proves.end(), [](const PlannedProve& one) {
+        return one.place == ProvePlace::room && one.rises() && one.stated_minutes &&
+               one.stated_minutes->middle() >= k_night_minutes;
+      });
+  return overnight ? k_evening_minutes : k_morning_minutes;
+}
+
 /// A flour whose amount is left open is worked out later.
 bool is_dough_without_flour(const Bowls::Bowl& bowl) {
   return bowl.kind == PartKind::dough &&
@@ -176,9 +190,15 @@ ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, cons
         return item.ingredient->yeast.kind != YeastKind::none && item.grams[0] > 0.0;
       });
   setup.schedule = schedule_of(recipe, kitchen, middling.total_grams()[0], yeasted);
+  setup.room = room_day(kitchen);
+  setup.begins_at = options.begins_at.value_or(usual_begin(setup.schedule));
   setup.doubts = setup.bowls.doubts;
   setup.doubts.insert(setup.doubts.end(), setup.schedule.doubts.begin(),
                       setup.schedule.doubts.end());
+  setup.bath = yeasted ? yeast_bath(recipe) : std::nullopt;
+  if (setup.bath) {
+    setup.doubts.push_back(bath_doubt(*setup.bath));
+  }
   add_formula_doubts(recipe, middling, setup);
   const DoughState as_written = assess_dough(setup.models.dough, middling, DoughUnknowns{});
   if (as_written.has_flour) {

@@ -13,9 +13,11 @@
 #include "forecast/model_unknowns.h"
 #include "forecast/schedule.h"
 #include "forecast/scores.h"
+#include "forecast/yeast_bath.h"
 #include "pantry/pantry.h"
 #include "recipe/kitchen.h"
 #include "recipe/recipe.h"
+#include "recipe/room_day.h"
 
 namespace maslin {
 
@@ -34,6 +36,13 @@ struct ForecastOptions {
   bool heed_stated_minutes = true;
   /// Whether the summary also says which measurements would narrow it: a quick look may do without.
   bool worth_measuring = true;
+  /// When the dough is mixed, minutes of the kitchen's clock since a midnight, which matters
+  /// where a room changes through the day. None: at 9, or at 21 what stands on the table for
+  /// a night.
+  std::optional<double> begins_at = std::nullopt;
+  /// By how many minutes each prove begins later than at the dough's own pace: the work between,
+  /// or a night without hands. What is not told is 0.
+  std::vector<double> prove_waits = {};
 };
 
 /// Everything that does not change from draw to draw.
@@ -43,6 +52,9 @@ struct ForecastSetup {
   ForecastOptions options;
   Bowls bowls;
   Schedule schedule;
+  std::optional<YeastBath> bath;
+  RoomDay room;            // how the room changes through the day
+  double begins_at = 0.0;  // when the dough is mixed, minutes of the clock
   Models models;
   std::vector<Unknown> unknowns;  // amounts first, then those of the models
   std::size_t first_model_unknown = 0;

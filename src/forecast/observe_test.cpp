@@ -115,7 +115,7 @@ TEST_CASE("a rise that was seen narrows its own time, and the next one's") {
 
 TEST_CASE("a note of hours for minutes or of another scale is not believed and spoils nothing") {
   const Seen before = see({});
-  for (const char* note : {"doubled at 50 hours", "core 205", "done at 3 h"}) {
+  for (const char* note : {"doubled at 48 hours", "core 205", "done at 3 h"}) {
     CAPTURE(note);
     const Seen seen = see({note});
     CHECK(seen.weighing.fits.front().misread > 0.95);
@@ -164,10 +164,33 @@ TEST_CASE("what has not happened yet moves the forecast later only") {
         doctest::Approx(before.band("prove/0/minutes").p50).epsilon(0.02));
 }
 
+TEST_CASE("a colour picked from the crust weighs as a wide look at its class") {
+  const auto minutes = [](const std::vector<std::string>& notes) {
+    return see(notes).band("bake/minutes");
+  };
+  // Dark at 18 minutes is done sooner, pale is done later, each a little more surely.
+  const Band before = minutes({});
+  const Band dark = minutes({"crust #6b4423 at 18 min"});
+  const Band pale = minutes({"crust #e8cfa0 at 18 min"});
+  CHECK(dark.p50 < 0.95 * before.p50);
+  CHECK(pale.p50 > 1.05 * before.p50);
+  // About as much as the class that it lies in, and less sure.
+  const Band classed = minutes({"golden at 18 min"});
+  const Band picked = minutes({"crust L 65 at 18 min"});
+  CHECK(std::fabs(picked.p50 / classed.p50 - 1.0) < 0.05);
+  CHECK(picked.width() > classed.width());
+  CHECK(picked.width() < before.width());
+  // Of the crumb it says nothing, and soot no more than that it is burnt.
+  CHECK(minutes({"crumb #6b4423 at 18 min"}).p50 == doctest::Approx(before.p50));
+  CHECK(minutes({"crust L 16 at 18 min"}).p50 ==
+        doctest::Approx(minutes({"crust L 39 at 18 min"}).p50));
+}
+
 TEST_CASE("every kind the models can speak to is used, and the others say why not") {
   const Seen seen = see({"doubled at 55 min", "dough 25 C", "room 21", "10 g flour left", "tacky",
                          "860 g before, 770 g after", "core 92 at 18 min", "golden at 18 min",
-                         "done at 18", "60 mm tall", "crumb 7/9", "sponge doubled at 50 min"});
+                         "crust #b07a3c at 18 min", "done at 18", "60 mm tall", "crumb 7/9",
+                         "sponge doubled at 50 min"});
   for (const SeenFit& fit : seen.weighing.fits) {
     CAPTURE(fit.observation.text);
     const bool spoken =

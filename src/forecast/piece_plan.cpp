@@ -55,7 +55,8 @@ std::vector<ShapeWord> shapes_in(const std::string& text, bool is_title) {
   const Table words(forecast_data::embedded_table("piece_words.tsv"));
   std::vector<ShapeWord> out;
   for (std::size_t row = 0; row < words.size(); ++row) {
-    const bool counts = is_title || words.cell(row, "where") != "title";
+    const std::string_view where = words.cell(row, "where");
+    const bool counts = where != "large" && (is_title || where != "title");
     if (counts && has_word(text, words.cell(row, "word"))) {
       out.push_back({piece_shape_from(words.cell(row, "shape")).value_or(PieceShape::bun),
                      std::string(words.cell(row, "bakeware")),
@@ -66,11 +67,13 @@ std::vector<ShapeWord> shapes_in(const std::string& text, bool is_title) {
   return out;
 }
 
+/// One large piece: a loaf in its tin where the steps name one, else on a tray.
 ShapeWord one_large(const PieceHints& hints) {
+  const Table words(forecast_data::embedded_table("piece_words.tsv"));
   bool in_a_tin = hints.tin.has_value();
-  for (const char* word : {" tin", " mould", "kastenform", "backform", " moule", "molde", "kalıb",
-                           "kalıp", "stampo", " forma"}) {
-    in_a_tin = in_a_tin || hints.steps.find(word) != std::string::npos;
+  for (std::size_t row = 0; row < words.size() && !in_a_tin; ++row) {
+    in_a_tin =
+        words.cell(row, "where") == "large" && has_word(hints.steps, words.cell(row, "word"));
   }
   return in_a_tin ? ShapeWord{PieceShape::tin_loaf, "tin", k_large_grams, 0.0}
                   : ShapeWord{PieceShape::hearth, "tray", k_large_grams, 0.0};

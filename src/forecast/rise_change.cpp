@@ -71,8 +71,14 @@ RiseDraws rise_with(const Recipe& recipe, const Kitchen& kitchen, const Pantry& 
                     ForecastOptions options, const RiseChange& change) {
   const Recipe changed = recipe_with(recipe, pantry, change);
   Kitchen there = kitchen;
-  there.room_celsius = change.room_celsius ? change.room_celsius : kitchen.room_celsius;
+  if (change.room_celsius) {
+    // Another room, the same all day.
+    there.room_celsius = change.room_celsius;
+    there.room_night_celsius.reset();
+    there.room_by_hour.clear();
+  }
   if (!change.yeast_id.empty()) {
+    there.yeast_kind.clear();  // of whatever kind it is
     there.yeast_age_months = k_bought_new_months;
   }
   options.reach = ForecastReach::rise;
@@ -83,7 +89,7 @@ RiseDraws rise_with(const Recipe& recipe, const Kitchen& kitchen, const Pantry& 
     return out;
   }
   for (PlannedProve& prove : setup.schedule.proves) {
-    if (change.prove_celsius) {
+    if (change.prove_celsius && prove.rises()) {
       prove.place = ProvePlace::stated;
       prove.stated_celsius = *change.prove_celsius;
     }
@@ -107,6 +113,9 @@ std::vector<double> rise_minutes(const Ensemble& ensemble) {
     const Column* reached = ensemble.column(key + "/reached");
     if (minutes == nullptr || reached == nullptr) {
       return out;
+    }
+    if (ensemble.column(key + "/frost") != nullptr) {
+      continue;  // in the freezer, or thawing: no rise
     }
     out.resize(minutes->values.size(), 0.0);
     for (std::size_t draw = 0; draw < out.size(); ++draw) {

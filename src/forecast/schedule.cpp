@@ -80,6 +80,12 @@ bool names_the_room(const Step& step) {
   return has(text, "room") || has(text, "counter") || has(text, "bench") || has(text, "cool");
 }
 
+/// A poolish or sponge whose steps do not say more is ripe at that: common practice.
+constexpr double k_ripe_ratio = 2.5;
+
+/// Frozen overnight, where it is not said for how long: common practice, no source.
+constexpr double k_frozen_minutes = 720.0;
+
 PlannedProve prove_of(const Step& step, bool shaped) {
   PlannedProve out;
   const Table words(forecast_data::embedded_table("until_words.tsv"));
@@ -93,6 +99,17 @@ PlannedProve prove_of(const Step& step, bool shaped) {
   out.stated_minutes = step.minutes;
   out.place = place_of(step);
   out.stated_celsius = step.celsius ? step.celsius->middle() : 0.0;
+  out.frost = frost_of(step);
+  if (!out.rises()) {
+    const bool freezes = out.frost == Frost::freezes;
+    out.place = freezes ? ProvePlace::frozen : out.place;
+    out.target = step.minutes || freezes ? "the time is up" : "thawed";
+    out.volume_ratio = 1.0;
+    if (step.minutes || freezes) {
+      out.for_minutes = step.minutes ? step.minutes->middle() : k_frozen_minutes;
+    }
+    return out;
+  }
   if (out.place == ProvePlace::cold && step.minutes &&
       step.minutes->middle() >= k_overnight_minutes) {
     out.for_minutes = step.minutes->middle();
@@ -142,6 +159,7 @@ class Planner {
           kept_ = std::max(0.25, 0.5 * kept_);
           shaped_ = true;
         }
+        formed_ = true;
         if (step.pieces) {
           pieces_ = step.pieces->middle();
         }
@@ -171,12 +189,25 @@ class Planner {
       return;
     }
     PlannedProve one = prove_of(step, shaped_);
-    one.gas_kept_before = out_.proves.empty() ? 1.0 : std::min(kept_, 0.87);
+    // Frozen as it was shaped, and thawed as it was frozen: no hand presses anything out.
+    const bool after_frost = !out_.proves.empty() && !out_.proves.back().rises();
+    one.gas_kept_before = out_.proves.empty()                             ? 1.0
+                          : (after_frost || !one.rises()) && kept_ == 1.0 ? 1.0
+                                                                          : std::min(kept_, 0.87);
+    // Frozen before any rise: what was formed is what goes into the freezer.
+    shaped_ = shaped_ || (formed_ && !one.rises());
     one.in_pieces = shaped_;
-    one.name = out_.proves.empty() ? "first prove"
-               : shaped_           ? "prove after shaping"
-                                   : "prove " + std::to_string(out_.proves.size() + 1);
-    if (!out_.proves.empty() && one.place == ProvePlace::room && !names_the_room(step)) {
+    one.name = one.frost == Frost::freezes ? "in the freezer"
+               : one.frost == Frost::thaws ? "thawing"
+               : rises_ == 0               ? "first prove"
+               : shaped_                   ? "prove after shaping"
+                                           : "prove " + std::to_string(rises_ + 1);
+    rises_ += one.rises() ? 1U : 0U;
+    if (one.frost == Frost::freezes && !step.minutes) {
+      doubt("how long it is frozen is not said", "taken as overnight, twelve hours");
+    }
+    if (one.rises() && !after_frost && !out_.proves.empty() && one.place == ProvePlace::room &&
+        !names_the_room(step)) {
       stay_where_it_was(one, out_.proves.back());
     }
     out_.proves.push_back(one);
@@ -223,10 +254,11 @@ class Planner {
   }
 
   void plan_preferment(const Part& part) {
+    const Table until(forecast_data::embedded_table("until_words.tsv"));
     PlannedProve rest;
     rest.name = part.name;
     rest.target = "ripe";
-    rest.volume_ratio = 2.0;
+    rest.volume_ratio = k_ripe_ratio;
     rest.stated_minutes = Range{720.0, 720.0};
     for (const Step& step : part.steps) {
       if (step.minutes && (step.kind == StepKind::prove || step.kind == StepKind::rest)) {
@@ -234,8 +266,10 @@ class Planner {
         rest.place = place_of(step);
         rest.stated_celsius = step.celsius ? step.celsius->middle() : 0.0;
       }
+      const auto row = step.until.empty() ? std::nullopt : row_in(until, lower(step.until));
+      rest.volume_ratio = row ? until.number(*row, "volume_ratio") : rest.volume_ratio;
     }
-    out_.preferment_rest = rest;
+    out_.preferments.push_back({static_cast<std::size_t>(&part - recipe_.parts.data()), rest});
   }
 
   void assume_proves() {
@@ -338,11 +372,41 @@ class Planner {
   Schedule out_;
   double kept_ = 1.0;
   bool shaped_ = false;
+  bool formed_ = false;  // shaped before anything rose
   bool heated_ = false;
   double pieces_ = 0.0;
+  std::size_t rises_ = 0;  // among the proves
 };
 
 }  // namespace
+
+Frost frost_of(const Step& step) {
+  if (step.kind != StepKind::prove) {
+    return Frost::none;
+  }
+  const Table words(forecast_data::embedded_table("frost_words.tsv"));
+  const auto row = row_in(words, lower(step.text));
+  const std::string_view does = row ? words.cell(*row, "does") : "rise";
+  return does == "freeze" ? Frost::freezes : does == "thaw" ? Frost::thaws : Frost::none;
+}
+
+const PlannedProve* Schedule::rest_of(std::size_t part) const {
+  for (const PlannedPreferment& one : preferments) {
+    if (one.part == part) {
+      return &one.rest;
+    }
+  }
+  return nullptr;
+}
+
+std::optional<std::size_t> rise_number(const Schedule& schedule, std::size_t number) {
+  for (std::size_t i = 0; i < schedule.proves.size(); ++i) {
+    if (schedule.proves[i].rises() && number-- == 0) {
+      return i;
+    }
+  }
+  return std::nullopt;
+}
 
 Schedule schedule_of(const Recipe& recipe, const Kitchen& kitchen, double dough_grams,
                      bool yeasted) {

@@ -12,7 +12,11 @@
 
 namespace maslin {
 
-enum class ProvePlace : std::uint8_t { room, warm, cold, stated };
+enum class ProvePlace : std::uint8_t { room, warm, cold, stated, frozen };
+
+/// What a step does to a dough in the frost (data/frost_words.tsv).
+enum class Frost : std::uint8_t { none, freezes, thaws };
+Frost frost_of(const Step& step);
 
 /// One prove as the recipe asks for it.
 struct PlannedProve {
@@ -25,6 +29,16 @@ struct PlannedProve {
   double gas_kept_before = 1.0;       // 1 as mixed, 0.87 after a fold, 0.5 after shaping
   std::optional<double> for_minutes;  // by the clock, whatever it has grown; else by the ratio
   bool in_pieces = false;
+  Frost frost = Frost::none;
+
+  /// A rise, and neither the freezer nor thawing.
+  bool rises() const { return frost == Frost::none; }
+};
+
+/// How a preferment stands before it goes into the dough.
+struct PlannedPreferment {
+  std::size_t part = 0;  // of the recipe
+  PlannedProve rest;     // stated_minutes always
 };
 
 /// A stretch of the bake at one setting.
@@ -52,10 +66,17 @@ struct Schedule {
   bool kneaded = false;  // a step says so: a dough, not a batter to be folded or poured
   bool machine = false;
   std::vector<PlannedProve> proves;
-  std::optional<PlannedProve> preferment_rest;
+  std::vector<PlannedPreferment> preferments;
+
+  /// How the preferment of that part stands; null where it is none.
+  const PlannedProve* rest_of(std::size_t part) const;
   PlannedBake bake;
   std::vector<Doubt> doubts;
 };
+
+/// The place in `proves` of a rise counted from 0, the freezer and thawing left out; nothing
+/// beyond the last.
+std::optional<std::size_t> rise_number(const Schedule& schedule, std::size_t number);
 
 /// The schedule of the recipe's dough. `dough_grams` (at the median) decides the number
 /// of pieces where the recipe gives none.

@@ -40,11 +40,12 @@ class Expecting {
       case ObservationKind::core_celsius:
         return baked("core_celsius");
       case ObservationKind::crust:
+      case ObservationKind::crust_lightness:
         return baked("lightness");
       case ObservationKind::dough_celsius:
         return dough_celsius();
       case ObservationKind::room_celsius:
-        return outcome("room_celsius");
+        return room_celsius();
       case ObservationKind::flour_left_grams:
         return outcome("flour_left_grams");
       case ObservationKind::feel:
@@ -64,7 +65,7 @@ class Expecting {
   }
 
   bool read_off_a_jar() const {
-    for (const char* word : {"jar", " ml", " cm", " mm"}) {
+    for (const char* word : {"jar", "the mark", "band", " ml", " cm", " mm"}) {
       if (one_.text.find(word) != std::string::npos) {
         return true;
       }
@@ -80,18 +81,27 @@ class Expecting {
 
   /// Which of the recipe's proves is meant: the first, unless the words say otherwise.
   std::optional<std::string> prove_key() const {
-    const std::size_t proves = setup_.schedule.proves.size();
-    std::size_t at = 0;
-    if (one_.prove == "second") {
-      at = 1;
-    } else if (one_.prove == "third") {
-      at = 2;
-    } else if (one_.prove == "last") {
-      at = proves - 1;
-    } else if (one_.prove == "preferment") {
-      return std::nullopt;  // its rise is not kept apart
+    if (one_.prove == "preferment") {
+      return preferment_key();
     }
-    return at < proves ? std::optional("prove/" + std::to_string(at)) : std::nullopt;
+    std::size_t number = one_.prove == "second" ? 1 : one_.prove == "third" ? 2 : 0;
+    if (one_.prove == "last") {
+      while (rise_number(setup_.schedule, number + 1)) {
+        ++number;
+      }
+    }
+    const auto at = rise_number(setup_.schedule, number);
+    return at ? std::optional("prove/" + std::to_string(*at)) : std::nullopt;
+  }
+
+  /// Of several the one whose name is in the note, else the first.
+  std::optional<std::string> preferment_key() const {
+    const std::vector<PlannedPreferment>& all = setup_.schedule.preferments;
+    std::size_t at = 0;
+    for (std::size_t i = all.size(); i-- > 0;) {
+      at = one_.text.find(setup_.recipe->parts[all[i].part].name) != std::string::npos ? i : at;
+    }
+    return all.empty() ? std::nullopt : std::optional("preferment/" + std::to_string(at));
   }
 
   /// The volume as this person sees it: one who calls a dough doubled early sees more growth
@@ -116,7 +126,35 @@ class Expecting {
     if (one_.at_minutes && trace != nullptr) {
       return trace_at(*trace, *one_.at_minutes);
     }
-    return outcome("dough_celsius");
+    return one_.prove == "preferment" ? std::nullopt : outcome("dough_celsius");
+  }
+
+  /// The room at the hour: a look at what has no minute is one at the mixing.
+  std::optional<std::vector<double>> room_celsius() const {
+    auto out = outcome("room_celsius");
+    if (!out || !setup_.room.changes()) {
+      return out;
+    }
+    const double above =
+        setup_.room.at(setup_.begins_at + minutes_before_prove() + one_.at_minutes.value_or(0.0));
+    for (double& one : *out) {
+      one += above;
+    }
+    return out;
+  }
+
+  /// From the mixing to the prove that the note is of, in the middle.
+  double minutes_before_prove() const {
+    const auto key = one_.prove.empty() ? std::nullopt : prove_key();
+    double out = 0.0;
+    for (std::size_t i = 0; key && i < setup_.schedule.proves.size(); ++i) {
+      const std::string before = "prove/" + std::to_string(i);
+      if (*key == before || one_.prove == "preferment") {
+        break;
+      }
+      out += ensemble_.band(before + "/minutes").p50;
+    }
+    return out;
   }
 
   /// When the piece was looked at: as said, else when it was done, else when it was to be.
@@ -226,6 +264,14 @@ bool set_bounds(const FinishTables& tables, const Observation& one, Sighting& ou
     out.high = bounds.high < 100 ? bounds.high : k_open;
     return crust_from(one.word) != Crust::none;
   }
+  if (one.kind == ObservationKind::crust_lightness) {
+    // Past the ends of the classes a colour says no more than they do: flour, or soot.
+    const LightnessBounds pale = crust_bounds(Crust::pale);
+    const LightnessBounds burnt = crust_bounds(Crust::burnt);
+    out.low = one.value < burnt.high ? -k_open : std::min(one.value, pale.low);
+    out.high = one.value > pale.low ? k_open : std::max(one.value, burnt.high);
+    return true;
+  }
   if (out.logarithm && one.value <= 0) {
     return false;
   }
@@ -314,8 +360,8 @@ std::optional<Sighting> sighting_of(const ForecastSetup& setup, const Ensemble& 
 
 bool is_of_bake(ObservationKind kind) {
   return kind == ObservationKind::minutes_done || kind == ObservationKind::core_celsius ||
-         kind == ObservationKind::crust || kind == ObservationKind::mass_after_grams ||
-         kind == ObservationKind::height;
+         kind == ObservationKind::crust || kind == ObservationKind::crust_lightness ||
+         kind == ObservationKind::mass_after_grams || kind == ObservationKind::height;
 }
 
 ForecastOptions followed(ForecastOptions options, std::span<const Observation> seen) {

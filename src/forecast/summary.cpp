@@ -7,30 +7,13 @@
 
 #include "bake/bake.h"
 #include "forecast/embedded_table.h"
+#include "forecast/summary_rise.h"
 #include "forecast/worth_measuring.h"
 #include "numerics/dense.h"
 #include "quantity/table.h"
 
 namespace maslin {
 namespace {
-
-/// Moments kept of a trace: enough for a picture, small enough for a phone.
-constexpr std::size_t k_most_moments = 96;
-
-BandTrace trace_of(const Ensemble& ensemble, const std::string& name) {
-  BandTrace out;
-  for (const Trace& trace : ensemble.traces) {
-    if (trace.name != name) {
-      continue;
-    }
-    const std::size_t stride = (trace.samples.size() + k_most_moments - 1) / k_most_moments;
-    out.step_minutes = trace.step_minutes * static_cast<double>(std::max<std::size_t>(stride, 1));
-    for (std::size_t i = 0; i < trace.samples.size(); i += std::max<std::size_t>(stride, 1)) {
-      out.bands.push_back(band_of(trace.samples[i], ensemble.weight));
-    }
-  }
-  return out;
-}
 
 Shares sorted(const std::map<std::string, double>& shares) {
   Shares out(shares.begin(), shares.end());
@@ -110,6 +93,9 @@ DoughSummary dough_of(const ForecastSetup& setup, const ForecastRun& run) {
   out.ph = e.band("ph");
   out.celsius = e.band("dough_celsius");
   out.volume_ml = e.band("volume_ml");
+  if (e.column("liquid_celsius") != nullptr) {
+    out.liquid = LiquidWarmth{e.band("liquid_celsius"), e.band("liquid_ice_grams")};
+  }
   const double written = flour_as_written(setup);
   const DoughFeel likely = out.feel.empty()
                                ? DoughFeel::soft
@@ -127,27 +113,6 @@ DoughSummary dough_of(const ForecastSetup& setup, const ForecastRun& run) {
     out.hold_back_liquid = hold_back(HeldBack::liquid, wanted, in_lanes(liquid->values),
                                      in_lanes(e.weight), e.band("poured_grams").p50);
   }
-  return out;
-}
-
-ProveSummary prove_of(const ForecastSetup& setup, const Ensemble& e, std::size_t i) {
-  const PlannedProve& planned = setup.schedule.proves[i];
-  const std::string key = "prove/" + std::to_string(i);
-  ProveSummary out;
-  out.name = planned.name;
-  out.target = planned.target;
-  out.target_ratio = planned.volume_ratio;
-  out.minutes = e.band(key + "/minutes");
-  if (const Column* reached = e.column(key + "/reached")) {
-    out.chance_reached = e.mean(*reached);
-  }
-  out.celsius = e.band(key + "/celsius");
-  out.stated_minutes = planned.stated_minutes;
-  if (const Column* ratio = e.column(key + "/ratio_at_stated")) {
-    out.ratio_at_stated = e.band(*ratio);
-  }
-  out.volume_ratio = trace_of(e, key + "/volume_ratio");
-  out.dough_celsius = trace_of(e, key + "/celsius");
   return out;
 }
 
@@ -380,8 +345,12 @@ ForecastSummary summarise(const ForecastSetup& setup, const ForecastRun& run) {
     return out;
   }
   out.dough = dough_of(setup, run);
-  for (std::size_t i = 0; i < setup.schedule.proves.size(); ++i) {
-    out.proves.push_back(prove_of(setup, run.ensemble, i));
+  out.preferments = preferments_of(setup, run.ensemble);
+  out.proves = proves_of(setup, run.ensemble);
+  if (setup.room.changes()) {
+    constexpr double k_day_minutes = 1440.0;
+    out.counted_from =
+        setup.begins_at - k_day_minutes * std::floor(setup.begins_at / k_day_minutes);
   }
   out.bake = bake_of(setup, run);
   for (FinishSummary& one : finishes_of(setup, run.ensemble)) {

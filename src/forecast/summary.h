@@ -26,6 +26,12 @@ struct BandTrace {
   std::vector<Band> bands;
 };
 
+/// How warm the liquid is to be for a dough of k_wanted_dough_celsius.
+struct LiquidWarmth {
+  Band celsius;
+  Band ice_grams;  // in place of so much of it, where a fridge is not cold enough
+};
+
 struct DoughSummary {
   Band total_grams;
   Band flour_grams;
@@ -46,6 +52,7 @@ struct DoughSummary {
   Band water_activity;
   Band ph;
   Band celsius;
+  std::optional<LiquidWarmth> liquid;  // of what is poured; none where nothing is
   Band volume_ml;
 };
 
@@ -58,8 +65,24 @@ struct ProveSummary {
   Band celsius;  // of the dough at the end
   std::optional<Range> stated_minutes;
   std::optional<Band> ratio_at_stated;
+  Frost frost = Frost::none;
+  std::optional<Band> thawed_minutes;  // of what came out of the freezer
   BandTrace volume_ratio;
   BandTrace dough_celsius;
+};
+
+/// A part that rises before it goes into the dough.
+struct PrefermentSummary {
+  std::string name;
+  double stands_minutes = 0.0;
+  double ripe_ratio = 2.5;  // the volume at which it is ripe
+  Band ripe_minutes;        // until then; infinite where it never gets there
+  Band ratio_at_end;        // when it is used
+  Band celsius;
+  Band ph;
+  Band acid_mmol_per_100g_flour;  // that bacteria made
+  Band sugar_spent_pct;           // of what it has and will have of sugars
+  BandTrace volume_ratio;
 };
 
 struct BakeMomentSummary {
@@ -117,7 +140,11 @@ struct ForecastSummary {
   std::uint32_t draws = 0;
   std::uint64_t seed = 0;
   std::optional<DoughSummary> dough;
+  std::vector<PrefermentSummary> preferments;
   std::vector<ProveSummary> proves;
+  /// Where the room changes through the day: when the dough was taken to be mixed, minutes
+  /// since midnight.
+  std::optional<double> counted_from;
   std::optional<BakeSummary> bake;
   std::vector<FinishSummary> finish;
   std::vector<FinishSummary> keeping;  // by part; the whole piece has no part

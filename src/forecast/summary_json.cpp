@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "dough/temperature.h"
 #include "forecast/citations.h"
 #include "forecast/summary.h"
 #include "properties/water.h"
@@ -82,6 +83,11 @@ Json dough_json(const DoughSummary& dough) {
   out["water_activity"] = band_json(dough.water_activity);
   out["ph"] = band_json(dough.ph);
   out["celsius"] = band_json(dough.celsius);
+  if (dough.liquid) {
+    out["liquid_warmth"] = {{"for_dough_celsius", k_wanted_dough_celsius},
+                            {"celsius", band_json(dough.liquid->celsius)},
+                            {"ice_grams", band_json(dough.liquid->ice_grams)}};
+  }
   out["volume_ml"] = band_json(dough.volume_ml);
   return out;
 }
@@ -97,9 +103,28 @@ Json prove_json(const ProveSummary& prove) {
   if (prove.ratio_at_stated) {
     out["volume_ratio_at_stated"] = band_json(*prove.ratio_at_stated);
   }
+  if (prove.frost != Frost::none) {
+    out["frost"] = prove.frost == Frost::freezes ? "freezes" : "thaws";
+  }
+  if (prove.thawed_minutes) {
+    out["thawed_minutes"] = band_json(*prove.thawed_minutes);
+  }
   out["band"] = trace_json(prove.volume_ratio, "volume_ratio");
   out["dough_band"] = trace_json(prove.dough_celsius, "celsius");
   return out;
+}
+
+Json preferment_json(const PrefermentSummary& one) {
+  return {{"name", one.name},
+          {"stands_minutes", rounded(one.stands_minutes)},
+          {"ripe_volume_ratio", rounded(one.ripe_ratio)},
+          {"ripe_minutes", band_json(one.ripe_minutes)},
+          {"volume_ratio_at_end", band_json(one.ratio_at_end)},
+          {"celsius", band_json(one.celsius)},
+          {"ph", band_json(one.ph)},
+          {"acid_mmol_per_100g_flour", band_json(one.acid_mmol_per_100g_flour)},
+          {"sugar_spent_pct", band_json(one.sugar_spent_pct)},
+          {"band", trace_json(one.volume_ratio, "volume_ratio")}};
 }
 
 Json moment_json(const BakeMomentSummary& moment) {
@@ -286,6 +311,12 @@ std::string summary_to_json(const ForecastSummary& summary) {
   Json out{{"title", summary.title}, {"draws", summary.draws}, {"seed", summary.seed}};
   if (summary.dough) {
     out["dough"] = dough_json(*summary.dough);
+  }
+  if (summary.counted_from) {
+    out["counted_from"] = hour_of_day_text(*summary.counted_from);
+  }
+  for (const PrefermentSummary& one : summary.preferments) {
+    out["preferments"].push_back(preferment_json(one));
   }
   out["proves"] = Json::array();
   for (const ProveSummary& prove : summary.proves) {

@@ -169,13 +169,18 @@ TEST_CASE("a short list at hand speaks of its own families, a long one of all th
   const StoodIn all = with_what_is_there(
       recipe, whole_pantry(),
       kitchen(R"({"at_hand":["plain flour","lard","salt","whole milk powder"]})"), words);
-  CHECK(says(all.notes, "leave it out"));
+  CHECK(says(all.notes, "Leave it out"));
   // 200 g of whole milk: 12.7 % solids (USDA SR28 01077: 88.1 % water), the rest water.
   REQUIRE(all.recipe.parts[0].lines.size() == 6);
   CHECK(all.recipe.parts[0].lines[3].ingredient_id == "water");
   CHECK(all.recipe.parts[0].lines[4].grams.p50() == doctest::Approx(24.5).epsilon(0.05));
   CHECK(all.recipe.parts[0].lines[3].grams.p50() + all.recipe.parts[0].lines[4].grams.p50() ==
         doctest::Approx(200.0));
+  // Evaporated milk is thinned to milk again, half and half (common practice, no source).
+  const StoodIn tinned = with_what_is_there(
+      recipe, whole_pantry(), kitchen(R"({"at_hand":["evaporated milk"]})"), words);
+  CHECK(grams_of(tinned.recipe, "evaporated_milk") == doctest::Approx(100.0));
+  CHECK(grams_of(tinned.recipe, "water") == doctest::Approx(100.0));
   const StoodIn odd =
       with_what_is_there(recipe, whole_pantry(), kitchen(R"({"at_hand":["kryptonite"]})"), words);
   CHECK(says(odd.notes, "kryptonite"));

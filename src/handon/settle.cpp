@@ -102,7 +102,8 @@ Figures figures_in(const ForecastSetup& setup, const ForecastRun& run) {
     const std::string name = "prove/" + std::to_string(i) + "/minutes";
     if (run.ensemble.column(name) != nullptr) {
       out.prove_minutes.push_back(run.ensemble.band(name).p50);
-      out.prove_cold.push_back(setup.schedule.proves[i].place == ProvePlace::cold);
+      const PlannedProve& prove = setup.schedule.proves[i];
+      out.prove_cold.push_back(prove.place == ProvePlace::cold || !prove.rises());
     }
   }
   if (const Column* minutes = run.ensemble.column("bake/minutes")) {

@@ -83,6 +83,7 @@ class Larder {
     const Ingredient* to = nullptr;
     double ratio = 1.0;
     std::string changes;
+    double water = 0.0;  // g beside it
   };
   std::optional<Choice> choice(const Ingredient& from, PartKind part) const {
     const Substitution* best = nullptr;
@@ -95,7 +96,7 @@ class Larder {
       }
     }
     if (best != nullptr) {
-      return Choice{pantry_.find(best->to), best->ratio, best->changes};
+      return Choice{pantry_.find(best->to), best->ratio, best->changes, best->water};
     }
     const Ingredient* nearest = nullptr;
     for (const Ingredient* one : there_) {
@@ -108,7 +109,7 @@ class Larder {
     if (nearest == nullptr) {
       return std::nullopt;
     }
-    return Choice{nearest, same_work(from, *nearest), ""};
+    return Choice{nearest, same_work(from, *nearest), "", 0.0};
   }
   const Ingredient* milk_powder() const {
     const auto at = std::find_if(there_.begin(), there_.end(),
@@ -163,26 +164,28 @@ struct Swapper {
   std::string so_much(double grams, const Ingredient& of) const {
     return grams_words(grams, words) + " " + name(of);
   }
-  void note(std::string text) const { out.notes.push_back(std::move(text)); }
+  /// Said once, however many parts have it.
+  void note(std::string text) const {
+    if (std::find(out.notes.begin(), out.notes.end(), text) == out.notes.end()) {
+      out.notes.push_back(std::move(text));
+    }
+  }
 };
 
-/// Milk from powder: its solids, and water for the rest.
+/// So much of what is dried or thickened and so much water, in place of a milk.
 void make_milk(const Swapper& swapper, Part& part, std::size_t at, const Ingredient& milk,
-               const Ingredient& powder) {
+               const Ingredient& from, double from_g, double water_g, const std::string& why) {
   const Ingredient& water = *swapper.pantry.find("water");
   Line& line = part.lines[at];
   const double grams = line.grams.p50();
-  const double solids = grams * (1.0 - milk.composition[Component::water]);
-  const double powder_g = solids / (1.0 - powder.composition[Component::water]);
   Line added = line;
-  put(added, powder, powder_g);
+  put(added, from, from_g);
   added.note.clear();
-  put(line, water, grams - powder_g);
-  const CardWords& words = swapper.words;
+  put(line, water, water_g);
   swapper.out.changes.push_back({swapper.name(milk), swapper.so_much(grams, milk),
-                                 swapper.so_much(powder_g, powder) + " " + words.say("and") + " " +
-                                     swapper.so_much(grams - powder_g, water),
-                                 words.say("why_powder")});
+                                 swapper.so_much(from_g, from) + " " + swapper.words.say("and") +
+                                     " " + swapper.so_much(water_g, water),
+                                 why});
   part.lines.insert(part.lines.begin() + static_cast<std::ptrdiff_t>(at) + 1, added);
 }
 
@@ -230,12 +233,21 @@ void change_line(const Swapper& swapper, const Larder& larder, Part& part, std::
   const Ingredient* powder = larder.milk_powder();
   if (one->kind == IngredientKind::dairy && one->composition[Component::water] > 0.8 &&
       powder != nullptr) {
-    make_milk(swapper, part, at, *one, *powder);
+    // Its solids, and water for the rest.
+    const double solids = line.grams.p50() * (1.0 - one->composition[Component::water]);
+    const double powder_g = solids / (1.0 - powder->composition[Component::water]);
+    make_milk(swapper, part, at, *one, *powder, powder_g, line.grams.p50() - powder_g,
+              swapper.words.say("why_powder"));
     return;
   }
   const double grams = line.grams.p50();
   const CardWords& words = swapper.words;
   if (const auto choice = larder.choice(*one, part.kind)) {
+    if (choice->water > 0.0) {
+      make_milk(swapper, part, at, *one, *choice->to, grams * choice->ratio, grams * choice->water,
+                words.stand_in_text(choice->changes));
+      return;
+    }
     swapper.out.changes.push_back(
         {swapper.name(*one), swapper.so_much(grams, *one),
          swapper.so_much(grams * choice->ratio, *choice->to),

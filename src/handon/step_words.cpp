@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "forecast/schedule.h"
 #include "quantity/number_text.h"
 #include "recipe/recipe_text.h"
 
@@ -164,14 +165,18 @@ std::string sentence_of(const Step& step, const CardWords& words) {
   if (step.kind == StepKind::steam && !step.minutes && !step.pieces && step.until.empty()) {
     return words.say("steam_water");
   }
-  std::string out = words.say("step_" + std::string(step_kind_name(step.kind)));
+  const Frost frost = frost_of(step);
+  std::string out =
+      words.say(frost == Frost::freezes ? "step_freeze"
+                : frost == Frost::thaws ? "step_thaw"
+                                        : "step_" + std::string(step_kind_name(step.kind)));
   const auto add = [&out](const std::string& text) { out += text.empty() ? "" : " " + text; };
   if (step.pieces) {
     add(step.pieces->high == 1.0
             ? words.say("into_piece")
             : words.say("into_pieces", {words.range(step.pieces->low, step.pieces->high, 0)}));
   }
-  if (!step.place.empty()) {
+  if (!step.place.empty() && frost != Frost::freezes) {
     add(words.say("place_" + step.place));
   }
   if (step.celsius) {

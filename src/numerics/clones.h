@@ -3,7 +3,7 @@
 #pragma once
 
 #if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && defined(__OPTIMIZE__) && \
-    !defined(__SANITIZE_ADDRESS__)
+    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
 #define MASLIN_ALL_WIDTHS [[gnu::target_clones("avx512f", "avx2", "default"), gnu::flatten]]
 // For loops that are worth being written for any lanes: one function of `WideLanes` for machines
 // that hold eight lanes in a register, beside one of `NarrowLanes` for the others.

@@ -5,6 +5,7 @@
 
 #include "forecast/rise_change.h"
 #include "plan/clock_text.h"
+#include "plan/dough_hours.h"
 #include "quantity/number_text.h"
 
 namespace maslin {
@@ -40,11 +41,15 @@ class Alternatives {
     if (forecast_.setup.schedule.proves.empty() || !rises()) {
       return {};
     }
-    const std::size_t last = forecast_.setup.schedule.proves.size() - 1;
-    if (!mixed && waited_for()) {
+    const std::vector<PlannedProve>& proves = forecast_.setup.schedule.proves;
+    const std::size_t last = proves.size() - 1;
+    // What is frozen has its night already.
+    const bool frost = std::any_of(proves.begin(), proves.end(),
+                                   [](const PlannedProve& one) { return !one.rises(); });
+    if (!mixed && !frost && waited_for()) {
       overnight(0, "overnight in the fridge", "bowl and dough stand");
     }
-    if (!mixed && last > 0 && waited_for()) {
+    if (!mixed && !frost && last > 0 && waited_for()) {
       overnight(last, "shaped, overnight in the fridge", "the shaped pieces stand");
     }
     if (!mixed && waited_for()) {
@@ -73,14 +78,36 @@ class Alternatives {
                        [](const PlannedStep& one) { return one.kind == TaskKind::prove; });
   }
 
+  /// Where the room changes through the day, at the hours of the day that comes of it.
   RiseDraws draws_with(const RiseChange& change) const {
-    return rise_with(*forecast_.setup.recipe, forecast_.setup.kitchen, forecast_.pantry,
-                     forecast_.setup.options, change);
+    const ForecastSetup& setup = forecast_.setup;
+    RiseDraws out =
+        rise_with(*setup.recipe, setup.kitchen, forecast_.pantry, setup.options, change);
+    constexpr int k_turns = 2;
+    for (int turn = 0; setup.room.changes() && out.problem.empty() && turn < k_turns; ++turn) {
+      ForecastSetup there = setup;
+      Day day;
+      const DayPlan plan = day_with(out, request_, there, day);
+      const DoughHours hours = dough_hours(there, out.ensemble, day, plan);
+      if (!plan.problem.empty() || hours.near(hours_taken(setup))) {
+        break;
+      }
+      ForecastOptions options = setup.options;
+      options.begins_at = hours.begins_at;
+      options.prove_waits = hours.waits;
+      out = rise_with(*setup.recipe, setup.kitchen, forecast_.pantry, options, change);
+    }
+    return out;
   }
 
   /// The day with other proves, everything else as forecast.
   DayPlan day_with(const RiseDraws& rise, const PlanRequest& request) const {
     ForecastSetup setup = forecast_.setup;
+    Day day;
+    return day_with(rise, request, setup, day);
+  }
+  DayPlan day_with(const RiseDraws& rise, const PlanRequest& request, ForecastSetup& setup,
+                   Day& day) const {
     setup.schedule.proves = rise.schedule.proves;
     Ensemble ensemble = forecast_.ensemble;
     for (Column& column : ensemble.outcomes) {
@@ -97,7 +124,8 @@ class Alternatives {
         trace = *other;
       }
     }
-    return plan_day(day_of(setup, ensemble), request);
+    day = day_of(setup, ensemble);
+    return plan_day(day, request);
   }
 
   void add(std::string name, const std::string& how, const DayPlan& day, const RiseChange& change) {

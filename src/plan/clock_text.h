@@ -23,4 +23,8 @@ struct ReadClock {
 };
 ReadClock clock_from(std::string_view text);
 
+/// A moment as it is said at `now`: "16:00" is the next such, "today 16:00", "tomorrow 7:30",
+/// "Sat 12:00" the next Saturday's; or as clock_from reads it.
+ReadClock clock_said(std::string_view text, double now);
+
 }  // namespace maslin

@@ -271,8 +271,21 @@ void DayBuilder::prove_if_any() {
   if (times.minutes.empty()) {
     return;
   }
+  take_out(index);
   last_ = {add_prove(index, times, "", next())};
   last_prove_ = last_.front();
+}
+
+void DayBuilder::take_out(std::size_t index) {
+  if (index == 0 || last_.empty()) {
+    return;
+  }
+  const PlannedProve& before = setup_.schedule.proves[index - 1];
+  const bool thawed_cold = before.frost == Frost::thaws && before.place == ProvePlace::cold;
+  if (before.frost == Frost::freezes || thawed_cold) {
+    last_ = {add_hands(thawed_cold ? "take out of the fridge" : "take out of the freezer",
+                       TaskKind::work, "take_out", work_.median("take_out"), next())};
+  }
 }
 
 std::size_t DayBuilder::add_prove(std::size_t index, const ProveTimes& times,
@@ -284,6 +297,9 @@ std::size_t DayBuilder::add_prove(std::size_t index, const ProveTimes& times,
   task.prove = index;
   task.note = times.until;
   task.wanted_ratio = planned.volume_ratio;
+  if (!planned.rises()) {
+    return at;  // frozen or thawing it may wait
+  }
   const std::string name = "prove/" + std::to_string(index) + "/volume_ratio";
   if (growth_.size() <= index) {
     growth_.resize(index + 1);

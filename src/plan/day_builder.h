@@ -70,6 +70,8 @@ class DayBuilder {
 
   PartTimes times_of(std::size_t part) const;
   void make_part(std::size_t part);
+  /// When a preferment is ripe, in words; empty where it never is.
+  std::string ripe_note(std::size_t part) const;
 
   /// Takes the finished parts that join here, each once.
   std::vector<std::size_t> take_parts(Joins where);
@@ -99,6 +101,8 @@ class DayBuilder {
   };
   ProveTimes prove_times(std::size_t index) const;
   void prove_if_any();
+  /// Someone is there when pieces leave the freezer, or the fridge that they thawed in.
+  void take_out(std::size_t index);
   /// The pieces of each load shaped and proved apart, the later ones so much later that they
   /// come to the oven when it is free.
   void prove_in_loads(std::size_t index, const ProveTimes& times);

@@ -1,8 +1,10 @@
 // Tasks in general, and the parts made beside the dough: hands first, then what they need
 // to stand.
 #include <algorithm>
+#include <cmath>
 
 #include "plan/day_builder.h"
+#include "quantity/number_text.h"
 
 namespace maslin {
 
@@ -93,6 +95,19 @@ DayBuilder::PartTimes DayBuilder::times_of(std::size_t part) const {
   return out;
 }
 
+std::string DayBuilder::ripe_note(std::size_t part) const {
+  const std::vector<PlannedPreferment>& all = setup_.schedule.preferments;
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const Column* ripe = ensemble_.column("preferment/" + std::to_string(i) + "/ripe_minutes");
+    const double minutes = ripe != nullptr ? ensemble_.band(*ripe).p50 : k_never;
+    if (all[i].part == part && std::isfinite(minutes)) {
+      return "ripe, at " + number_text(all[i].rest.volume_ratio, 1) + " times, after " +
+             number_text(minutes / 60.0, 1) + " hours";
+    }
+  }
+  return {};
+}
+
 void DayBuilder::make_part(std::size_t part) {
   const Part& it = recipe_.parts[part];
   PartTimes times = times_of(part);
@@ -120,8 +135,9 @@ void DayBuilder::make_part(std::size_t part) {
     stand("in the oven", "stated", times.roasts + oven_.preheat_minutes);
     out_.tasks[last].oven = true;
   }
-  if (it.kind == PartKind::preferment && setup_.schedule.preferment_rest) {
-    stand("ripens", "stated", setup_.schedule.preferment_rest->stated_minutes->middle());
+  if (const PlannedProve* rest = setup_.schedule.rest_of(part); rest != nullptr) {
+    stand("ripens", "stated", rest->stated_minutes->middle());
+    out_.tasks[last].note = ripe_note(part);
   } else if (times.stands > 0.0) {
     stand("stands", "stated", times.stands);
   }

@@ -54,6 +54,16 @@ TEST_CASE("times of the clock are read, written and told apart from none") {
   CHECK(clock_text(k_never) == "never");
   CHECK(!clock_from("2026-05-01T16:00Z").problem.empty());
   CHECK(!clock_from("soon").problem.empty());
+  // 2026-05-01 is a Friday.
+  CHECK(clock_said("17:30", k_four).minutes == k_four + 90.0);
+  CHECK(clock_said("7:30", k_four).minutes == k_four + 930.0);
+  CHECK(clock_said("tomorrow 16:00", k_four).minutes == k_four + 1440.0);
+  CHECK(clock_said("Sat 12:00", k_four).minutes == k_four + 1200.0);
+  CHECK(clock_said("friday 16:00", k_four).minutes == k_four + 7.0 * 1440.0);
+  CHECK(clock_said("2026-05-01T16:00", 0.0).minutes == k_four);
+  for (const char* words : {"25:00", "soon", "someday 12:00", "12:5", ":30", ""}) {
+    CHECK_MESSAGE(!clock_said(words, k_four).problem.empty(), words);
+  }
 }
 
 TEST_CASE("a sure plan allows for the slower draw, and what is beside it is made meanwhile") {

@@ -205,7 +205,8 @@ std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
 }
 
 std::size_t trim_back(const Text& text, std::size_t from, std::size_t to) {
-  to -= to > from && text[to].is_number() && unit_ahead(text, to) ? 1U : 0U;
+  const Match ahead = to > from && text[to].is_number() ? unit_ahead(text, to) : Match{};
+  to = ahead && ahead.end > from ? ahead.end - 1 : to;
   while (to > from && text[to - 1].kind == TokenKind::mark && !text[to - 1].is(')') &&
          !text[to - 1].is('%')) {
     --to;

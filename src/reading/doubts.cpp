@@ -13,7 +13,8 @@ struct Totals {
   double salt = 0.0;
   double dry_yeast = 0.0;
   double sugar = 0.0;
-  double water = 0.0;
+  double water = 0.0;      // of what pours
+  double wet_foods = 0.0;  // water in fruit and the like, of which a dough gets some
   double baking_powder = 0.0;
   bool has_salt = false;
   bool has_yeast = false;
@@ -81,6 +82,8 @@ void count_line(const Line& line, const Ingredient& ingredient, Totals& out) {
   // The flour's own moisture and that of solid foods is no liquid of the dough.
   if (is_liquid(ingredient)) {
     out.water += grams * ingredient.composition[Component::water];
+  } else if (ingredient.composition[Component::water] > 0.6) {
+    out.wet_foods += grams * ingredient.composition[Component::water];
   }
 }
 
@@ -97,7 +100,10 @@ Totals count(const Recipe& recipe, const Pantry& pantry) {
         count_line(line, *ingredient, out);
       }
     }
-    out.water = part.kind == PartKind::soaker ? water : out.water;
+    if (part.kind == PartKind::soaker) {
+      out.wet_foods += out.water - water;
+      out.water = water;
+    }
   }
   return out;
 }
@@ -240,8 +246,12 @@ void doubt(Recipe& recipe, const Pantry& pantry, const Lexicons& lexicons) {
                 totals.yeast_line);
     doubt_share(recipe, lexicons, "sugar", "sugar", totals.sugar, totals.flour, totals.sugar_line);
     if (totals.has_liquid && !doubt_batter(recipe, totals)) {
-      doubt_share(recipe, lexicons, "water", "the water in it all", totals.water, totals.flour,
-                  nullptr);
+      // Too little only if fruit, potato and the like could not make it up.
+      const SaneRow* row = sane_row(lexicons, "water");
+      const double enough = row == nullptr ? 0.0 : row->low * totals.flour / 100.0;
+      const double most = totals.water + totals.wet_foods;
+      doubt_share(recipe, lexicons, "water", "the water in it all",
+                  std::max(totals.water, std::min(most, enough)), totals.flour, nullptr);
     }
   }
   doubt_missing(recipe, totals);

@@ -133,11 +133,14 @@ const Ingredient* kind_in_bracket(const Text& text, const Noun& noun, std::size_
       (is_class(text, noun.to + 1, WordClass::stop) && !match_name(text, noun.to + 1))) {
     return noun.ingredient;  // "(NOT fresh yeast)"
   }
-  for (std::size_t i = noun.to + 1; i < to && !text[i].is(')'); ++i) {
+  // "(1 packet rapid rise)": past the amount.
+  const auto amount = any_measure(text, noun.to + 1);
+  const std::size_t first = amount && amount->number ? amount->to : noun.to + 1;
+  for (std::size_t i = first; i < to && !text[i].is(')'); ++i) {
     const Match name = match_name(text, i);
     const bool whole = name && text[name.end].is(')');  // not "(dried yeast can be used)"
     // Not "(I used bread flour)".
-    if (whole && i <= noun.to + 2 && name.end > i + 1 &&
+    if (whole && i <= first + 1 && name.end > i + 1 &&
         name.phrase->ingredient->kind == noun.ingredient->kind) {
       return name.phrase->ingredient;
     }
@@ -179,6 +182,7 @@ void set_name(const Text& text, const Noun& noun, std::size_t to, DraftLine& out
       out.line.found.packing.empty() ? std::string(noun.packing) : out.line.found.packing;
   out.line.found.size = out.line.found.size.empty() ? std::string(noun.size) : out.line.found.size;
   out.mended = noun.mended;
+  out.name_words = noun.match_to - noun.match_from;
   out.generic = out.ingredient == noun.ingredient ? noun.generic : 0.0;
   add_note(out.line.note, noun.note);
   add_note(out.line.note, text.slice(noun.to, to));

@@ -5,46 +5,11 @@
 #include <string>
 #include <vector>
 
-#include "pantry/pantry.h"
-#include "reading/reading.h"
+#include "support/reader.h"
 
 using namespace maslin;
-
-namespace {
-
-Recipe read(const std::string& text) {
-  static const Pantry k_pantry(embedded_pantry_tables());
-  static const Words k_words(k_pantry);
-  Reading reading = read_text(text, k_pantry, k_words, {});
-  CHECK(!reading.problem);
-  return reading.recipe;
-}
-
-struct Amount {
-  const char* id;
-  double number;  // negative: none is said
-  const char* unit;
-};
-
-void check_lines(const std::string& text, const std::vector<Amount>& wanted) {
-  CAPTURE(text);
-  const Recipe recipe = read(text);
-  std::vector<Line> lines;
-  for (const Part& part : recipe.parts) {
-    lines.insert(lines.end(), part.lines.begin(), part.lines.end());
-  }
-  REQUIRE(lines.size() == wanted.size());
-  for (std::size_t i = 0; i < wanted.size(); ++i) {
-    CHECK(lines[i].ingredient_id == wanted[i].id);
-    CHECK(lines[i].found.unit == wanted[i].unit);
-    CHECK(lines[i].found.number.has_value() == (wanted[i].number >= 0.0));
-    if (lines[i].found.number && wanted[i].number >= 0.0) {
-      CHECK(lines[i].found.number->low == doctest::Approx(wanted[i].number));
-    }
-  }
-}
-
-}  // namespace
+using reader::check_lines;
+using reader::read;
 
 TEST_CASE("what is said of two things is halved, and what is mixed with one is a line of its own") {
   check_lines("8 oz flour\n3oz mixed peel & currants\n2 eggs w/ 1 tbsp milk\n",

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "reading/draft_line.h"
+#include "reading/line_shape.h"
 #include "reading/pieces.h"
 
 namespace maslin::reading {
@@ -74,7 +75,9 @@ bool is_flour(const Text& text, const Span& span) {
 /// before ("flour | 500 g").
 bool is_row(const Text& text, const Piece& piece) {
   const LineLook look = look_at(text, piece.span.from, piece.span.to);
-  return look.words > 0 && (look.name || !look.measure_first);
+  const bool method =
+      !look.name && !look.measure_first && verb_count(text, piece.span.from, piece.span.to) > 0;
+  return look.words > 0 && (look.name || !look.measure_first) && !method;
 }
 
 /// Whether a piece after a comma is an ingredient of its own.

@@ -30,7 +30,8 @@ void Gatherer::shape(LineState& state) const {
   end = parts.empty() ? end : parts.front().to;
   const LineLook look = look_at(text, from, end);
   const std::size_t verbs = verb_count(text, from, end);
-  const bool verb = verb_first(text, from, end);
+  const bool verb =
+      verb_first(text, from, end) || (!look.measure_first && verb_ends(text, from, end));
   state.steplike = verb || (verbs > 0 && has_setting(text, state.from, state.to)) || verbs > 2;
   const bool first = look.measure_first && look.name;
   const bool after = look.name_first && look.measure_inside && look.words <= 14;
@@ -194,6 +195,15 @@ bool Gatherer::segment_body(Text& text, Span segment, const LineState& state, st
   return used;
 }
 
+bool Gatherer::is_bare_figure(const Text& text, const Span& span) {
+  const std::size_t first = skip_bullets(text, span.from, span.to);
+  if (const auto time = any_time(text, first)) {
+    return time->end >= span.to;
+  }
+  const Match label = text[first].is_number() ? match(text, first + 1, WordClass::label) : Match{};
+  return label && label.phrase->means == "time" && label.end >= span.to;
+}
+
 void Gatherer::join_bare_amounts(const Text& text, std::vector<Span>& all) {
   for (std::size_t n = 1; n < all.size();) {
     const LineLook look = look_at(text, all[n].from, all[n].to);
@@ -211,10 +221,14 @@ void Gatherer::join_bare_amounts(const Text& text, std::vector<Span>& all) {
 
 bool Gatherer::list_sentence(Text& text, const Span& span, const LineState& state) {
   const LineLook look = look_at(text, span.from, span.to);
-  if (!look.name && has_heat(text, span)) {
+  if (!look.name && (has_heat(text, span) || is_bare_figure(text, span))) {
     return false;  // "Oven 220C/200C Fan/Gas 7"
   }
-  const bool verb = verb_first(text, span.from, span.to);
+  if (text[span.to - 1].is('?') && !look.measure_first && !look.measure_inside) {
+    return false;  // "Ramazan pidesi nasıl yapılır?"
+  }
+  const bool verb = verb_first(text, span.from, span.to) ||
+                    (!look.measure_first && verb_ends(text, span.from, span.to));
   const std::size_t verbs = verb_count(text, span.from, span.to);
   const bool in_list = section_ == SectionKind::ingredients || last_was_ingredient_;
   const bool measured = look.measure_first && (look.name || in_list || look.words <= 6);

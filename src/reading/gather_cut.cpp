@@ -3,6 +3,7 @@
 #include "reading/columns.h"
 #include "reading/gather.h"
 #include "reading/gatherer.h"
+#include "reading/join_lines.h"
 
 namespace maslin::reading {
 
@@ -54,6 +55,7 @@ void Gatherer::cut() {
     }
   }
   unnumber_lists();
+  unlist_title();
   std::size_t listed = 0;
   for (const LineState& state : lines_) {
     if (!state.listed || state.quoted) {
@@ -65,7 +67,105 @@ void Gatherer::cut() {
     const bool sentence = look_at(*state.text, state.from, end).words > 9 * amounts && amounts > 1;
     listed += sentence ? 0U : std::max<std::size_t>(amounts, 1);
   }
-  prose_ = listed < 2;
+  prose_ = listed < 2 && listed + list_bare_names() < 2;
+}
+
+std::size_t Gatherer::list_bare_names() {
+  constexpr std::size_t k_fewest = 3;
+  constexpr std::size_t k_most_words = 6;
+  std::size_t all = 0;
+  for (std::size_t head = 0; head + k_fewest < lines_.size(); ++head) {
+    const LineState& lead = lines_[head];
+    if (lead.steplike || lead.text->raw.empty() || lead.text->raw.back() != ':') {
+      continue;
+    }
+    const std::string_view sign = bullet_of(lines_[head + 1].text->raw);
+    std::size_t to = head + 1;
+    for (; to < lines_.size(); ++to) {
+      const LineState& one = lines_[to];
+      const LineLook look = look_at(*one.text, one.from, one.to);
+      if (!look.name_first || look.words > k_most_words || one.quoted || one.steplike ||
+          bullet_of(one.text->raw) != sign) {
+        break;
+      }
+    }
+    const std::size_t names = to - head - 1;
+    for (std::size_t i = head + 1; names >= k_fewest && i < to; ++i) {
+      lines_[i].listed = true;
+    }
+    all += names >= k_fewest ? names : 0;
+  }
+  return all;
+}
+
+namespace {
+
+/// How the words of a line are written: all in capitals, each with one, or as in a sentence.
+enum class Casing : std::uint8_t { sentence, each, capitals };
+Casing casing_of(const Text& text, std::size_t from, std::size_t to) {
+  constexpr std::size_t k_short_word = 3;  // "and", "of", "the"
+  std::size_t words = 0;
+  std::size_t capital = 0;
+  std::size_t upper = 0;
+  for (std::size_t i = from; i < to && !text[i].is('('); ++i) {
+    const Token& token = text[i];
+    if (token.kind != TokenKind::word || token.end - token.begin <= k_short_word) {
+      continue;
+    }
+    ++words;
+    capital += token.capital ? 1U : 0U;
+    upper += token.upper ? 1U : 0U;
+  }
+  if (words == 0 || capital < words) {
+    return Casing::sentence;
+  }
+  return upper == words ? Casing::capitals : Casing::each;
+}
+
+/// The last word before a bracket is no food but what is baked of it: "2 lb malt loaf", or one
+/// nobody knows: "500 g flour challah".
+bool ends_in_piece(const Text& text, std::size_t from, std::size_t to) {
+  std::size_t end = from;
+  while (end < to && !text[end].is('(') && !text[end].is(',')) {
+    ++end;
+  }
+  if (end < from + 2 || match_name(text, end - 1)) {
+    return false;
+  }
+  const Token& last = text[end - 1];
+  const bool unknown = last.kind == TokenKind::word && last.own == nullptr && last.name == nullptr;
+  return unknown || is_class(text, end - 1, WordClass::piece) ||
+         is_class(text, end - 1, WordClass::part);
+}
+
+std::size_t number_count(const Text& text, std::size_t from, std::size_t to) {
+  std::size_t numbers = 0;
+  for (std::size_t i = from; i < to; ++i) {
+    const bool year = text[i].is_number() && text[i].value >= 1500.0 && text[i].value < 2100.0;
+    numbers += (text[i].is_number() && !year) || is_class(text, i, WordClass::number) ? 1U : 0U;
+  }
+  return numbers;
+}
+
+}  // namespace
+
+bool Gatherer::is_title_above(const LineState& first) const {
+  const Text& text = *first.text;
+  const std::size_t numbers = number_count(text, first.from, first.to);
+  if (numbers > 1 || (numbers == 1 && !ends_in_piece(text, first.from, first.to))) {
+    return false;
+  }
+  const LineState& next = lines_[1];
+  const Casing own = casing_of(text, first.from, first.to);
+  return next.blank_before ||
+         (own != Casing::sentence && own != casing_of(*next.text, next.from, next.to));
+}
+
+void Gatherer::unlist_title() {
+  if (lines_.size() > 2 && lines_[0].listed && is_title_above(lines_[0])) {
+    lines_[0].listed = false;
+    lines_[0].titled = true;
+  }
 }
 
 void Gatherer::unnumber_lists() {

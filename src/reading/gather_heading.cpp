@@ -253,7 +253,11 @@ bool Gatherer::label(const LineState& state, const Heading& found) {
     return false;
   }
   const LineLook rest = look_at(text, found.end, state.to);
-  const bool list = found.colon && rest.measure_first && rest.name && !rest.measure_only;
+  // "For 12 buns: 500 g flour, …", "Per 12 maritozzi: farina, g. 200 - sale, un pizzico"
+  const bool turned = label == "yield" && rest.name_first && rest.measure_inside &&
+                      ingredient_spans(text, found.end, state.to).size() >= 3;
+  const bool list =
+      found.colon && ((rest.measure_first && rest.name && !rest.measure_only) || turned);
   if (label == "title" && found.colon && !list) {
     draft_.title = std::string(trimmed(text.slice(found.end, state.to)));
     return true;
@@ -363,7 +367,7 @@ bool Gatherer::title(const LineState& state) {
   // "3 cups flour (do not use self-raising)"
   const auto measure = any_measure(text, state.from);
   const UnitKind kind = measure ? unit_kind(measure->unit) : UnitKind::none;
-  if (look.name && (kind == UnitKind::volume || kind == UnitKind::mass)) {
+  if (look.name && !state.titled && (kind == UnitKind::volume || kind == UnitKind::mass)) {
     return false;
   }
   if (look.words > 16 || (prose_ && look.words > 12 && lines_.size() < 3) || look.words == 0) {

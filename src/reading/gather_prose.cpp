@@ -1,4 +1,6 @@
 // Running text: sentences that give amounts and say what to do at once.
+#include <algorithm>
+
 #include "reading/gatherer.h"
 #include "reading/prose.h"
 
@@ -17,6 +19,25 @@ bool Gatherer::prose_segment(Text& text, const Span& segment) {
   return true;
 }
 
+namespace {
+
+/// Five amounts and more, and nothing done to them: "For the dough you need 500 g flour, …".
+bool is_list(const Text& text, const Span& span, const std::vector<Mention>& mentions) {
+  constexpr std::size_t k_fewest = 5;
+  const auto amounts = std::count_if(mentions.begin(), mentions.end(),
+                                     [](const Mention& one) { return one.amount; });
+  return static_cast<std::size_t>(amounts) >= k_fewest &&
+         verb_count(text, span.from, span.to) <= 1 && !verb_first(text, span.from, span.to);
+}
+
+}  // namespace
+
+bool Gatherer::is_told_share(const Text& text, const Span& span, const Mention& mention) const {
+  const DraftLine& line = mention.line;
+  return prose_list_ && mention.amount && line.measure && line.measure->number &&
+         line.ingredient != nullptr && verb_count(text, span.from, span.to) > 0 && is_listed(line);
+}
+
 bool Gatherer::prose_sentence(Text& text, const Span& span) {
   // "Time.—About 2½ hours." "Sufficient for 2 cakes."
   const std::size_t first = skip_bullets(text, span.from, span.to);
@@ -27,11 +48,17 @@ bool Gatherer::prose_sentence(Text& text, const Span& span) {
   }
   const std::vector<Mention> mentions = read_mentions(text, span.from, span.to);
   std::size_t at = span.from;
+  constexpr std::ptrdiff_t k_lists_anew = 3;
+  const bool anew = std::count_if(mentions.begin(), mentions.end(),
+                                  [](const Mention& one) { return one.amount; }) >= k_lists_anew;
   for (const Mention& mention : mentions) {
     turn_part(text, at, mention.from);
     at = mention.to;
-    add_line(mention.line);
+    if (anew || !is_told_share(text, span, mention)) {
+      add_line(mention.line);
+    }
   }
+  prose_list_ = prose_list_ || is_list(text, span, mentions);
   turn_part(text, at, span.to);
   const bool method = speaks_of_dough(text, span);
   if (method) {

@@ -1,5 +1,6 @@
 // Amounts that only the method names: "dissolve the yeast in 1/4 cup of warm water".
 #include <algorithm>
+#include <cmath>
 
 #include "reading/gatherer.h"
 #include "reading/prose.h"
@@ -7,35 +8,72 @@
 namespace maslin::reading {
 namespace {
 
-bool has_unit(const Text& text, const Span& span) {
+/// What a sentence does with what it names.
+struct Doing {
+  StepKind kind = StepKind::mix;
+  bool in_oven = false;  // water beside what bakes
+  bool heated = false;   // boiled or fried
+};
+Doing doing(const Text& text, const Span& span) {
+  Doing out;
   for (std::size_t i = span.from; i < span.to; ++i) {
-    if (is_class(text, i, WordClass::unit)) {
+    out.in_oven = out.in_oven || is_class(text, i, WordClass::oven);
+    const Match verb = match(text, i, WordClass::verb);
+    const auto found = verb ? step_kind_from(verb.phrase->means) : std::nullopt;
+    if (!found || match_name(text, i)) {
+      continue;
+    }
+    out.in_oven = out.in_oven || *found == StepKind::bake || *found == StepKind::steam;
+    out.heated = out.heated || *found == StepKind::boil || *found == StepKind::fry;
+    const bool told = *found == StepKind::finish || *found == StepKind::fill ||
+                      (*found == StepKind::soak && out.kind == StepKind::mix);
+    out.kind = told ? *found : out.kind;
+  }
+  return out;
+}
+
+bool mixes(const Text& text, const Span& span) {
+  const Doing does = doing(text, span);
+  return does.kind == StepKind::mix && !does.in_oven && !does.heated;
+}
+
+/// Whether what was soaked is taken out of its liquid, in this sentence or the next.
+bool is_drained(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < to; ++i) {
+    if (is_class(text, i, WordClass::drain)) {
       return true;
     }
   }
   return false;
 }
 
-/// What the sentence does with what it names; nothing when that is not eaten as dough or on
-/// it: water thrown into the oven, boiled off, or for the lye bath.
-std::optional<StepKind> does_with(const Text& text, const Span& span) {
-  StepKind kind = StepKind::mix;
-  for (std::size_t i = span.from; i < span.to; ++i) {
-    if (is_class(text, i, WordClass::oven)) {
-      return std::nullopt;
+/// "1 tsp jam on each bun": said of one piece, not of all.
+bool is_of_one_piece(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < to; ++i) {
+    if (is_class(text, i, WordClass::each)) {
+      return true;
     }
-    const Match verb = match(text, i, WordClass::verb);
-    const auto found = verb ? step_kind_from(verb.phrase->means) : std::nullopt;
-    if (!found || match_name(text, i)) {
-      continue;
-    }
-    if (*found == StepKind::bake || *found == StepKind::steam || *found == StepKind::boil ||
-        *found == StepKind::fry || *found == StepKind::soak) {
-      return std::nullopt;
-    }
-    kind = *found == StepKind::finish || *found == StepKind::fill ? *found : kind;
   }
-  return kind;
+  return false;
+}
+
+bool is_counted(IngredientKind kind) {
+  return kind == IngredientKind::egg || kind == IngredientKind::fruit ||
+         kind == IngredientKind::vegetable || kind == IngredientKind::potato;
+}
+
+/// An amount that can be a thing's own: no count of what is not counted, and no "a lemon", which is
+/// said of sizes as well.
+bool is_amount(const Mention& mention) {
+  const DraftLine& line = mention.line;
+  if (!mention.amount || !line.measure || !line.measure->number || line.ingredient == nullptr) {
+    return false;
+  }
+  const std::string_view unit = line.measure->unit;
+  const UnitKind kind = unit_kind(unit);
+  return kind == UnitKind::mass || kind == UnitKind::volume || kind == UnitKind::container ||
+         unit == "pinch" ||
+         (unit.empty() && is_counted(line.ingredient->kind) && !line.measure->bare_article);
 }
 
 /// A liquid that can make a dough; eggs alone seldom do.
@@ -81,6 +119,80 @@ bool is_same_kind(const Ingredient& a, const Ingredient& b) {
   return &a == &b || (a.kind == b.kind && a.kind != IngredientKind::spice);
 }
 
+/// Water to boil in or fat to fry in: nobody eats half a litre of either with a dough that lists
+/// none. Common practice, no source.
+bool is_bath(const Mention& mention) {
+  constexpr double k_least_litres = 0.5;
+  const DraftLine& line = mention.line;
+  if (!is_amount(mention) || (line.ingredient->kind != IngredientKind::water &&
+                              line.ingredient->kind != IngredientKind::fat)) {
+    return false;
+  }
+  return unit_ratio("l", line.measure->unit) * line.measure->number->high >= k_least_litres;
+}
+
+/// What is strewn; a wash is a liquid.
+bool goes_on_top(IngredientKind kind) {
+  switch (kind) {
+    case IngredientKind::seed:
+    case IngredientKind::nut:
+    case IngredientKind::spice:
+    case IngredientKind::cheese:
+    case IngredientKind::chocolate:
+    case IngredientKind::topping:
+    case IngredientKind::dried_fruit:
+      return true;
+    default:
+      return false;
+  }
+}
+
+std::string_view noun_of(const Ingredient& one) {
+  return std::string_view(one.name).substr(one.name.rfind(' ') + 1);
+}
+
+/// "cream" and "milk" are two things, "milk" and "semi-skimmed milk" one.
+bool has_same_noun(const Ingredient& a, const Ingredient& b) {
+  return noun_of(a) == noun_of(b);
+}
+
+/// Of these two sorts may stand in one recipe, and the method may name one the list has not; not
+/// by a word for the whole kind: "fat".
+bool is_told_apart(const DraftLine& line) {
+  if (line.line.name.find(noun_of(*line.ingredient)) == std::string::npos) {
+    return false;
+  }
+  switch (line.ingredient->kind) {
+    case IngredientKind::sugar:
+    case IngredientKind::syrup:
+    case IngredientKind::fat:
+    case IngredientKind::dairy:
+      return true;
+    default:
+      return false;
+  }
+}
+
+/// "Brush with the honey and 1 tbsp of water": no part of the liquid that made the dough.
+bool is_spoonful(const DraftLine& line) {
+  return line.ingredient != nullptr && line.measure && pours(*line.ingredient) &&
+         (line.measure->unit == "tbsp" || line.measure->unit == "tsp");
+}
+
+bool is_close(double a, double b) {
+  return std::abs(a - b) <= 0.001 * std::max(a, b);
+}
+
+/// Said again in the method: the very amount of a thing that was found there already.
+bool is_repeated(const std::vector<std::pair<std::size_t, DraftLine>>& found,
+                 const DraftLine& line) {
+  return std::any_of(found.begin(), found.end(), [&](const auto& one) {
+    const FoundMeasure& before = *one.second.measure;
+    return one.second.ingredient == line.ingredient && before.unit == line.measure->unit &&
+           is_close(before.number->high, line.measure->number->high);
+  });
+}
+
 }  // namespace
 
 bool Gatherer::is_listed(const DraftLine& line) const {
@@ -93,20 +205,27 @@ bool Gatherer::is_listed(const DraftLine& line) const {
       exact = exact || other.ingredient == line.ingredient;
     }
   }
+  const bool own = !exact && is_told_apart(line);
   for (const DraftPart& part : draft_.parts) {
     for (const DraftLine& other : part.lines) {
       if (other.ingredient == nullptr || (exact && other.ingredient != line.ingredient) ||
           !is_same_kind(*other.ingredient, *line.ingredient)) {
         continue;
       }
+      const bool comparable = other.measure && other.measure->number.has_value();
+      const double ratio = comparable ? unit_ratio(line.measure->unit, other.measure->unit) : 0.0;
+      const double there = ratio > 0.0 ? ratio * other.measure->number->high : 0.0;
+      const bool another =
+          own && (line.name_words > 1 || !has_same_noun(*other.ingredient, *line.ingredient)) &&
+          !is_close(there, line.measure->number->high);
+      if (another) {
+        continue;
+      }
       any = true;
-      const bool same =
-          other.ingredient == line.ingredient && other.measure && other.measure->number.has_value();
-      const double ratio = same ? unit_ratio(line.measure->unit, other.measure->unit) : 0.0;
-      if (ratio <= 0.0) {
+      if (ratio <= 0.0 || other.ingredient != line.ingredient) {
         return true;
       }
-      listed += other.measure->number->high * ratio;
+      listed += there;
     }
   }
   // Nobody can add seven cups of the one that was listed; a thousandth for rounded fractions.
@@ -120,24 +239,37 @@ void Gatherer::take_unlisted() {
   std::vector<std::pair<std::size_t, DraftLine>> found;
   for (std::size_t at = 0; at < draft_.parts.size(); ++at) {
     for (const DraftStep& step : draft_.parts[at].steps) {
-      for (const Span& span : sentences(*step.text, step.from, step.to)) {
-        const auto does = has_unit(*step.text, span) ? does_with(*step.text, span) : std::nullopt;
-        if (!does || *does == StepKind::fill) {
+      const std::vector<Span> all = sentences(*step.text, step.from, step.to);
+      for (std::size_t n = 0; n < all.size(); ++n) {
+        const Doing does = doing(*step.text, all[n]);
+        const std::size_t next = all[std::min(n + 1, all.size() - 1)].to;
+        const bool drained =
+            does.kind == StepKind::soak && is_drained(*step.text, all[n].from, next);
+        Text text = *step.text;
+        std::vector<Mention> mentions = read_mentions(text, all[n].from, all[n].to);
+        if ((does.heated || does.in_oven) &&
+            std::any_of(mentions.begin(), mentions.end(), is_bath)) {
           continue;
         }
-        Text text = *step.text;
-        for (Mention& mention : read_mentions(text, span.from, span.to)) {
-          const DraftLine& line = mention.line;
-          const UnitKind unit = line.measure ? unit_kind(line.measure->unit) : UnitKind::none;
-          const bool real = unit == UnitKind::mass || unit == UnitKind::volume ||
-                            (line.measure && line.measure->unit == "pinch");
-          const bool amount = mention.amount && line.measure->number && real;
-          if (!amount || line.ingredient == nullptr || is_listed(line) ||
-              is_alternative(text, span.from, mention.from)) {
+        for (Mention& mention : mentions) {
+          DraftLine& line = mention.line;
+          const bool wash = does.kind == StepKind::finish && is_spoonful(line);
+          if (!is_amount(mention) || (!wash && is_listed(line)) || is_repeated(found, line) ||
+              is_alternative(text, all[n].from, mention.from) ||
+              is_of_one_piece(text, mention.from + 1, all[n].to)) {
             continue;
           }
-          mention.line.purpose = *does == StepKind::finish ? "wash" : line.purpose;
-          found.emplace_back(at, std::move(mention.line));
+          const bool poured_off = drained || does.in_oven || (does.heated && mentions.size() == 1);
+          const bool water = line.ingredient->kind == IngredientKind::water;
+          if (drained ? pours(*line.ingredient) : poured_off && water) {
+            continue;
+          }
+          if (does.kind == StepKind::finish) {
+            line.purpose = goes_on_top(line.ingredient->kind) ? "top" : "wash";
+          } else if (does.kind == StepKind::fill) {
+            line.part_said = PartKind::filling;
+          }
+          found.emplace_back(at, std::move(line));
         }
       }
     }
@@ -168,8 +300,7 @@ void Gatherer::take_untold_water() {
   for (std::size_t at = 0; at < draft_.parts.size(); ++at) {
     for (const DraftStep& step : draft_.parts[at].steps) {
       for (const Span& span : sentences(*step.text, step.from, step.to)) {
-        const Match water =
-            does_with(*step.text, span) == StepKind::mix ? added_water(*step.text, span) : Match{};
+        const Match water = mixes(*step.text, span) ? added_water(*step.text, span) : Match{};
         if (!water) {
           continue;
         }

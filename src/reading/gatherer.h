@@ -9,6 +9,7 @@
 #include "reading/heading.h"
 #include "reading/layout.h"
 #include "reading/line_shape.h"
+#include "reading/prose.h"
 
 namespace maslin::reading {
 
@@ -21,6 +22,7 @@ struct LineState {
   bool numbered = false;
   std::size_t list_from = 0;  // past what leads to the list: "You need: "
   bool taken = false;         // an ingredient was read from it
+  bool titled = false;        // names the dish, though it reads as an ingredient
   bool listed = false;        // reads as an ingredient by its shape alone
   bool steplike = false;      // begins with a verb, or has verbs with times
 };
@@ -46,6 +48,11 @@ class Gatherer {
   void unnumber_lists();
   /// A misspelt word after a number is a misspelt unit: "10 minuts", "2 tabelspoons".
   static void mend_after_numbers(Text& text);
+  /// A title that names a food and a measure is no line of the list: "TANTE'S TAMARIND TWISTS".
+  void unlist_title();
+  /// Names under "we use the following:" in a text that lists no amounts: how many.
+  std::size_t list_bare_names();
+  bool is_title_above(const LineState& first) const;
   void shape(LineState& state) const;
   static std::size_t first_sentence(const Text& text, std::size_t from, std::size_t to);
   DraftPart& part(PartKind kind, std::string name);
@@ -104,6 +111,8 @@ class Gatherer {
   static bool ends_with_amount(const Text& text, const Span& span);
   /// "Sprinkle salt" in a list is no step.
   static bool is_bare_loose(const Text& text, const Span& span);
+  /// "10 mins", "750 kcal": a figure of the recipe, no line of its list.
+  static bool is_bare_figure(const Text& text, const Span& span);
   static bool has_heat(const Text& text, const Span& span);
   static bool has_purpose(const Text& text, const Span& span);
   bool is_method(const Text& text, const Span& span, const LineState& state) const;
@@ -117,6 +126,8 @@ class Gatherer {
   DraftPart& step_part();
   bool prose_segment(Text& text, const Span& segment);
   bool prose_sentence(Text& text, const Span& span);
+  /// In running text that began with the whole list, a share of what was listed.
+  bool is_told_share(const Text& text, const Span& span, const Mention& mention) const;
   /// A sentence with a setting, an ingredient or a verb no one uses of guests.
   static bool speaks_of_dough(const Text& text, const Span& span);
   /// Running text has no headings: "for the swirl" opens a part, what goes on a dough
@@ -132,6 +143,7 @@ class Gatherer {
   std::size_t part_ = 0;
   SectionKind section_ = SectionKind::none;
   bool prose_ = false;
+  bool prose_list_ = false;  // a sentence of the running text was the list
   bool last_was_ingredient_ = false;
   bool after_method_ = false;
   bool interleaved_ = false;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "reading/amounts.h"
+#include "reading/heading_part.h"
 #include "reading/ingredient_line.h"
 #include "reading/measure.h"
 #include "reading/setting.h"
@@ -21,100 +22,20 @@ SectionKind section_from(std::string_view means) {
   return means == "notes" ? SectionKind::notes : SectionKind::end;
 }
 
-/// Words that only lead to the noun of a heading: "for the", "to make the".
-std::size_t lead_in(const Text& text, std::size_t i, std::size_t to) {
-  while (i < to && (text[i].kind == TokenKind::mark || is_class(text, i, WordClass::lead) ||
-                    is_class(text, i, WordClass::the))) {
-    ++i;
+/// A line of a list whose lines end in semicolons, not "For the filling;".
+bool names_food(const Text& text, std::size_t from, std::size_t to) {
+  if (is_class(text, from, WordClass::lead) || is_class(text, from, WordClass::purpose)) {
+    return false;
   }
-  return i;
-}
-
-std::size_t word_count(const Text& text, std::size_t from, std::size_t to) {
-  std::size_t words = 0;
   for (std::size_t i = from; i < to; ++i) {
-    words += text[i].kind == TokenKind::word ? 1U : 0U;
-  }
-  return words;
-}
-
-/// "Schwarzbrotteig", "Vanillepuddingfüllung": a compound that ends with a part word.
-const Phrase* last_part_word(const Text& text, std::size_t i) {
-  constexpr std::size_t k_shortest = 4;
-  const Token& token = text[i];
-  if (!text.lexicon->manners.compounds || token.kind != TokenKind::word || !token.capital ||
-      is_class(text, i, WordClass::part) || match_name(text, i)) {
-    return nullptr;
-  }
-  const std::string_view word = token.word;
-  for (std::size_t n = 3; n + k_shortest <= word.size(); ++n) {
-    const auto at = text.lexicon->phrases.find(word.substr(n));
-    if (at == text.lexicon->phrases.end()) {
-      continue;
-    }
-    for (const Phrase& phrase : at->second.phrases) {
-      if (phrase.cls == WordClass::part && phrase.rest.empty()) {
-        return &phrase;
-      }
+    const Match name = match_name(text, i);
+    const auto measure = any_measure(text, i);
+    if ((name && (name.end > i + 1 || !is_class(text, i, WordClass::part))) ||
+        (measure && measure->number && !measure->bare_article)) {
+      return true;
     }
   }
-  return nullptr;
-}
-
-/// The last part word of a heading is its noun: "bun dough", "egg wash".
-const Phrase* part_word(const Text& text, std::size_t from, std::size_t to) {
-  const Phrase* found = nullptr;
-  std::size_t until = 0;
-  for (std::size_t i = from; i < to; ++i) {
-    if (i > from && is_class(text, i, WordClass::with)) {
-      break;  // "Muffins with Streusel"
-    }
-    const Match part = match(text, i, WordClass::part);
-    if (part && part.end <= to && i >= until) {
-      found = part.phrase;
-      until = part.end;
-    } else if (const Phrase* last = last_part_word(text, i); last != nullptr && i >= until) {
-      found = last;
-      until = i + 1;
-    }
-  }
-  return found;
-}
-
-std::string lowered(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    out += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  }
-  return out;
-}
-
-/// "(extract)" after the name: the kind said outright.
-std::optional<PartKind> kind_in_bracket(const Text& text, std::size_t from, std::size_t to) {
-  for (std::size_t i = from; i + 2 < to; ++i) {
-    if (text[i].is('(') && text[i + 2].is(')')) {
-      return part_kind_from(lowered(text.slice(i + 1, i + 2)));
-    }
-  }
-  return std::nullopt;
-}
-
-std::size_t name_end(const Text& text, std::size_t from, std::size_t to) {
-  std::size_t end = from;
-  while (end < to && !(text[end].wide && end > from) &&
-         (text[end].kind != TokenKind::mark || text[end].is('&') || text[end].is('\'') ||
-          text[end].is('-') || text[end].is('.'))) {
-    ++end;
-  }
-  return end;
-}
-
-std::string part_name(const Text& text, std::size_t from, std::size_t to) {
-  std::string name = lowered(text.slice(from, name_end(text, from, to)));
-  while (!name.empty() && (name.back() == ' ' || name.back() == '.' || name.back() == '-')) {
-    name.pop_back();
-  }
-  return name;
+  return false;
 }
 
 /// Where the heading's own words end: a colon, or the end of a short line.
@@ -131,8 +52,8 @@ std::size_t colon_at(const Text& text, std::size_t from, std::size_t to) {
     if (text[i].is(':') || dashed) {
       return i;
     }
-    if (text[i].is(';') && i + 1 == to && i > from) {
-      return i;  // "For the filling;"
+    if (text[i].is(';') && i + 1 == to && i > from && !names_food(text, from, i)) {
+      return i;  // "For the filling;", but not "1 tsp vanilla extract;" in a list
     }
     if (text[i].is('.') || text[i].is(';')) {
       return to;
@@ -165,12 +86,23 @@ bool has_amount(const Text& text, std::size_t from, std::size_t to) {
   return false;
 }
 
-std::optional<Heading> section_or_label(const Text& text, std::size_t from, std::size_t end) {
+/// The plain word for a list, "ingredients", that begins a line with a capital.
+bool is_plain_list_word(const Text& text, std::size_t i) {
+  const Match section = match(text, i, WordClass::section);
+  return section && section.phrase->value == 1.0 && text[i].capital;
+}
+
+std::optional<Heading> section_or_label(const Text& text, std::size_t from, std::size_t end,
+                                        std::size_t line_end) {
+  constexpr std::size_t k_longest_list_heading = 10;
   const std::size_t start = lead_in(text, from, end);
   for (const std::size_t at : {from, start}) {
     if (const Match section = match(text, at, WordClass::section)) {
       const std::size_t rest = word_count(text, section.end, end);
-      if (rest <= 3) {
+      // "Ingredientes necesarios para preparar bollitos de leche": the plain word itself.
+      const bool plain = is_plain_list_word(text, at) && at == from && end == line_end &&
+                         rest <= k_longest_list_heading;
+      if (rest <= 3 || plain) {
         Heading out;
         out.section = section_from(section.phrase->means);
         // "Ingredients for the sponge:"
@@ -197,68 +129,6 @@ std::optional<Heading> section_or_label(const Text& text, std::size_t from, std:
   return std::nullopt;
 }
 
-/// Whether a lead ("for the") follows the name of a food: then it is the line of that food.
-bool leads_on(const Text& text, std::size_t i, std::size_t to) {
-  return i + 1 < to && is_class(text, i, WordClass::lead) && !is_class(text, i, WordClass::of);
-}
-
-/// Without a colon a heading ends with its part word and is no ingredient with a
-/// purpose: "Lemon icing" and "For the filling", but not "icing sugar for dusting".
-bool is_heading_alone(const Text& text, std::size_t from, std::size_t to) {
-  // "İç harç için": the word that leads stands last.
-  while (to > from + 1 && is_class(text, to - 1, WordClass::lead) &&
-         !is_class(text, to - 1, WordClass::part)) {
-    --to;
-  }
-  // "Garniture de la tarte flambée"
-  const std::size_t first = lead_in(text, from, to);
-  const Match begins = match(text, first, WordClass::part);
-  if (begins && text.lexicon->manners.noun_first && is_class(text, begins.end, WordClass::of) &&
-      !match_name(text, first) && text[first].capital) {
-    return true;
-  }
-  // "For garnishing onion seeds": what it is for, then the thing.
-  if (const Match purpose = match(text, from, WordClass::purpose); purpose && purpose.end < to) {
-    const Match thing = match_name(text, purpose.end);
-    if (thing && thing.end == to && !is_class(text, to - 1, WordClass::part)) {
-      return false;
-    }
-  }
-  std::size_t named_to = to;
-  for (std::size_t i = from; i < to; ++i) {
-    if (text[i].is(',') || text[i].is(';')) {
-      return false;
-    }
-    if (const Match name = match_name(text, i)) {
-      named_to = named_to == to ? name.end : named_to;
-      // "Icing sugar for the glaze"
-      if (leads_on(text, name.end, to)) {
-        return false;
-      }
-      const bool whole = i <= lead_in(text, from, to) && name.end + 1 >= to;
-      if (name.end > i + 1 && !whole) {
-        i = name.end - 1;  // "sesame seeds" are no heading
-        continue;
-      }
-    }
-    if (is_class(text, i, WordClass::purpose) && i >= named_to && i > from) {
-      return false;
-    }
-    if (i > from && is_class(text, i, WordClass::with)) {
-      break;
-    }
-    if (i + 1 == to && last_part_word(text, i) != nullptr) {
-      return true;
-    }
-    const Match part = match(text, i, WordClass::part);
-    if (part && (part.end >= to || text[part.end].is('(') || text[part.end].is('.') ||
-                 text[part.end].is('~') || text[part.end].is('*') || text[part.end].is('-'))) {
-      return true;
-    }
-  }
-  return kind_in_bracket(text, from, to).has_value();
-}
-
 /// "poppy seeds: 1 tbsp (optional)": a food and its amount, though seeds may be a topping too.
 bool is_food_row(const Text& text, std::size_t from, std::size_t colon, std::size_t to) {
   const Match name = match_name(text, from);
@@ -274,49 +144,28 @@ bool is_food_row(const Text& text, std::size_t from, std::size_t colon, std::siz
   return !next || text[next.end].is(':');
 }
 
-std::optional<Heading> part_heading(const Text& text, std::size_t from, std::size_t end) {
-  const std::size_t start = lead_in(text, from, end);
-  const Phrase* word = part_word(text, from, end);
-  auto said = kind_in_bracket(text, from, end);
-  // "To decorate:", "For brushing:"
-  if (const Match purpose = match(text, from, WordClass::purpose);
-      word == nullptr && !said && purpose && purpose.end >= end &&
-      purpose.phrase->means != "need" && purpose.phrase->means != "taste" &&
-      purpose.phrase->means != "extra") {
-    said = purpose.phrase->means == "wash" ? PartKind::wash : PartKind::topping;
-  }
-  if (word == nullptr && !said) {
-    return std::nullopt;
-  }
-  Heading out;
-  out.part = said ? said : part_kind_from(word->means);
-  out.name = part_name(text, start < end ? start : from, end);
-  out.name_end = name_end(text, start < end ? start : from, end);
-  return out;
-}
-
-/// "YUDANE    bread flour 75": a part's name, a gap, and what goes into it.
-std::optional<Heading> heading_before_gap(const Text& text, std::size_t from, std::size_t to) {
-  const Match part = match(text, from, WordClass::part);
-  if (!part || part.end >= to || !text[part.end].wide || !look_at(text, part.end, to).name) {
-    return std::nullopt;
-  }
-  Heading out;
-  out.part = part_kind_from(part.phrase->means);
-  out.name = part_name(text, from, part.end);
-  out.name_end = part.end;
-  out.end = part.end;
-  return out;
-}
-
 }  // namespace
 
 std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to) {
   const std::size_t start = skip_bullets(text, from, to);
   const std::size_t colon = colon_at(text, start, to);
   const std::size_t words = word_count(text, start, colon);
-  if (start >= to || words > 8 || (words == 0 && colon < to)) {
+  const bool list_word = is_plain_list_word(text, start);
+  const std::size_t most = list_word ? 11 : 8;
+  if (start >= to || words > most || (words == 0 && colon < to)) {
     return std::nullopt;
+  }
+  // "Ramazan pidesi nasıl yapılır?": what a question asks stands at its end.
+  if (colon == to && text[to - 1].is('?')) {
+    for (std::size_t i = start; i < to; ++i) {
+      const Match asked = match(text, i, WordClass::section);
+      if (asked && asked.end + 1 >= to) {
+        Heading out;
+        out.section = section_from(asked.phrase->means);
+        out.end = to;
+        return out;
+      }
+    }
   }
   if (auto table = heading_before_gap(text, start, to); table && colon == to) {
     return table;
@@ -329,7 +178,7 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
     out.end = word.end;
     return out;
   }
-  auto section = section_or_label(text, start, colon);
+  auto section = section_or_label(text, start, colon, to);
   if (section && !section->label.empty()) {
     section->colon = colon < to;
     section->end = section->colon ? colon + 1 : section->end;
@@ -340,7 +189,7 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
     return std::nullopt;
   }
   // A line of its own has only the heading; before a colon anything may stand.
-  if (section && (colon < to || words <= 5)) {
+  if (section && (colon < to || words <= 5 || section->section == SectionKind::ingredients)) {
     section->colon = colon < to;
     section->end = colon < to ? colon + 1 : to;
     return section;
@@ -362,7 +211,7 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
     // A line that is no heading after all keeps its words.
     Text mended = text;
     if (mend_words(mended, start, colon) > 0) {
-      auto again = section_or_label(mended, start, colon);
+      auto again = section_or_label(mended, start, colon, to);
       again = again ? again : part_heading(mended, start, colon);
       if (again) {
         text = std::move(mended);

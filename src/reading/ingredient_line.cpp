@@ -231,7 +231,11 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
       return lines;
     }
   }
-  if (const PartOf parts = part_of(text, start, to); !parts.parts.empty()) {
+  // "Tuorlo d'uovo 1" is a name and its count; "the yolk of 1 egg" is not.
+  const Match whole = match_name(text, start);
+  const bool counted = whole && whole.end > start + 1 && text[whole.end].is_number() &&
+                       whole.end + 1 >= to && whole.phrase->ingredient->kind == IngredientKind::egg;
+  if (const PartOf parts = part_of(text, start, to); !parts.parts.empty() && !counted) {
     return lines_of_parts(text, start, to, parts, std::nullopt);
   }
   Amounts amounts = amounts_at(text, start, to);

@@ -25,7 +25,8 @@ struct DraftLine {
   bool made_up = false;                 // its measure is filled by the lines before it as well,
   std::size_t made_up_with = 0;         // so many of them
   bool mended = false;
-  double generic = 0.0;  // how little of the kind is said, of Noun
+  double generic = 0.0;        // how little of the kind is said, of Noun
+  std::size_t name_words = 0;  // by which the ingredient was known
   std::vector<Doubt> doubts;
 };
 

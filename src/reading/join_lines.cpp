@@ -31,6 +31,13 @@ bool breaks_off(std::string_view line) {
   return is_unclosed(line) || line.ends_with('/') || (line.ends_with(',') && line.size() > 24);
 }
 
+/// "eggs x2", "salt: 1 tsp": short, with a figure, and so no rest of the line before.
+bool has_own_figure(std::string_view line) {
+  constexpr std::size_t k_short = 32;
+  return line.size() <= k_short && line.find('(') == std::string_view::npos &&
+         std::any_of(line.begin(), line.end(), is_digit);
+}
+
 }  // namespace
 
 bool ends_hyphened(std::string_view line) {
@@ -84,7 +91,8 @@ void join_broken_off(std::vector<FoundLine>& lines) {
                       !line.raw.ends_with(':') && !is_digit(line.raw.front());
     const std::string_view last = next ? std::string_view(out.back().raw) : std::string_view();
     const bool small = next && is_lower(line.raw.front());
-    const bool goes_on = signs >= k_fewest && !bullet_of(last).empty() && small;
+    const bool goes_on =
+        signs >= k_fewest && !bullet_of(last).empty() && small && !has_own_figure(line.raw);
     if (next && (goes_on || (small && last.size() < 100 && breaks_off(last)))) {
       out.back().raw += " " + line.raw;
     } else {

@@ -35,6 +35,13 @@ bool names_then_measures(const Text& text, std::size_t i) {
   while (text[at].kind == TokenKind::mark && at < name.end + 2) {
     ++at;
   }
+  // "Farina, g. 200"
+  std::size_t number = at;
+  while (!text[number].is_number() && number < at + 2 &&
+         (is_class(text, number, WordClass::unit) || text[number].is('.'))) {
+    ++number;
+  }
+  at = number > at && text[number].is_number() && unit_ahead(text, number) ? number : at;
   const auto measure = text[at].is_number() ? any_measure(text, at) : std::nullopt;
   return measure && !measure->unit.empty();
 }

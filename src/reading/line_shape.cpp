@@ -70,10 +70,29 @@ bool verb_first(const Text& text, std::size_t from, std::size_t to) {
   if (is_class(text, next, WordClass::size_of)) {
     return false;  // "butter the size of an egg"
   }
+  // "Cream 2 tablespoons of butter with …" against "Cream 200 ml".
+  if (const auto amount = text[next].is_number() ? any_measure(text, next) : std::nullopt;
+      amount && name.end == next && amount->to < to && verb.phrase->means == "mix") {
+    const std::size_t at = amount->to + (is_class(text, amount->to, WordClass::of) ? 1U : 0U);
+    const Match thing = match_name(text, at);
+    return thing && thing.end < to && !text[thing.end].is_number();
+  }
   return name.end == next &&
          (is_class(text, next, WordClass::article) || is_class(text, next, WordClass::the) ||
           (text[next].kind == TokenKind::word && match_name(text, next)) ||
           is_class(text, next, WordClass::adverb));
+}
+
+bool verb_ends(const Text& text, std::size_t from, std::size_t to) {
+  if (!text.lexicon->manners.verb_last || to < from + 3 || !text[to - 1].is('.')) {
+    return false;
+  }
+  const std::size_t last = to - 2;
+  const Match verb = match(text, last, WordClass::verb);
+  return verb && !match_name(text, last) && !is_class(text, last, WordClass::note) &&
+         !is_class(text, last, WordClass::packing) && !is_class(text, last, WordClass::unit) &&
+         !is_class(text, last, WordClass::piece) && !is_class(text, last, WordClass::part) &&
+         !is_class(text, last - 1, WordClass::to);
 }
 
 bool has_setting(const Text& text, std::size_t from, std::size_t to) {

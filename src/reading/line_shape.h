@@ -12,6 +12,9 @@ std::size_t skip_numbering(const Text& text, std::size_t i, bool& numbered);
 /// an ingredient ("cream", "butter") counts as a verb only before what it is done to.
 bool verb_first(const Text& text, std::size_t from, std::size_t to);
 
+/// Whether a sentence ends with what is done, where verbs stand last: "… mit der Milch verrühren."
+bool verb_ends(const Text& text, std::size_t from, std::size_t to);
+
 /// Whether a time or a heat is among the tokens.
 bool has_setting(const Text& text, std::size_t from, std::size_t to);
 

@@ -4,18 +4,12 @@
 
 #include <string>
 
-#include "pantry/pantry.h"
-#include "reading/reading.h"
+#include "support/reader.h"
 
 using namespace maslin;
+using reader::read;
 
 namespace {
-
-Recipe read(const std::string& text) {
-  static const Pantry k_pantry(embedded_pantry_tables());
-  static const Words k_words(k_pantry);
-  return read_text(text, k_pantry, k_words, {}).recipe;
-}
 
 double grams(const Recipe& recipe, const std::string& id) {
   for (const Part& part : recipe.parts) {

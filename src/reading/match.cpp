@@ -40,6 +40,8 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
       const bool point = text[at].is('.') && text[at + 1].kind == TokenKind::word && short_word;
       at += point ? 1U : 0U;
       at += text[at].is('%') ? 1U : 0U;
+      // "c/n": short for two words
+      at += text[at].is('/') && text[at - 1].word.size() == 1 && word.size() == 1 ? 1U : 0U;
       // "yeast (fresh)" is fresh yeast when the table has it in that order.
       const bool bracket = is_told_by_kind(phrase) && text[at].is('(');
       // "instant (SAF) yeast", "plain (all-purpose) flour": past what is put between.

@@ -53,7 +53,7 @@ std::optional<Number> slashed(const Text& text, std::size_t i) {
     return std::nullopt;
   }
   // "1/4th cup"
-  const std::size_t end = i + 3 + (text[i + 3].word == "th" ? 1U : 0U);
+  const std::size_t end = i + 3 + (is_class(text, i + 3, WordClass::ordinal) ? 1U : 0U);
   return Number{{top / bottom, top / bottom}, end};
 }
 
@@ -66,6 +66,13 @@ std::optional<Number> fraction(const Text& text, std::size_t i) {
   if (text[i].word == "v" && next.kind == TokenKind::number && !next.spaced && !next.hyphen &&
       (next.value == 2.0 || next.value == 3.0 || next.value == 4.0 || next.value == 8.0)) {
     return Number{{1.0 / next.value, 1.0 / next.value}, i + 2};
+  }
+  // "1 8th cup", "3 4ths cup"
+  if (text[i].kind == TokenKind::number && next.kind == TokenKind::number && next.spaced &&
+      !text[i + 2].spaced && is_class(text, i + 2, WordClass::ordinal) &&
+      text[i].value < next.value && next.value <= 8.0 && is_whole(next.value)) {
+    const double share = text[i].value / next.value;
+    return Number{{share, share}, i + 3};
   }
   return slashed(text, i);
 }
@@ -219,6 +226,20 @@ std::optional<Number> misread_one(const Text& text, std::size_t i) {
   if (!one || !token.spaced) {
     return std::nullopt;
   }
+  // "l 1/4 tsp", "l½ cups": the whole before a fraction.
+  const auto part = text[i + 1].is_number() ? fraction(text, i + 1) : std::nullopt;
+  if (token.word == "l" && part && part->range.low < 1.0 &&
+      is_class(text, part->end, WordClass::unit)) {
+    const double sum = 1.0 + part->range.low;
+    return Number{{sum, sum}, part->end};
+  }
+  const Token& tenths = text[i + 2];
+  if (token.word == "l" && text[i + 1].is('.') && !text[i + 1].spaced && !tenths.spaced &&
+      tenths.kind == TokenKind::number && tenths.end == tenths.begin + 1 &&
+      is_class(text, i + 3, WordClass::unit)) {  // "l.5 oz"
+    const double sum = 1.0 + 0.1 * tenths.value;
+    return Number{{sum, sum}, i + 3};
+  }
   const bool measured = is_class(text, i + 1, WordClass::unit) ||
                         is_class(text, i + 1, WordClass::time) ||
                         (is_class(text, i + 1, WordClass::times) && text[i + 2].is_number()) ||
@@ -264,6 +285,11 @@ std::optional<Number> trailing_share(const Text& text, std::size_t i) {
 std::optional<Number> one_number(const Text& text, std::size_t i) {
   if (const auto part = fraction(text, i)) {
     Number out = *part;
+    // "3/4 3/4 cup": a page that set it twice.
+    if (const auto again = fraction(text, out.end);
+        again && again->range == out.range && is_class(text, again->end, WordClass::unit)) {
+      out.end = again->end;
+    }
     if (const Match article = match(text, out.end, WordClass::article);
         article && is_class(text, article.end, WordClass::unit)) {
       out.end = article.end;

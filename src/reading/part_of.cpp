@@ -91,7 +91,8 @@ std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t 
   }
   // "Juice of lemon 50 ml"
   if (!amounts.primary && !before) {
-    if (Amounts after = amounts_at(text, noun.match_to, to);
+    const std::size_t after_name = text[noun.match_to].is(',') ? noun.match_to + 1 : noun.match_to;
+    if (Amounts after = amounts_at(text, after_name, to);
         after.primary && !after.primary->unit.empty()) {
       amounts = std::move(after);
     }

@@ -20,6 +20,33 @@ const Ingredient* name_after(const Text& text, std::size_t i, std::size_t to) {
   return nullptr;
 }
 
+/// Whether another thing follows at `i`, with its amount or bare: "/ 1/4 tsp salt".
+bool another_after(const Text& text, std::size_t i, std::size_t to, const Ingredient* before) {
+  const auto measure = any_measure(text, i);
+  const Ingredient* name = name_after(text, measure ? measure->to : i, to);
+  return name != nullptr && name != before;
+}
+
+/// Whether dashes with blanks on both sides stand between rows of a name and its amount: "Farina,
+/// g. 200 - Sale, un pizzico - …".
+bool has_dashed_rows(const Text& text, std::size_t from, std::size_t to) {
+  constexpr std::size_t k_fewest = 2;
+  std::size_t dashes = 0;
+  std::size_t rows = 0;
+  std::size_t start = from;
+  for (std::size_t i = from + 1; i + 1 < to; ++i) {
+    if (!text[i].is('-') || !text[i].spaced || !text[i + 1].spaced) {
+      continue;
+    }
+    const LineLook look = look_at(text, start, i);
+    const bool amount = look.measure_inside || any_measure(text, i - 1) || any_measure(text, i - 2);
+    rows += look.name_first && !look.measure_first && amount ? 1U : 0U;
+    ++dashes;
+    start = i + 1;
+  }
+  return rows >= k_fewest && 3 * rows >= 2 * dashes;
+}
+
 /// "+ 100g water", "and 2 tsp sugar": an amount of another thing follows the joiner.
 bool joins_another(const Text& text, std::size_t joiner_end, std::size_t to,
                    const Ingredient* before) {
@@ -103,6 +130,7 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
   bool amount_first = false;
   bool listed = false;  // the line began with an amount and its name
   std::size_t named_to = from;
+  const bool rows = has_dashed_rows(text, from, to);
   const auto cut = [&](std::size_t at, std::size_t next, Cut how) {
     piece.span.to = at;
     if (piece.span.to > piece.span.from) {
@@ -144,20 +172,27 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     }
     // "2 cups, strong black tea": the comma stands between the amount and its name.
     const bool bare = measured && !named && out.empty() && !text[i + 1].is_number();
+    // "Farina, g. 200 - Sale, un pizzico - Olio, 2 cucchiai"
+    const bool row = rows && token.is('-') && token.spaced && text[i + 1].spaced &&
+                     (match_name(text, i + 1) || match_name(text, i + 2) ||
+                      is_class(text, i + 1, WordClass::part_of));
     // "2 tsp yeast - 1/2 c molasses"
     if (token.is('-') && token.spaced && text[i + 1].spaced && text[i + 1].is_number() &&
         measured && named && joins_another(text, i + 1, to, last)) {
       cut(i, i + 1, Cut::joined);
     } else if (token.is(',') && !bare) {
       cut(i, i + 1, Cut::comma);
-    } else if (token.is(';') || (token.is('*') && token.spaced) || token.is('|')) {
+    } else if (row || token.is(';') || (token.is('*') && token.spaced) || token.is('|')) {
       cut(i, i + 1, Cut::hard);
     } else if (token.is('/') && token.spaced && text[i + 1].spaced && last != nullptr && measured &&
-               name_after(text, i + 1, to) != nullptr && name_after(text, i + 1, to) != last) {
+               another_after(text, i + 1, to, last)) {
       cut(i, i + 1, Cut::joined);
     } else if (token.is('+') || token.is('&') || is_class(text, i, WordClass::join) ||
                is_class(text, i, WordClass::plus) || is_class(text, i, WordClass::to) ||
                is_class(text, i, WordClass::with)) {
+      // "one and one-half teaspoon"
+      const bool within =
+          i > piece.span.from && any_number(text, i - 1) && any_number(text, i - 1)->end > i + 1;
       const auto next = any_measure(text, i + 1);
       const bool parts = next && next->unit == "part";
       // "flaky salt and rosemary": two things without amounts.
@@ -171,7 +206,7 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
       const bool to_amount = named && is_class(text, i, WordClass::to) && text[i + 1].is_number() &&
                              !text[i - 1].is_number();
       const bool joins = parts || to_amount || !is_class(text, i, WordClass::to);
-      if (joins && joins_another(text, i + 1, to, last)) {
+      if (joins && !within && joins_another(text, i + 1, to, last)) {
         cut(i, i + 1, Cut::joined);
       }
     }

@@ -42,6 +42,8 @@ bool points_back(const Text& text, const FoundMeasure& measure) {
 /// The name that belongs to a measure: at most a few words after it.
 std::optional<Match> name_near(const Text& text, std::size_t i, std::size_t to,
                                std::size_t& where) {
+  // "500 gr, di farina": a print that set a comma for the point.
+  i += text[i].is(',') && !text[i].spaced && is_class(text, i + 1, WordClass::of) ? 1U : 0U;
   for (std::size_t at = i; at < std::min(to, i + 6); ++at) {
     if (text[at].kind == TokenKind::mark && !text[at].is('\'')) {
       return std::nullopt;
@@ -155,10 +157,41 @@ std::size_t amount_after(const Text& text, std::size_t i, std::size_t to) {
     return i;
   }
   const UnitKind kind = unit_kind(measure->unit);
-  const bool real = kind == UnitKind::mass || kind == UnitKind::volume;
-  const bool another = name_near(text, measure->to, to, where).has_value() ||
-                       is_class(text, measure->to, WordClass::of);
+  const bool real = kind == UnitKind::mass || kind == UnitKind::volume || measure->unit == "pinch";
+  const auto next = name_near(text, measure->to, to, where);
+  // "Flour: 500 g Sugar: 60 g": the next name has a colon and an amount of its own.
+  const bool row = next && text[i].is(':') && text[next->end].is(':');
+  const bool another = (next && !row) || is_class(text, measure->to, WordClass::of);
   return real && !another ? measure->to : i;
+}
+
+/// "Egg x2", "eggs, x 2": the end of the count, or the name's own when there is none.
+std::size_t count_after(const Text& text, const Match& name, std::size_t to) {
+  const std::size_t by = text[name.end].is(',') ? name.end + 1 : name.end;
+  const Match times = match(text, by, WordClass::times);
+  if (!times || times.end >= to || text[times.end].kind != TokenKind::number ||
+      !counts_whole(text, *name.phrase->ingredient)) {
+    return name.end;
+  }
+  const auto count = any_measure(text, times.end);
+  return count && count->unit.empty() && !match_name(text, count->to) ? count->to : name.end;
+}
+
+/// "each 1 tsp salt and sugar and 50 g butter": the amount is said of what stands before the next
+/// amount.
+std::size_t each_end(const Text& text, std::size_t from, std::size_t to) {
+  const auto amount = any_measure(text, from + 1);
+  if (!amount) {
+    return from;
+  }
+  std::size_t end = amount->to;
+  while (end < to && !text[end].is_number()) {
+    ++end;
+  }
+  while (end < to && end > from && is_class(text, end - 1, WordClass::join)) {
+    --end;
+  }
+  return end;
 }
 
 /// "raisins & peel, 300 g milk": the part is a thing of its own, nothing follows that it is of.
@@ -203,8 +236,10 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
     }
     const bool part =
         (is_class(text, i, WordClass::part_of) ||
-         (is_class(text, i, WordClass::the) && is_class(text, i + 1, WordClass::part_of))) &&
-        !ends_part(text, i);
+         (is_class(text, i, WordClass::the) && (is_class(text, i + 1, WordClass::part_of) ||
+                                                (is_class(text, i + 1, WordClass::note) &&
+                                                 is_class(text, i + 2, WordClass::part_of))))) &&
+        !ends_part(text, i) && !part_of(text, i, to).parts.empty();
     if (const std::size_t end = take_correction(text, i, to, out); end > i) {
       i = end;
       continue;
@@ -219,6 +254,22 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       }
       ++i;
       continue;
+    }
+    // "with each 1 tsp salt and sugar"
+    if (is_class(text, i, WordClass::each) && text[i + 1].is_number()) {
+      std::size_t end = i + 1;
+      while (end < to && (text[end].kind != TokenKind::mark || text[end].is('&'))) {
+        ++end;
+      }
+      end = each_end(text, i, end);
+      std::vector<DraftLine> lines = end > i ? read_each(text, i, end) : std::vector<DraftLine>();
+      if (lines.size() > 1) {
+        for (DraftLine& line : lines) {
+          out.push_back({std::move(line), i, end, true});
+        }
+        i = end;
+        continue;
+      }
     }
     const auto measure = part ? std::nullopt : any_measure(text, i);
     if (measure && points_back(text, *measure)) {
@@ -292,7 +343,15 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       }
     }
     if (const Match name = match_name(text, i)) {
-      if (const std::size_t end = amount_after(text, name.end, to); end > name.end) {
+      std::size_t said = name.end;  // "the milk, lukewarm, 250 ml"
+      while (said < to && is_class(text, said, WordClass::note)) {
+        ++said;
+      }
+      const std::size_t after = amount_after(text, said, to);
+      const std::size_t told =
+          std::max(after > said ? after : name.end, count_after(text, name, to));
+      if (told > name.end) {
+        const std::size_t end = std::max(told, made_up_end(text, told, to));
         for (DraftLine& line : read_ingredient(text, i, end)) {
           out.push_back({std::move(line), i, end, true});
         }

@@ -4,6 +4,7 @@
 
 #include "reading/doubts.h"
 #include "reading/gather.h"
+#include "reading/heading.h"
 #include "reading/layout.h"
 #include "reading/places.h"
 #include "reading/resolve.h"
@@ -115,6 +116,30 @@ void settle_pieces(Recipe& recipe) {
   }
 }
 
+/// Steps that may name the tin the dough goes into; a pan to boil in is none.
+bool may_name_tin(StepKind kind) {
+  return kind != StepKind::boil && kind != StepKind::soak && kind != StepKind::strain &&
+         kind != StepKind::fry;
+}
+
+/// The tin that the steps say it is baked in.
+std::optional<Tin> tin_of_steps(const Recipe& recipe, const Lexicons& lexicons,
+                                const Lexicon& lexicon) {
+  for (const Part& part : recipe.parts) {
+    for (const Step& step : part.steps) {
+      const bool number = step.text.find_first_of("0123456789") != std::string::npos;
+      if (!number || !may_name_tin(step.kind)) {
+        continue;
+      }
+      const Text text = tokenise(step.text, lexicons, lexicon);
+      if (auto tin = read_tin(text, 0, text.size())) {
+        return tin;
+      }
+    }
+  }
+  return std::nullopt;
+}
+
 Recipe finish(Draft draft, const std::vector<PlaceShare>& places, const ReadOptions& options) {
   Recipe recipe;
   recipe.title = draft.title;
@@ -144,6 +169,13 @@ Recipe finish(Draft draft, const std::vector<PlaceShare>& places, const ReadOpti
 
 }  // namespace
 
+std::optional<Tin> tin_in_words(std::string_view words_of_tin, const Words& words,
+                                std::string_view language) {
+  const Lexicons& lexicons = words.lexicons();
+  const Text text = tokenise(words_of_tin, lexicons, lexicons.language(language));
+  return read_tin(text, 0, text.size());
+}
+
 Reading read_text(std::string_view text, const Pantry& pantry, const Words& words,
                   const ReadOptions& options) {
   Reading out;
@@ -165,6 +197,9 @@ Reading read_text(std::string_view text, const Pantry& pantry, const Words& word
   resolve(draft, places, lexicons);
   weigh_draft(draft, places, lexicons);
   out.recipe = finish(std::move(draft), places, options);
+  if (!out.recipe.tin) {
+    out.recipe.tin = tin_of_steps(out.recipe, lexicons, lexicon);
+  }
   const bool any = std::any_of(out.recipe.parts.begin(), out.recipe.parts.end(),
                                [](const Part& part) { return !part.lines.empty(); });
   if (!any) {

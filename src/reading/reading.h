@@ -51,6 +51,11 @@ struct Reading {
   std::optional<Problem> problem;
 };
 
+/// The tin or tray that a phrase names with its size: "a 23 x 13 cm loaf tin", "2 lb loaf
+/// tin"; nothing when it names none.
+std::optional<Tin> tin_in_words(std::string_view words_of_tin, const Words& words,
+                                std::string_view language = "en");
+
 /// Largest text that is read, bytes. A recipe is a few kilobytes; a book is not one.
 inline constexpr std::size_t k_longest_text = 2'000'000;
 

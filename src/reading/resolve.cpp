@@ -247,6 +247,7 @@ void resolve(Draft& draft, const std::vector<PlaceShare>& places, const Lexicons
   }
   const Lexicon& lexicon = *draft.texts.front().lexicon;
   settle_bare_numbers(draft);
+  settle_bare_cups(draft);
   for (DraftPart& part : draft.parts) {
     for (DraftLine& line : part.lines) {
       if (draft.parts.size() > 1) {

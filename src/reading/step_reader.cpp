@@ -51,7 +51,7 @@ void StepReader::close(std::size_t at) {
 
 void StepReader::resolve(Open& open) {
   Step& step = open.step;
-  if (open.strength == k_waiting || open.strength == k_cover) {
+  if (open.strength == k_waiting || open.strength == k_cover || open.strength == k_frost) {
     const bool longer = !step.minutes || step.minutes->high > k_longest_rest;
     step.kind = context_.yeasted && longer ? StepKind::prove : StepKind::rest;
   }
@@ -100,6 +100,12 @@ void StepReader::resolve(Open& open) {
       context_.oven = step.celsius;
       context_.oven_fan = step.fan;
     }
+  }
+  // "Cool. Freeze for up to three months": how it is kept.
+  context_.baked = context_.baked || (step.kind == StepKind::bake && step.minutes);
+  if (context_.baked && step.place == "frozen" &&
+      (step.kind == StepKind::prove || step.kind == StepKind::rest)) {
+    step.kind = StepKind::finish;
   }
   context_.shaped =
       context_.shaped || step.kind == StepKind::shape || step.kind == StepKind::divide;
@@ -169,13 +175,18 @@ std::size_t StepReader::token(std::size_t i) {
     if (divides && !open_.step.piece_grams && grams_in(measure->unit) > 0.0 && measure->number) {
       open_.step.piece_grams = measure->middle() * grams_in(measure->unit);
     }
-    return measure->to;
+    // "Shape into a loaf. Prove": the point is the sentence's, not the unit's.
+    const bool ends = measure->to > i + 1 && sentence_end(measure->to - 1);
+    return ends ? measure->to - 1 : measure->to;
   }
   return read_word(i);
 }
 
 std::size_t StepReader::read_word(std::size_t i) {
-  note_place(i);
+  const bool verb_too = is_class(text_, i, WordClass::verb);
+  if (!verb_too) {
+    note_place(i);
+  }
   open_.oven = open_.oven || is_class(text_, i, WordClass::oven);
   // "Preheat a fan-forced oven to 200"
   fan_oven_ =
@@ -195,8 +206,8 @@ std::size_t StepReader::read_word(std::size_t i) {
     return i + 1;
   }
   take_verb(verb, i);
-  // "In the fridge" is what to do and where at once.
-  for (std::size_t within = i + 1; within < verb.end; ++within) {
+  // "In the fridge", "freeze" are what to do and where at once.
+  for (std::size_t within = i; within < verb.end; ++within) {
     note_place(within);
   }
   return verb.end;
@@ -255,6 +266,10 @@ void StepReader::take_verb(const Match& verb, std::size_t i) {
   }
   const double strength = verb.phrase->value;
   const bool waiting = strength == k_waiting || strength == k_cover;
+  const bool parted = new_sentence_ || after_break_;
+  // "Freeze. Thaw overnight, then prove"; "cover and freeze" is one.
+  const bool frost_apart = parted && (strength == k_frost || open_.strength == k_frost) &&
+                           strength != k_cover && open_.strength != k_cover;
   if (led_by_colon_ && open_.has_kind && open_.strength == 0.0 && !open_.settled &&
       strength >= k_weak) {
     return;
@@ -262,11 +277,12 @@ void StepReader::take_verb(const Match& verb, std::size_t i) {
   if (!open_.has_kind && !open_.settled) {
     set_kind(*kind, strength, i);
   } else if (*kind == open_.step.kind && open_.has_kind) {
-    const bool again = open_.step.minutes && (new_sentence_ || after_break_);
+    const bool again = (open_.step.minutes && parted) || frost_apart;
     if (again) {
       turn(i);
     }
-    set_kind(*kind, again ? strength : std::min(open_.strength, strength), i);
+    set_kind(*kind, again || strength == k_frost ? strength : std::min(open_.strength, strength),
+             i);
   } else if (!open_.settled && open_.strength >= k_weak && strength < k_weak && !new_sentence_ &&
              !after_break_) {
     set_kind(*kind, strength, i);  // "cover to prove": the stronger word says
@@ -302,6 +318,16 @@ bool StepReader::begins_count(std::size_t i) const {
   return verb && text_[verb.end].is_number();
 }
 
+/// "Prove until doubled and bake": what waits ends where the heat begins.
+bool StepReader::to_the_oven(std::size_t i) const {
+  const Match verb =
+      is_class(text_, i, WordClass::join) ? match(text_, i + 1, WordClass::verb) : Match{};
+  const auto kind =
+      verb && verb.phrase->value == 0.0 ? step_kind_from(verb.phrase->means) : std::nullopt;
+  return open_.step.kind == StepKind::prove &&
+         (kind == StepKind::bake || kind == StepKind::steam || kind == StepKind::fry);
+}
+
 std::size_t StepReader::read_until(std::size_t i) {
   const Match until = match(text_, i, WordClass::until);
   if (!until || text_[until.end].is_number()) {
@@ -319,7 +345,7 @@ std::size_t StepReader::read_until(std::size_t i) {
   }
   std::size_t end = until.end;
   while (end < to_ && !text_[end].is(',') && !text_[end].is('(') && !sentence_end(end) &&
-         !any_time(text_, end) && !any_heat(text_, end) &&
+         !any_time(text_, end) && !any_heat(text_, end) && !to_the_oven(end) &&
          !(end > until.end && begins_count(end))) {
     ++end;
   }

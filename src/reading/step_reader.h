@@ -14,6 +14,7 @@ constexpr double k_noun_too = 1.0;
 constexpr double k_weak = 2.0;
 constexpr double k_waiting = 3.0;  // "leave", "stand": a prove or a rest
 constexpr double k_cover = 4.0;    // says what follows unless another verb does
+constexpr double k_frost = 6.0;    // "freeze", "thaw": waits, and never one with what follows
 constexpr double k_awaited = 5.0;  // "until doubled": says what is waited for, is no step
 
 /// Longest wait that is still a rest when nothing else says which, minutes.
@@ -63,6 +64,7 @@ class StepReader {
   void turn(std::size_t i);
   /// "double make 10 balls": where the next thing to do begins without a full stop.
   bool begins_count(std::size_t i) const;
+  bool to_the_oven(std::size_t i) const;
   std::size_t read_until(std::size_t i);
   std::size_t read_heat(std::size_t i);
   std::optional<Heat> bare_heat(std::size_t i) const;

@@ -15,6 +15,7 @@ struct StepContext {
   std::optional<Range> oven;  // set by "preheat to …", for a bake that names none
   bool oven_fan = false;
   bool shaped = false;
+  bool baked = false;
 };
 
 /// The steps said in the tokens [from, to), in order; their texts together are the whole

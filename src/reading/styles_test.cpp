@@ -4,40 +4,14 @@
 #include <string>
 #include <vector>
 
-#include "pantry/pantry.h"
-#include "reading/reading.h"
+#include "support/reader.h"
 
 using namespace maslin;
+using reader::Amount;
+using reader::check_lines;
+using reader::read;
 
 namespace {
-
-Recipe read(const std::string& text) {
-  static const Pantry k_pantry(embedded_pantry_tables());
-  static const Words k_words(k_pantry);
-  Reading reading = read_text(text, k_pantry, k_words, {});
-  CHECK(!reading.problem);
-  return reading.recipe;
-}
-
-struct Amount {
-  const char* id;
-  double number;
-  const char* unit;
-};
-
-void check_lines(const std::string& text, const std::vector<Amount>& wanted) {
-  CAPTURE(text);
-  const Recipe recipe = read(text);
-  REQUIRE(!recipe.parts.empty());
-  const std::vector<Line>& lines = recipe.parts[0].lines;
-  REQUIRE(lines.size() == wanted.size());
-  for (std::size_t i = 0; i < wanted.size(); ++i) {
-    CHECK(lines[i].ingredient_id == wanted[i].id);
-    CHECK(lines[i].found.unit == wanted[i].unit);
-    REQUIRE(lines[i].found.number);
-    CHECK(lines[i].found.number->low == doctest::Approx(wanted[i].number));
-  }
-}
 
 // What the texts say; common practice, no source.
 const std::vector<Amount> k_loaf{

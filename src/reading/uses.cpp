@@ -56,17 +56,10 @@ bool can_be_either(IngredientKind kind) {
   }
 }
 
-bool takes_the_rest(std::string_view step) {
-  std::string text(step);
-  for (char& c : text) {
-    c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  }
-  for (const char* words :
-       {"ingredient", "remaining",  "the rest", "everything",  " all ",  "the other", "dry thing",
-        " fat",       "shortening", "zutaten",  "restlich",    "alles",  "alle ",     "übrig",
-        "ingrédient", " reste",     "tous ",    "ingrediente", " resto", "demás",     "tutti",
-        "restant",    "malzeme",    "kalan",    "diğer"}) {
-    if (text.find(words) != std::string::npos) {
+/// "All the other ingredients", "the dry things": what the step does not name goes in as well.
+bool takes_the_rest(const Text& step) {
+  for (std::size_t i = 0; i < step.size(); ++i) {
+    if (is_class(step, i, WordClass::all_else)) {
       return true;
     }
   }
@@ -118,8 +111,8 @@ Method method_of(const Recipe& recipe, const Lexicons& lexicons, const Lexicon& 
       const bool rolled_up_later = shaped && one < last_shape;
       const bool finishes = baked || (step.kind == StepKind::finish && !rolled_up_later);
       const bool fills = !finishes && (shaped || step.kind == StepKind::fill);
-      out.takes_the_rest = out.takes_the_rest || (!fills && !finishes && takes_the_rest(step.text));
       const Text text = tokenise(step.text, lexicons, lexicon);
+      out.takes_the_rest = out.takes_the_rest || (!fills && !finishes && takes_the_rest(text));
       for (std::size_t i = 0; i < text.size(); ++i) {
         const Match name = match_name(text, i);
         if (!name) {

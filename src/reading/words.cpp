@@ -9,15 +9,15 @@
 namespace maslin::reading {
 namespace {
 
-constexpr std::array<std::string_view, 60> k_class_names{
+constexpr std::array<std::string_view, 63> k_class_names{
     "number",  "share",   "multiple", "article", "unit",     "loose",     "time",    "span",
     "length",  "size",    "packing",  "approx",  "of",       "join",      "or",      "plus",
     "less",    "times",   "to",       "each",    "the",      "rest",      "same",    "stop",
     "fill_up", "purpose", "note",     "part_of", "size_of",  "thing",     "section", "part",
     "label",   "verb",    "piece",    "tin",     "until",    "scale",     "fan",     "degree",
     "oven",    "heat",    "core",     "place",   "spelling", "plain",     "with",    "correct",
-    "step",    "adverb",  "lead",     "into",    "object",   "turn_down", "square",  "roll_out",
-    "roll_up", "counted", "spooned",  "name"};
+    "step",    "adverb",  "lead",     "into",    "object",   "turn_down", "square",  "all_else",
+    "ordinal", "drain",   "roll_out", "roll_up", "counted",  "spooned",   "name"};
 
 constexpr std::array<std::pair<std::string_view, bool Manners::*>, 7> k_manners{
     {{"decimal_comma", &Manners::decimal_comma},

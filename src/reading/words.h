@@ -71,6 +71,9 @@ enum class WordClass : std::uint8_t {
   object,     // it, them: after a verb, never after a noun
   turn_down,  // of an oven
   square,
+  all_else,  // takes what is not named: "all the other ingredients"
+  ordinal,   // ends a figure that is a share: "1 8th", "3 4ths"
+  drain,     // poured off: the liquid is not eaten
   roll_out,  // a dough rolled out: what goes on it now is its filling
   roll_up,   // rolled up, cut, baked: no more filling
   counted,   // means: the ingredient meant when pieces are counted: ginger, the root

@@ -2,6 +2,7 @@
 #include "reading/heading.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "reading/measure.h"
 #include "reading/setting.h"
@@ -48,13 +49,39 @@ YieldWords read_yield(const Text& text, std::size_t from, std::size_t to, bool l
   return out;
 }
 
+namespace {
+
+/// A tin called by what it bakes: of "2 lb" 230 x 130 mm, others in proportion (common
+/// practice, no source).
+std::optional<Tin> tin_by_mass(const Text& text, std::size_t i, std::size_t to) {
+  const auto mass = any_measure(text, i);
+  const double grams = mass ? mass->middle() * grams_in(mass->unit) : 0.0;
+  for (std::size_t at = mass ? mass->to : to; grams > 0.0 && at < std::min(to, mass->to + 2);
+       ++at) {
+    if (const Match tin = match(text, at, WordClass::tin); tin && tin.phrase->means == "loaf") {
+      const double scale = std::cbrt(grams / 907.0);
+      return Tin{"loaf", 230.0 * scale, 130.0 * scale, 70.0 * scale, 0.0, "", ""};
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
 std::optional<Tin> read_tin(const Text& text, std::size_t from, std::size_t to) {
   for (std::size_t i = from; i < to; ++i) {
     const auto size = any_size(text, i);
     if (!size) {
+      if (auto tin = tin_by_mass(text, i, to)) {
+        return tin;
+      }
       continue;
     }
     for (std::size_t at = size->end; at < std::min(to, size->end + 4); ++at) {
+      // "4 inches apart on sheet pans" is no size of the pan.
+      if (is_class(text, at, WordClass::stop) || is_class(text, at, WordClass::lead)) {
+        break;
+      }
       const Match tin = match(text, at, WordClass::tin);
       if (!tin) {
         continue;
@@ -73,6 +100,9 @@ std::optional<Tin> read_tin(const Text& text, std::size_t from, std::size_t to) 
         (square ? out.length_mm : out.diameter_mm) = size->length_mm;
         out.width_mm = square ? size->length_mm : 0.0;
         out.kind = square ? "tray" : out.kind == "tray" ? "round" : out.kind;
+      }
+      if (out.kind == "loaf" && out.depth_mm <= 0.0) {
+        out.depth_mm = 0.54 * out.width_mm;  // common practice, no source
       }
       return out;
     }

@@ -13,8 +13,9 @@ constexpr std::array<std::string_view, 9> k_oven_names{
 
 constexpr double k_day_minutes = 1440.0;
 
-/// "6", "06:30", "24", to the minute.
-std::optional<double> hour_from(std::string_view text) {
+}  // namespace
+
+std::optional<double> hour_of_day_from(std::string_view text) {
   while (!text.empty() && text.front() == ' ') {
     text.remove_prefix(1);
   }
@@ -32,13 +33,11 @@ std::optional<double> hour_from(std::string_view text) {
   return std::round(60.0 * *hour + *minute);
 }
 
-std::string hour_text(double minutes) {
+std::string hour_of_day_text(double minutes) {
   const long whole = std::lround(minutes);
   const auto two = [](long n) { return (n < 10 ? "0" : "") + std::to_string(n); };
   return two(whole / 60) + ":" + two(whole % 60);
 }
-
-}  // namespace
 
 std::optional<DailyHours> daily_hours_from(std::string_view text) {
   std::size_t at = text.find('-');
@@ -50,8 +49,8 @@ std::optional<DailyHours> daily_hours_from(std::string_view text) {
   if (at == std::string_view::npos) {
     return std::nullopt;
   }
-  auto from = hour_from(text.substr(0, at));
-  const auto to = hour_from(text.substr(at + length));
+  auto from = hour_of_day_from(text.substr(0, at));
+  const auto to = hour_of_day_from(text.substr(at + length));
   if (from == k_day_minutes) {
     from = 0.0;  // what begins at 24 begins at 0
   }
@@ -59,7 +58,7 @@ std::optional<DailyHours> daily_hours_from(std::string_view text) {
 }
 
 std::string daily_hours_text(const DailyHours& hours) {
-  return hour_text(hours.from_minutes) + "-" + hour_text(hours.to_minutes);
+  return hour_of_day_text(hours.from_minutes) + "-" + hour_of_day_text(hours.to_minutes);
 }
 
 std::string_view oven_kind_name(OvenKind kind) {

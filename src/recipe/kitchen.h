@@ -63,12 +63,26 @@ std::optional<DailyHours> daily_hours_from(std::string_view text);
 /// "06:00-23:00".
 std::string daily_hours_text(const DailyHours& hours);
 
+/// "7", "06:30", "24": minutes since midnight; nothing when it is no hour of a day.
+std::optional<double> hour_of_day_from(std::string_view text);
+/// "06:30".
+std::string hour_of_day_text(double minutes);
+
+/// The room at an hour, minutes since midnight.
+struct RoomPoint {
+  double minutes = 0.0;
+  double celsius = 0.0;
+  bool operator==(const RoomPoint&) const = default;
+};
+
 /// Where the recipe is baked. Every field may be unknown; an unknown is drawn from a
 /// wide distribution by forecast/.
 struct Kitchen {
   std::string name;
   std::string country;
-  std::optional<double> room_celsius;
+  std::optional<double> room_celsius;  // by day; the mean where only hours are told
+  std::optional<double> room_night_celsius;
+  std::vector<RoomPoint> room_by_hour;  // by their hour, instead of a night
   std::optional<double> humidity_pct;
   std::optional<double> altitude_m;
   std::optional<OvenKind> oven;

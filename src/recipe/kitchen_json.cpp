@@ -2,6 +2,7 @@
 
 #include "quantity/number_text.h"
 #include "recipe/json_shared.h"
+#include "recipe/room_day.h"
 
 namespace maslin {
 namespace {
@@ -37,6 +38,37 @@ KitchenLessons lessons_from(const Json& document) {
   return count <= k_most && out.covariance.size() == count * count ? out : KitchenLessons{};
 }
 
+/// Points of the room by the hour: {"07:00": 17, "13:00": 22}. Those at fault are left out.
+void take_room_by_hour(const Json& document, Kitchen& kitchen, Complaints& complaints) {
+  constexpr double k_coldest = -10.0;
+  constexpr double k_hottest = 50.0;
+  constexpr std::size_t k_most = 48;
+  const Json* points = member(document, "room_by_hour");
+  if (points != nullptr && points->is_object() && points->size() <= k_most) {
+    for (const auto& [hour, value] : points->items()) {
+      const auto minutes = hour_of_day_from(hour);
+      const double celsius = value.is_number() ? value.get<double>() : k_hottest + 1.0;
+      if (!minutes || !(celsius >= k_coldest) || !(celsius <= k_hottest)) {
+        complaints.complain("room_by_hour",
+                            "\"" + hour.substr(0, 20) + "\" is no hour of a day with -10 to 50 °C",
+                            "write it as {\"07:00\": 17, \"22:30\": 20}");
+        continue;
+      }
+      kitchen.room_by_hour.push_back({*minutes, celsius});
+    }
+  } else if (points != nullptr) {
+    complaints.complain("room_by_hour", "is no list of hours with their temperatures",
+                        "write it as {\"07:00\": 17, \"22:30\": 20}");
+  }
+  if (!settle_room(kitchen) && (kitchen.room_night_celsius || !kitchen.room_by_hour.empty())) {
+    complaints.complain("room_celsius", "through the day is told twice, or by its night alone",
+                        "give room_celsius with room_night_celsius, or room_by_hour with each "
+                        "hour once");
+    kitchen.room_night_celsius.reset();
+    kitchen.room_by_hour.clear();
+  }
+}
+
 /// Of a day, where the stretches do not overlap.
 double hours_in_all(const std::vector<DailyHours>& all) {
   double minutes = 0.0;
@@ -69,6 +101,10 @@ std::string kitchen_to_json(const Kitchen& kitchen) {
     out["country"] = kitchen.country;
   }
   add("room_celsius", kitchen.room_celsius);
+  add("room_night_celsius", kitchen.room_night_celsius);
+  for (const RoomPoint& one : kitchen.room_by_hour) {
+    out["room_by_hour"][hour_of_day_text(one.minutes)] = rounded(one.celsius);
+  }
   add("humidity_pct", kitchen.humidity_pct);
   add("altitude_m", kitchen.altitude_m);
   if (kitchen.oven || kitchen.oven_offset_celsius) {
@@ -159,6 +195,9 @@ KitchenDocument kitchen_from_json(std::string_view text) {
   kitchen.name = text_at(*document, "name");
   kitchen.country = text_at(*document, "country");
   kitchen.room_celsius = within(*document, "room_celsius", -10, 50, "room_celsius");
+  kitchen.room_night_celsius =
+      within(*document, "room_night_celsius", -10, 50, "room_night_celsius");
+  take_room_by_hour(*document, kitchen, complaints);
   kitchen.humidity_pct = within(*document, "humidity_pct", 0, 100, "humidity_pct");
   kitchen.altitude_m = within(*document, "altitude_m", -430, 6000, "altitude_m");
   if (const Json* oven = member(*document, "oven")) {

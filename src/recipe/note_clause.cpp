@@ -27,6 +27,7 @@ std::vector<Observation> NoteClause::read(NoteContext& context) {
   take_flour_left();
   take_masses(context);
   take_scores();
+  take_colour();
   take_temperatures();
   take_ratios();
   take_time(context);
@@ -178,9 +179,11 @@ void NoteClause::take_classes() {
   if (has(NoteRole::not_so) || has(NoteRole::other)) {
     return;
   }
+  // "Pale inside" is the crumb; "core 96, golden" and "96 in the middle and golden" are not.
+  const bool of_crumb = has(NoteRole::core) && out_.empty();
   for (At at = 0; at < items_.size(); ++at) {
-    if (role_at(at, NoteRole::feel) || role_at(at, NoteRole::crust)) {
-      const bool feel = items_[at].role == NoteRole::feel;
+    const bool feel = role_at(at, NoteRole::feel);
+    if (feel || (role_at(at, NoteRole::crust) && !of_crumb)) {
       add(feel ? ObservationKind::feel : ObservationKind::crust, 0.0).word = items_[at].word;
     }
   }

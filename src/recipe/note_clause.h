@@ -59,6 +59,7 @@ class NoteClause {
   void add_score(At begin, At from, At to, double out_of);
   std::string subject_between(At from, At to) const;
   void take_temperatures();
+  void take_colour();
   bool is_bare_temperature(At subject, At at) const;
   void add_temperature(NoteRole subject, At at);
   void take_ratios();

@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <string>
 #include <utility>
 
+#include "quantity/colour.h"
 #include "quantity/number_text.h"
 
 namespace maslin {
@@ -78,6 +80,8 @@ class Cutter {
       const char c = text_[at_];
       if (is_digit(c) || (c == '.' && is_digit(next(1)))) {
         number();
+      } else if (c == '#' && hex_colour()) {
+        continue;
       } else if (is_letter(c)) {
         word();
       } else {
@@ -107,7 +111,55 @@ class Cutter {
         letters += next(0);
       }
     }
-    add(NoteRole::word, from).word = letters;
+    const std::size_t bracket = text_.find_first_not_of(' ', at_);
+    if ((letters == "rgb" || letters == "lab") && bracket < text_.size() && text_[bracket] == '(') {
+      at_ = bracket;
+      channels(from, letters == "lab");
+    } else {
+      add(NoteRole::word, from).word = letters;
+    }
+  }
+
+  /// What was picked is noted to a tenth, the same wherever it is read.
+  void add_lightness(std::size_t from, double lightness) {
+    NoteItem& item = add(NoteRole::quantity, from);
+    item.value = std::round(10.0 * lightness) / 10.0;
+    item.dimension = NoteDimension::lightness;
+  }
+
+  /// "#a0622d"; false when it is no colour, and nothing is taken.
+  bool hex_colour() {
+    std::size_t length = 0;
+    while (is_digit(next(length + 1)) || is_letter(next(length + 1))) {
+      ++length;
+    }
+    const auto colour = srgb_from_hex(std::string_view(text_).substr(at_ + 1, length));
+    if (colour) {
+      const std::size_t from = at_;
+      at_ += length + 1;
+      add_lightness(from, cielab_lightness(relative_luminance(*colour)));
+    }
+    return colour.has_value();
+  }
+
+  /// "rgb(160, 98, 45)" to 255 each, "lab(55 20 30)"; the brackets and what is in them.
+  void channels(std::size_t from, bool lab) {
+    constexpr double k_most = 255.0;
+    std::array<double, 3> values{};
+    std::size_t count = 0;
+    for (++at_; at_ < text_.size() && next(0) != ')';) {
+      if (is_digit(next(0)) && count < values.size()) {
+        values[count++] = decimal();
+      } else {
+        ++at_;
+      }
+    }
+    at_ += at_ < text_.size() ? 1U : 0U;
+    const Srgb colour{values[0] / k_most, values[1] / k_most, values[2] / k_most};
+    const double most = std::max({values[0], values[1], values[2]});
+    if (lab ? count > 0 && values[0] <= 100.0 : count == 3 && most <= k_most) {
+      add_lightness(from, lab ? values[0] : cielab_lightness(relative_luminance(colour)));
+    }
   }
 
   std::string digits() {

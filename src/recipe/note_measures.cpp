@@ -160,6 +160,19 @@ std::string NoteClause::subject_between(At from, At to) const {
   return out;
 }
 
+/// A colour is the crust's unless the clause speaks of something else: "crumb #f3e3c0".
+void NoteClause::take_colour() {
+  const bool of_crust = std::none_of(items_.begin(), items_.end(), [](const NoteItem& one) {
+    return is_subject(one.role) || one.role == NoteRole::not_so;
+  });
+  for (At at = 0; at < items_.size() && of_crust && !of_prove_; ++at) {
+    if (is_of(items_[at], NoteDimension::lightness)) {
+      add(ObservationKind::crust_lightness, items_[at].value);
+      spend(at);
+    }
+  }
+}
+
 /// Each temperature goes to the subject before it, or else to the one behind it.
 void NoteClause::take_temperatures() {
   At subject = items_.size();

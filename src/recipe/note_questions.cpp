@@ -17,15 +17,18 @@ std::string figure(double value) {
   return number_text(value, std::fabs(value) < 1.0 ? 2 : std::fabs(value) < 10.0 ? 1 : 0);
 }
 
-std::string range_words(const UsualRange& range) {
-  return range.words + " is usually " + figure(range.low) + " to " + figure(range.high) + " " +
-         range.unit;
-}
+constexpr double k_many_minutes = 180.0;
 
 std::string time_words(double minutes) {
   constexpr double k_hour = 60.0;
-  constexpr double k_many_minutes = 180.0;
   return minutes > k_many_minutes ? figure(minutes / k_hour) + " h" : figure(minutes) + " min";
+}
+
+/// "a bake is usually 3 to 180 min", "a rise is usually 8 min to 36 h".
+std::string range_words(const UsualRange& range) {
+  const bool long_time = range.unit == "min" && range.high > k_many_minutes;
+  return range.words + " is usually " + (long_time ? time_words(range.low) : figure(range.low)) +
+         " to " + (long_time ? time_words(range.high) : figure(range.high) + " " + range.unit);
 }
 
 /// Asks about a time that is not usual; `value` moves with it when it is the time.

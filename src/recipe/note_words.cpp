@@ -157,6 +157,12 @@ class Namer {
       items_[end].begin = items_[at_].begin;
       return true;
     }
+    // "L 55": a colour's lightness, where a litre has its number before it.
+    if (phrase == "l" && number_after && items_[end].value <= 100.0) {
+      items_[end].dimension = NoteDimension::lightness;
+      items_[end].begin = items_[at_].begin;
+      return true;
+    }
     return false;
   }
 

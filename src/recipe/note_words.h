@@ -53,9 +53,10 @@ enum class NoteDimension : std::uint8_t {
   millimetres,
   millilitres,
   percent,
-  factor,  // "x2", "twice"
-  clock,   // minutes after midnight
-  pair     // "7/9"
+  factor,    // "x2", "twice"
+  clock,     // minutes after midnight
+  pair,      // "7/9"
+  lightness  // L* of a colour: "#a0622d", "rgb(160, 98, 45)", "L* 55"
 };
 
 struct NoteItem {

@@ -13,7 +13,7 @@ struct KindRow {
   std::string_view name;
   std::string_view unit;
 };
-constexpr std::array<KindRow, 13> k_kinds{{{"volume_ratio", ""},
+constexpr std::array<KindRow, 14> k_kinds{{{"volume_ratio", ""},
                                            {"minutes_done", "min"},
                                            {"core_celsius", "°C"},
                                            {"dough_celsius", "°C"},
@@ -21,6 +21,7 @@ constexpr std::array<KindRow, 13> k_kinds{{{"volume_ratio", ""},
                                            {"flour_left_grams", "g"},
                                            {"feel", ""},
                                            {"crust", ""},
+                                           {"crust_lightness", "L*"},
                                            {"mass_before_grams", "g"},
                                            {"mass_after_grams", "g"},
                                            {"height", "mm"},

@@ -22,6 +22,7 @@ enum class ObservationKind : std::uint8_t {
   flour_left_grams,   // of the flour that was weighed, not used
   feel,               // a class of the dough's feel
   crust,              // a class of the crust's colour
+  crust_lightness,    // CIELAB L* of the open crust: of a colour that was picked
   mass_before_grams,  // of what went into the oven
   mass_after_grams,   // of what came out
   height,             // of a piece, mm
@@ -31,7 +32,7 @@ enum class ObservationKind : std::uint8_t {
 };
 std::string_view observation_kind_name(ObservationKind kind);
 std::optional<ObservationKind> observation_kind_from(std::string_view name);
-/// "min", "°C", "g", "mm", or empty for a bare number and for a class.
+/// "min", "°C", "g", "mm", "L*", or empty for a bare number and for a class.
 std::string_view observation_unit(ObservationKind kind);
 
 /// Whether the value was met, or the truth lies to one side: "not doubled at 60 min" is a

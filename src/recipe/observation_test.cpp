@@ -105,6 +105,14 @@ TEST_CASE("what has not happened yet is a bound, not a sighting") {
          {"still raw at 25 min", "minutes_done 25 above @25"}});
 }
 
+TEST_CASE("a mark on a jar is set at double") {
+  check({{"jar mark reached at 50 min", "volume_ratio 2 @50"},
+         {"reached the mark after 50 min", "volume_ratio 2 @50"},
+         {"up to the rubber band at 45 min", "volume_ratio 2 @45"},
+         {"mark not reached", ""},
+         {"not at the mark at 40 min", "volume_ratio 2 below @40"}});
+}
+
 TEST_CASE("which rise it was") {
   check({{"first prove doubled at 48 min", "volume_ratio 2 @48 first"},
          {"bulk: doubled in 2 h", "volume_ratio 2 @120 first"},
@@ -147,6 +155,39 @@ TEST_CASE("what the oven did") {
          {"done in 18 minutes instead of 25", "minutes_done 18 @18"},
          {"85 mm tall", "height 85"},
          {"rose to 8.5 cm", "height 85"}});
+}
+
+TEST_CASE("a colour picked from the crust is its lightness, and of nothing else") {
+  check({{"crust colour #a0622d", "crust_lightness 47.5"},
+         {"Crust #A0622D at 26 min", "crust_lightness 47.5 @26"},
+         {"done at 30, #a0622d", "minutes_done 30 @30; crust_lightness 47.5 @30"},
+         {"crust rgb(160, 98, 45)", "crust_lightness 47.5"},
+         {"crust colour RGB (160 98 45) after 26 min", "crust_lightness 47.5 @26"},
+         {"crust L 55", "crust_lightness 55"},
+         {"crust L* 55.4 at 20 min", "crust_lightness 55.4 @20"},
+         {"crust L*=55", "crust_lightness 55"},
+         {"crust lab(55 20 30)", "crust_lightness 55"},
+         {"crust lab(55.5, 20, -30)", "crust_lightness 55.5"},
+         {"crust #fff", "crust_lightness 100 ?"},
+         {"top #000", "crust_lightness 0 ?"},
+         {"crumb colour #f3e3c0", ""},
+         {"inside #f3e3c0", ""},
+         {"colour of the middle rgb(240, 227, 192)", ""},
+         {"dough #f3e3c0", ""},
+         {"filling colour #402010", ""},
+         {"glaze #ffffff", ""},
+         {"bottom #5d3417", ""},
+         {"not #a0622d yet", ""},
+         {"crust #a0622d, crumb #f3e3c0", "crust_lightness 47.5"},
+         {"crumb #f3e3c0; crust #a0622d", "crust_lightness 47.5"},
+         {"crust #a0622", ""},
+         {"crust #bakery", ""},
+         {"crust rgb(300, 20, 10)", ""},
+         {"crust rgb(160, 98", ""},
+         {"1 l 20 min", ""},
+         {"golden inside", ""},
+         {"golden, core 96", "crust golden; core_celsius 96"},
+         {"96 C in the middle and golden", "core_celsius 96; crust golden"}});
 }
 
 TEST_CASE("what hands and tongue found") {
@@ -195,6 +236,8 @@ TEST_CASE("hours written for minutes, and the reverse, are questioned") {
   check({{"doubled at 2 min", "volume_ratio 2 @2 ? @120"},
          {"doubled at 2", "volume_ratio 2 @2 ? @120"},
          {"doubled after 90 hours", "volume_ratio 2 @5400 ? @90"},
+         {"doubled at 48 hours", "volume_ratio 2 @2880 ? @48"},
+         {"doubled at 30 hours", "volume_ratio 2 @1800"},
          {"done at 30 h", "minutes_done 1800 @1800 ? 30 @30"},
          {"doubled overnight", "volume_ratio 2 @600"},
          {"doubled at 14:48", "volume_ratio 2 ?"},

@@ -40,5 +40,9 @@ struct KitchenDocument {
   std::vector<Problem> problems;
 };
 KitchenDocument kitchen_from_json(std::string_view text);
+/// What a person's kitchen file has that is read by nobody: a field that no kitchen has, or one
+/// with another kind of value. Reading a kept kitchen passes over these, so that a newer
+/// program's can be read.
+std::vector<Problem> strangers_in_kitchen(std::string_view text);
 
 }  // namespace maslin

@@ -1,5 +1,8 @@
 #include <doctest/doctest.h>
+
 #include <rapidcheck.h>
+#include <fstream>
+#include <iterator>
 
 #include <string>
 #include <vector>
@@ -186,4 +189,18 @@ TEST_CASE("parts are ordered so that what is used comes first, and a ring is see
   line.part = "dough";
   recipe.parts[1].lines.push_back(line);
   CHECK(!parts_in_order(recipe).has_value());
+}
+
+TEST_CASE(
+    "a kitchen file's field that nobody reads is named, and every field of the schema is read") {
+  CHECK(strangers_in_kitchen(R"({"oven": "pot"})").size() == 1);
+  CHECK(strangers_in_kitchen(R"({"has_scale": false, "room_celsius": "warm"})").size() == 2);
+  CHECK(strangers_in_kitchen(R"({"oven": {"kind": "pot"}, "fridge": true})").empty());
+  std::ifstream file(MASLIN_SOURCE_DIR "/docs/schema/kitchen.schema.json");
+  const std::string text((std::istreambuf_iterator<char>(file)), {});
+  const auto schema = parse_json(text);
+  REQUIRE(schema);
+  for (const auto& [key, value] : (*schema)["properties"].items()) {
+    CHECK_MESSAGE(strangers_in_kitchen("{\"" + key + "\": null}").empty(), key);
+  }
 }

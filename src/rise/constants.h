@@ -87,7 +87,13 @@ struct RiseConstants {
   // Death by heat: decimal reduction time 0.3 min at 60 C, z = 5.5 K: M.
   double death_d60_h = 0.005;
   double death_z_k = 5.5;
-  double frozen_loss_per_month = 0.10;  // fresh yeast, frozen: R (a baking page)
+  // Frost.
+  double frozen_loss_per_month = 0.10;     // fresh yeast, frozen: R (a baking page)
+  double freezing_loss = 0.10;             // of the yeast each time a dough freezes: M (0.05-0.2)
+  double freezing_weakens = 0.05;          // the critical expansion, each time: M
+  double frozen_weakens_per_month = 0.05;  // and with the months: M (loaves from dough kept
+                                           // 1-3 months come out 10-20 % smaller)
+  double cryoscopic_k_kg_per_mol = 1.86;   // of water: D from its heat of melting
 
   // Carbon dioxide in water: mol/(kg bar) at 25 C, and K; Sander 2023, Atmos. Chem. Phys.
   // 23:10901: R.

@@ -115,7 +115,10 @@ void add_sugars(RiseDough& d, const Portions::Item& item) {
 void add_yeast(RiseDough& d, const Portions::Item& item, const YeastStorage& storage,
                Lanes& tolerant_g, Lanes& wake_sum) {
   const YeastFigures& y = item.ingredient->yeast;
-  const Lanes kept = exp(storage.months * log(Lanes(1.0 - y.loss_per_month_cool)));
+  const Lanes months = y.kind == YeastKind::starter ? Lanes(0.0)
+                       : y.kind == YeastKind::fresh ? storage.fresh_months
+                                                    : storage.months;
+  const Lanes kept = exp(months * log(Lanes(1.0 - y.loss_per_month_cool)));
   const Lanes fresh = item.grams * y.activity * kept;
   if (y.kind == YeastKind::starter) {
     d.wild_yeast_g += fresh;

@@ -44,24 +44,41 @@ Shells<Real> shells_of(DoughShape shape, const Real& radius_m, const Real& volum
   return out;
 }
 
-/// Conductances at this moment: `swelling` is volume over gas-free volume.
+/// Conductances within the dough at this moment, and that of the air at its skin; the last
+/// within is from the outermost shell to the skin.
+template <typename Real>
+struct Conductances {
+  std::array<Real, k_dough_shells> within;
+  Real skin;
+};
+
+/// `swelling` is volume over gas-free volume.
 /// Conductivity 0.45 W/(m K) without gas, 0.24 when half is gas: from memory, the range
 /// of the review by Rask 1989, J. Food Eng. 9:167.
 template <typename Real>
-std::array<Real, k_dough_shells> conductances(const Shells<Real>& shells, const Real& swelling,
-                                              const Real& heat_transfer) {
+Conductances<Real> conductances_apart(const Shells<Real>& shells, const Real& swelling,
+                                      const Real& heat_transfer) {
   // Cube root by two Newton steps from a line that is right to 4 % over 1..8.
   Real s = 0.86 + 0.16 * swelling;
   s = (2.0 * s + swelling / (s * s)) / 3.0;
   s = (2.0 * s + swelling / (s * s)) / 3.0;
   const Real k = 0.45 * (1.0 - 0.85 * (1.0 - 1.0 / swelling));
-  std::array<Real, k_dough_shells> g;
+  Conductances<Real> out;
   for (std::size_t i = 0; i < k_dough_shells; ++i) {
-    g[i] = k * s * shells.conduct[i];
+    out.within[i] = k * s * shells.conduct[i];
   }
-  const Real skin = heat_transfer * shells.skin_m2 * s * s;
-  g[k_dough_shells - 1] = g[k_dough_shells - 1] * skin / (g[k_dough_shells - 1] + skin);
-  return g;
+  out.skin = heat_transfer * shells.skin_m2 * s * s;
+  return out;
+}
+
+/// The same with the way from the outermost shell into the air in one.
+template <typename Real>
+std::array<Real, k_dough_shells> conductances(const Shells<Real>& shells, const Real& swelling,
+                                              const Real& heat_transfer) {
+  Conductances<Real> apart = conductances_apart(shells, swelling, heat_transfer);
+  Real& last = apart.within[k_dough_shells - 1];
+  last = last * apart.skin / (last + apart.skin);
+  return apart.within;
 }
 
 /// K/s of each shell. `heat_w`: made in the whole dough.

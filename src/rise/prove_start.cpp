@@ -34,6 +34,40 @@ Shells<Lanes> piece_shells(const RiseDough& d, const Prove& prove, const Lanes& 
                    Lanes(max(d.heat_capacity_j_per_k, 1e-9) * share));
 }
 
+/// Below this there may be ice, K: no dough freezes above it.
+constexpr double k_no_frost_k = 272.65;
+constexpr double k_fusion_j_per_kg = 333.6e3;
+constexpr double k_ice_spares_j_per_kg_k = 2100.0;  // water 4.2, ice 2.1 kJ/(kg K): from memory
+
+bool frost_near(const RiseState& s, const Prove& prove) {
+  bool out = false;
+  for (const Lanes& shell : s.temperature_k) {
+    out = out || any(shell < k_no_frost_k);
+  }
+  for (const AmbientPoint& point : prove.ambient) {
+    out = out || any(point.temperature_k < k_no_frost_k);
+  }
+  return out;
+}
+
+/// All that is dissolved lowers the freezing point, ethanol too.
+Ice<Lanes> ice_of(const RiseDough& d, const RiseState& s, const Lanes& piece_g,
+                  const Lanes& shell_capacity, DoughShape shape, const RiseConstants& c) {
+  const Lanes osmol = d.inert_osmol + s.hexose_g / 180.156 + (s.sucrose_g + s.maltose_g) / 342.3 +
+                      s.ethanol_g / 46.07;
+  const Lanes water_kg = max(d.solvent_water_g, 1e-9) * 1e-3;
+  const Lanes shell_kg =
+      water_kg * (piece_g / max(d.mass_g, 1e-9)) / static_cast<double>(k_dough_shells);
+  Ice<Lanes> out;
+  out.to_the_middle = shape == DoughShape::ball ? k_ball_to_the_middle : 1.0;
+  out.freezing_celsius = -max(c.cryoscopic_k_kg_per_mol * osmol / water_kg, 0.5);
+  out.latent_j = k_fusion_j_per_kg * shell_kg;
+  // Two thirds of that water is ice in a freezer.
+  constexpr double k_ice_in_a_freezer = 0.67;
+  out.frozen_j_per_k = shell_capacity - (k_ice_in_a_freezer * k_ice_spares_j_per_kg_k) * shell_kg;
+  return out;
+}
+
 }  // namespace
 
 Lanes portions_of_flour(const RiseDough& d) {
@@ -61,7 +95,8 @@ Medium<Lanes> medium_of(const RiseDough& d, const RiseState& s, const RiseUnknow
   m.air_mol = s.air_mol / p;
   m.carbon_dioxide_start = s.co2_in_dough_mol() / p;
   m.dense_ml = max(d.dense_ml / p, 1e-9);
-  m.critical_volume_ml = m.dense_ml / (1.0 - c.mixed_air) * d.critical_expansion * u.retention;
+  m.critical_volume_ml =
+      m.dense_ml / (1.0 - c.mixed_air) * d.critical_expansion * u.retention * s.strength;
   m.pressure_pa = settings.pressure_pa;
   m.sour = any((s.wild_yeast_g > 0.0) | (s.ripe_flour_g > 0.0));
   return m;
@@ -79,6 +114,10 @@ ProveStart begin_prove(const RiseDough& dough, const RiseState& before, const Pr
   setting.shells = piece_shells(dough, prove, piece_g);
   setting.heat_transfer_w_per_m2k = prove.heat_transfer_w_per_m2k * unknowns.heat_transfer;
   setting.pieces_per_100g_flour = max(dough.mass_g, 1e-9) / p / piece_g;
+  if (frost_near(before, prove)) {
+    setting.ice =
+        ice_of(dough, before, piece_g, setting.shells.capacity_j_per_k, prove.shape, constants);
+  }
   Moment<Lanes>& now = out.moment;
   now.chemistry = chemistry_of(before, p);
   now.temperature_k = before.temperature_k;

@@ -3,7 +3,10 @@
 // so that a step of a minute is stable at any dose of yeast.
 #pragma once
 
+#include <optional>
+
 #include "rise/heat.h"
+#include "rise/ice.h"
 #include "rise/kinetics.h"
 
 namespace maslin::rise_model {
@@ -14,7 +17,8 @@ struct Setting {
   Medium<Real> medium;
   Shells<Real> shells;
   Real heat_transfer_w_per_m2k;
-  Real pieces_per_100g_flour;  // heat is reckoned for one piece, chemistry per 100 g flour
+  Real pieces_per_100g_flour;    // heat is reckoned for one piece, chemistry per 100 g flour
+  std::optional<Ice<Real>> ice;  // where the dough is frozen, or the air would freeze it
 };
 
 template <typename Real>
@@ -118,10 +122,17 @@ Moment<Real> stepped(const Moment<Real>& now, const Setting<Real>& setting, cons
                      double step_s, const RiseConstants& c) {
   Moment<Real> next;
   const Medium<Real>& m = setting.medium;
-  const auto g = conductances(setting.shells, Real(now.next_volume_ml / m.dense_ml),
-                              setting.heat_transfer_w_per_m2k);
-  next.temperature_k = warmed(now.temperature_k, g, ambient_k, now.next_heat_w,
-                              setting.shells.capacity_j_per_k, step_s);
+  const Real swelling = now.next_volume_ml / m.dense_ml;
+  if (setting.ice) {
+    next.temperature_k = frozen_or_thawed(
+        now.temperature_k,
+        conductances_apart(setting.shells, swelling, setting.heat_transfer_w_per_m2k), ambient_k,
+        *setting.ice, setting.shells.capacity_j_per_k, step_s);
+  } else {
+    const auto g = conductances(setting.shells, swelling, setting.heat_transfer_w_per_m2k);
+    next.temperature_k = warmed(now.temperature_k, g, ambient_k, now.next_heat_w,
+                                setting.shells.capacity_j_per_k, step_s);
+  }
   next.warmth = warmth_of(next.temperature_k, m.sour, m.pressure_pa, c);
   next.chemistry = fermented(now.chemistry, m, now.warmth, next.warmth, c, step_s / 3600.0);
   const Real fermented_g = next.chemistry[k_spent_hexose] + next.chemistry[k_spent_maltose] -

@@ -8,6 +8,7 @@
 
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -39,7 +40,9 @@ struct RiseUnknowns {
 
 /// How long and how well the yeast was kept.
 struct YeastStorage {
-  Lanes months = 0.0;  // since opened or made; loss per month by the ingredient's figure
+  Lanes months = 0.0;  // of dry yeast, since opened; loss per month by the ingredient's figure
+  Lanes fresh_months = 0.0;  // of fresh yeast, since made
+  // A starter goes in ripe, and is as old as its last feeding.
 };
 
 /// What yeast sees of a dough, in the whole dough. Made by rise_dough.
@@ -104,6 +107,7 @@ struct RiseState {
   Lanes co2_lost_mol;  // leaked or knocked out
   Lanes air_mol;       // beaten in, still there
   Lanes ethanol_g;
+  Lanes strength = 1.0;                             // of the gluten, on the critical expansion
   Lanes minutes;                                    // since mixing
   std::array<Lanes, k_dough_shells> temperature_k;  // equal masses, middle to skin
 
@@ -121,12 +125,13 @@ RiseState start_of_rise(const RiseDough& dough, const Lanes& temperature_k,
 RiseState mix_in(const RiseState& dough_start, const RiseState& preferment_start,
                  const RiseState& preferment_end, const Lanes& share);
 
-/// The dough frozen for so long and thawed: part of the yeast is dead. The frozen time
-/// itself is nothing else; thawing is a prove that begins at 255 K.
+/// The dough frozen through and kept so for so long: part of the yeast is dead, and the
+/// gluten holds less gas.
 RiseState after_freezing(const RiseState& state, double months,
                          const RiseConstants& constants = {});
 
-enum class ProveTarget { volume_ratio, minutes };
+/// thawed: no ice is left in it.
+enum class ProveTarget { volume_ratio, minutes, thawed };
 enum class DoughShape { ball, slab };
 enum class AmbientClock { from_prove, from_mixing };
 
@@ -147,6 +152,7 @@ struct Prove {
   double half_thickness_m = 0.0;         // of a slab
   double heat_transfer_w_per_m2k = 6.0;  // covered bowl in still air 5-7, metal or bench 8-10,
                                          // moving air 12-15: common practice
+  bool freezes = false;         // by the clock in a freezer; what is frozen through is kept so
   Lanes gas_kept_before = 1.0;  // of the bubbles, just before: fold 0.85-0.9, knock-back and
                                 // shaping 0.4-0.6, hard 0.25-0.35: common practice
 };
@@ -169,8 +175,9 @@ struct ProveRun {
   Lanes minutes_to_target;  // the limit where not reached
   Lanes volume_ratio_end;   // at the target
   double sample_s = 300.0;
-  std::vector<Lanes> volume_ratio;   // at 0, sample_s, ...: as if left alone past the target
-  std::vector<Lanes> temperature_k;  // mean of the dough
+  std::vector<Lanes> volume_ratio;      // at 0, sample_s, ...: as if left alone past the target
+  std::vector<Lanes> temperature_k;     // mean of the dough
+  std::optional<Lanes> thawed_minutes;  // of what had ice: when the last was gone; else the end
   Lanes start_volume_ml;
   RiseState end;  // at the target
 };

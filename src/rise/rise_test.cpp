@@ -187,10 +187,12 @@ TEST_CASE("yeast lives in warm milk, suffers in hot and dies in scalding") {
   CHECK(yeast_surviving(273.15 + 60.0, 5.0)[0] < 1e-6);
 }
 
-TEST_CASE("a month in the freezer costs a tenth of the yeast") {
+TEST_CASE("freezing costs a tenth of the yeast, a month in the freezer another; the gluten too") {
   RiseState s;
   s.yeast_g = 3.0;
-  CHECK(after_freezing(s, 1.0).yeast_g[0] == doctest::Approx(2.7));
+  CHECK(after_freezing(s, 0.0).yeast_g[0] == doctest::Approx(2.7));
+  CHECK(after_freezing(s, 1.0).yeast_g[0] == doctest::Approx(2.43));
+  CHECK(after_freezing(s, 1.0).strength[0] == doctest::Approx(0.95 * 0.95));
 }
 
 TEST_CASE("at altitude the same gas lifts more") {

@@ -86,11 +86,28 @@ struct ProveLoop {
   Lanes clock_start;
 };
 
+/// Ice lasts longest in the middle; where there is none, a dough is thawed from the start.
+Lanes share_to_thawed(const Setting<Lanes>& setting, const Moment<Lanes>& from,
+                      const Moment<Lanes>& to) {
+  if (!setting.ice) {
+    return 0.0;
+  }
+  const Lanes melts_k = setting.ice->freezing_celsius + 273.15;
+  const Lanes before = from.temperature_k.front();
+  const Lanes after = to.temperature_k.front();
+  const Lanes share =
+      select(before >= melts_k, 0.0, (melts_k - before) / max(after - before, 1e-12));
+  return select(after >= melts_k, share, 2.0);
+}
+
 /// The share of the step after which each draw reaches its target; beyond 1 if later.
 Lanes share_to_target(const ProveLoop& loop, const Moment<Lanes>& from, const Moment<Lanes>& to,
                       const Lanes& start_volume, double elapsed_s, double step_s) {
   if (loop.prove.target == ProveTarget::minutes) {
     return (loop.prove.value * 60.0 - elapsed_s) / step_s;
+  }
+  if (loop.prove.target == ProveTarget::thawed) {
+    return share_to_thawed(loop.setting, from, to);
   }
   const Lanes goal = loop.goal_ratio * start_volume;
   const Lanes gain = to.volume_ml - from.volume_ml;
@@ -102,12 +119,21 @@ void sample(ProveRun& run, const Moment<Lanes>& now, const Lanes& start_volume) 
   run.temperature_k.push_back(mean_of(now.temperature_k));
 }
 
+/// When the last ice is gone in each draw; stays behind what is still frozen.
+void note_thawing(ProveRun& run, Mask& thawed, const Setting<Lanes>& setting,
+                  const Moment<Lanes>& from, const Moment<Lanes>& to, double at_s, double step_s) {
+  const Lanes share = share_to_thawed(setting, from, to);
+  const Lanes minutes = (at_s + step_s * clamp(share, 0.0, 1.0)) / 60.0;
+  run.thawed_minutes = select(thawed, *run.thawed_minutes, minutes);
+  thawed = thawed | (share <= 1.0);
+}
+
 /// Steps until every draw has reached the target and the trace is long enough, or the
 /// limit; fills the traces. Returns the number of steps.
 // Compiled for wide registers too where the loader can choose: 1.8 times as fast, and to
 // the same bits, as a test of this folder checks.
 #if defined(__x86_64__) && defined(__gnu_linux__) && !defined(__clang__) && \
-    !defined(__SANITIZE_ADDRESS__)
+    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
 [[gnu::target_clones("avx512f", "avx2", "default"), gnu::flatten]]
 #endif
 std::size_t advance(const ProveLoop& loop, Moment<Lanes> now, ProveRun& run, Arrival& arrival) {
@@ -116,6 +142,12 @@ std::size_t advance(const ProveLoop& loop, Moment<Lanes> now, ProveRun& run, Arr
   const double trace_s = settings.trace_minutes * 60.0;
   const Lanes start_volume = now.volume_ml;
   sample(run, now, start_volume);
+  Mask thawed = Lanes(1.0) < Lanes(0.0);
+  const bool had_ice = loop.setting.ice &&
+                       any(now.temperature_k.front() < loop.setting.ice->freezing_celsius + 273.15);
+  if (had_ice) {
+    run.thawed_minutes = Lanes(0.0);
+  }
   std::size_t steps = 0;
   double elapsed_s = 0.0;
   while (elapsed_s < limit_s && (!all(arrival.reached) || elapsed_s < trace_s)) {
@@ -133,6 +165,9 @@ std::size_t advance(const ProveLoop& loop, Moment<Lanes> now, ProveRun& run, Arr
       if (any(due)) {
         const Lanes inside = clamp(share, 0.0, 1.0);
         arrive(arrival, now, next, inside, due, (at_s + inside * step_s) / 60.0);
+      }
+      if (had_ice) {
+        note_thawing(run, thawed, loop.setting, now, next, at_s, step_s);
       }
       now = next;
     }
@@ -170,6 +205,25 @@ RiseState pressed(const RiseState& s, const Prove& prove, const RiseDough& d, co
   return out;
 }
 
+/// Frozen through long before that, minutes; from then on the months alone count.
+constexpr double k_frozen_through_minutes = 600.0;
+constexpr double k_month_minutes = 30.0 * 1440.0;
+
+/// What the freezer does beyond the cold, in the draws whose middle is frozen.
+RiseState kept_frozen(const RiseState& s, const Setting<Lanes>& setting, double minutes,
+                      const RiseConstants& c) {
+  if (!setting.ice) {
+    return s;
+  }
+  const Mask frozen = s.temperature_k.front() < setting.ice->freezing_celsius + 273.15;
+  const RiseState kept = after_freezing(s, minutes / k_month_minutes, c);
+  RiseState out = s;
+  out.yeast_g = select(frozen, kept.yeast_g, s.yeast_g);
+  out.wild_yeast_g = select(frozen, kept.wild_yeast_g, s.wild_yeast_g);
+  out.strength = select(frozen, kept.strength, s.strength);
+  return out;
+}
+
 RiseBalance balance_of(const RiseState& a, const RiseState& b, const RiseConstants& c) {
   const auto sugar = [](const RiseState& s) {
     return s.hexose_g +
@@ -194,7 +248,11 @@ RiseRun run_proves(const RiseDough& dough, const RiseState& start, std::span<con
   RiseRun out;
   out.end = start;
   const Lanes p = portions_of_flour(dough);
-  for (const Prove& prove : proves) {
+  for (const Prove& asked : proves) {
+    Prove prove = asked;
+    const double stored =
+        prove.freezes ? std::max(prove.value - k_frozen_through_minutes, 0.0) : 0.0;
+    prove.value -= stored;
     const RiseState before = pressed(out.end, prove, dough, unknowns, settings, constants, p);
     const ProveStart begin = begin_prove(dough, before, prove, unknowns, settings, constants);
     const Setting<Lanes>& setting = begin.setting;
@@ -216,9 +274,12 @@ RiseRun run_proves(const RiseDough& dough, const RiseState& start, std::span<con
     run.status = all(arrival.reached) ? RiseStatus::reached
                  : barren             ? RiseStatus::nothing_to_rise
                                       : RiseStatus::not_reached;
-    run.minutes_to_target = arrival.minutes;
+    run.minutes_to_target = arrival.minutes + stored;
     run.volume_ratio_end = arrival.moment.volume_ml / now.volume_ml;
-    run.end = state_after(before, arrival.moment, p, arrival.minutes, constants);
+    run.end = state_after(before, arrival.moment, p, run.minutes_to_target, constants);
+    if (prove.freezes) {
+      run.end = kept_frozen(run.end, setting, asked.value, constants);
+    }
     out.end = run.end;
     out.proves.push_back(std::move(run));
   }

@@ -72,7 +72,10 @@ RiseState mix_in(const RiseState& dough_start, const RiseState& preferment_start
 
 RiseState after_freezing(const RiseState& state, double months, const RiseConstants& constants) {
   RiseState s = state;
-  const Lanes kept = exp(log(Lanes(1.0 - constants.frozen_loss_per_month)) * months);
+  const Lanes kept = (1.0 - constants.freezing_loss) *
+                     exp(log(Lanes(1.0 - constants.frozen_loss_per_month)) * months);
+  s.strength *= (1.0 - constants.freezing_weakens) *
+                exp(log(Lanes(1.0 - constants.frozen_weakens_per_month)) * months);
   s.yeast_g *= kept;
   s.wild_yeast_g *= kept;
   return s;

@@ -79,6 +79,8 @@ TEST_CASE("An unpaired device gets the page and nothing of the interface") {
   CHECK(status_of(kitchen.ask("GET /api/v1/about")) == 401);
   CHECK(status_of(kitchen.ask("GET /api/v1/about", "Cookie: maslin_device=guess\r\n")) == 401);
   CHECK(status_of(kitchen.ask("GET /api/v1/events")) == 401);
+  CHECK(status_of(kitchen.ask("GET /api/v1/pictures/" + std::string(64, '0'))) == 401);
+  CHECK(status_of(kitchen.post("/api/v1/trials/1/pictures", "x")) == 401);
   CHECK(status_of(kitchen.ask("GET /api/v1/pair/../about")) == 401);
   CHECK(status_of(kitchen.post("/api/v1/devices/code", "{}")) == 401);
 }

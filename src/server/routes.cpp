@@ -2,6 +2,7 @@
 
 #include <optional>
 
+#include "recipe/kitchen.h"
 #include "server/asked.h"
 #include "server/http_guard.h"
 #include "server/page_files.h"
@@ -25,8 +26,8 @@ HttpResponse answer_read(const ApiHandlers& handlers, const HttpRequest& request
 }
 
 HttpResponse answer_forecast(const ApiHandlers& handlers, const HttpRequest& request) {
-  Asked asked = asked_with(
-      request, {"recipe", "text", "kitchen", "observations", "seed", "draws", "worth_measuring"});
+  Asked asked = asked_with(request, {"recipe", "text", "kitchen", "observations", "begins_at",
+                                     "seed", "draws", "worth_measuring"});
   if (asked.refused) {
     return *asked.refused;
   }
@@ -36,6 +37,12 @@ HttpResponse answer_forecast(const ApiHandlers& handlers, const HttpRequest& req
   question.kitchen_json = object_of(asked, "kitchen");
   question.observations_json = list_of(asked, "observations");
   question.worth_measuring = flag_of(asked, "worth_measuring", true);
+  if (const std::string hour = text_of(asked, "begins_at"); !hour.empty()) {
+    question.begins_at = hour_of_day_from(hour);
+    if (!question.begins_at) {
+      return problem_response(400, "'begins_at' must be an hour of a day: 21:00.");
+    }
+  }
   take_draws(asked, question);
   question.gone = request.gone;
   if (const auto refused = refusal_of(asked, question)) {

@@ -39,6 +39,7 @@ struct ForecastQuestion {
   std::string observations_json;  // a list of what was seen so far; may be empty
   std::optional<std::uint64_t> seed;
   std::optional<std::uint32_t> draws;  // 1..16384
+  std::optional<double> begins_at;     // when the dough is mixed, minutes since midnight
   bool worth_measuring = true;         // say which measurements would narrow it
   std::stop_token gone;                // the person has gone on to something newer
 };

@@ -1,6 +1,9 @@
 #include "server/trial_routes.h"
 
 #include <algorithm>
+#include <array>
+#include <string_view>
+#include <utility>
 
 #include "server/asked.h"
 #include "server/http_guard.h"
@@ -50,9 +53,49 @@ HttpResponse answer_start(const TrialHandlers& handlers, const HttpRequest& requ
   return handlers.start ? said(handlers.start(question)) : not_here();
 }
 
+constexpr std::size_t k_longest_key = 100;
+
+HttpResponse long_key() {
+  return problem_response(400, "'key' is longer than 100 bytes.");
+}
+
+HttpResponse answer_add_picture(const TrialHandlers& handlers, const HttpRequest& request,
+                                std::int64_t trial) {
+  constexpr std::array<std::string_view, 3> k_kinds{"image/jpeg", "image/png", "image/webp"};
+  if (std::find(k_kinds.begin(), k_kinds.end(), request.content_type) == k_kinds.end()) {
+    return problem_response(
+        415, "Send a picture, with Content-Type: image/jpeg, image/png or image/webp.");
+  }
+  const PictureNote note{trial, request.body, query_value(request.query, "text"),
+                         query_value(request.query, "key"), query_value(request.query, "at")};
+  if (note.key.size() > k_longest_key) {
+    return long_key();
+  }
+  return handlers.add_picture ? said(handlers.add_picture(note)) : not_here();
+}
+
+HttpResponse answer_picture(const TrialHandlers& handlers, const std::string& id) {
+  constexpr std::size_t k_digits = 64;
+  if (id.size() != k_digits || id.find_first_not_of("0123456789abcdef") != std::string::npos) {
+    return problem_response(404, "A picture has an id of 64 digits, as its note names it.");
+  }
+  if (!handlers.picture) {
+    return not_here();
+  }
+  PictureAnswer picture = handlers.picture(id);
+  if (!picture.problem.empty()) {
+    return problem_response(404, picture.problem);
+  }
+  HttpResponse response;
+  response.content_type = std::move(picture.content_type);
+  response.body = std::move(picture.bytes);
+  // Named by what is in it, it never changes; it is for this device alone.
+  response.headers.emplace_back("Cache-Control", "private, max-age=31536000, immutable");
+  return response;
+}
+
 HttpResponse answer_note(const TrialHandlers& handlers, const HttpRequest& request,
                          std::int64_t trial) {
-  constexpr std::size_t k_longest_key = 100;
   Asked asked = asked_with(request, {"text", "key", "at", "instead_of", "certainty"});
   if (asked.refused) {
     return *asked.refused;
@@ -71,7 +114,7 @@ HttpResponse answer_note(const TrialHandlers& handlers, const HttpRequest& reque
     return *asked.refused;
   }
   if (question.key.size() > k_longest_key) {
-    return problem_response(400, "'key' is longer than 100 bytes.");
+    return long_key();
   }
   if (!question.certainty.empty() && question.certainty != "sure" && question.certainty != "ask") {
     return problem_response(400, "'certainty' is to be \"sure\" or \"ask\".");
@@ -146,7 +189,8 @@ Route about_trial(const char* method, const char* name, const TrialHandler& hand
             if (!number) {
               return no_number();
             }
-            return handler ? said(handler({*number, request.gone})) : not_here();
+            const bool forecast = query_value(request.query, "forecast") != "no";
+            return handler ? said(handler({*number, forecast, request.gone})) : not_here();
           }};
 }
 
@@ -171,6 +215,11 @@ std::vector<Route> trial_routes(const TrialHandlers& handlers) {
              return handlers.list ? said(handlers.list()) : not_here();
            }},
           told_trial("trials/{id}/notes", handlers, answer_note),
+          told_trial("trials/{id}/pictures", handlers, answer_add_picture),
+          {"GET", "pictures/{id}",
+           [handlers](const HttpRequest&, const std::string& id) {
+             return answer_picture(handlers, id);
+           }},
           told_trial("trials/{id}/steps", handlers, answer_mark),
           about_trial("GET", "trials/{id}", handlers.show),
           about_trial("POST", "trials/{id}/close", handlers.close),

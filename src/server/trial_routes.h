@@ -34,6 +34,22 @@ struct NoteQuestion {
   std::stop_token gone;
 };
 
+/// A picture of a trial, as a note that shows it.
+struct PictureNote {
+  std::int64_t trial = 0;
+  std::string bytes;  // of a JPEG, PNG or WebP file
+  std::string text;
+  std::string key;
+  std::string at;
+};
+
+/// A kept picture: its kind (image/jpeg, ...) and bytes, or why there is none.
+struct PictureAnswer {
+  std::string content_type;
+  std::string bytes;
+  std::string problem;
+};
+
 struct MarkQuestion {
   std::int64_t trial = 0;
   std::uint64_t step = 1;
@@ -44,6 +60,7 @@ struct MarkQuestion {
 /// A trial, with the person who asks perhaps gone.
 struct TrialQuestion {
   std::int64_t trial = 0;
+  bool forecast = true;  // say also what is to come of it
   std::stop_token gone;
 };
 
@@ -64,6 +81,8 @@ struct TrialHandlers {
   std::function<ApiAnswer(const StartQuestion&)> start;
   std::function<ApiAnswer()> list;
   std::function<ApiAnswer(const NoteQuestion&)> note;
+  std::function<ApiAnswer(const PictureNote&)> add_picture;
+  std::function<PictureAnswer(const std::string& id)> picture;
   std::function<ApiAnswer(const MarkQuestion&)> mark;
   std::function<ApiAnswer(const TrialQuestion&)> show;
   std::function<ApiAnswer(const TrialQuestion&)> close;

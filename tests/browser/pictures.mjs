@@ -4,6 +4,8 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { forecastDrawn, gramsOf, phone, root, startServer, still } from "./bench.mjs";
+import { drawnBuns } from "./drawn_buns.mjs";
+import { bakedAs, choosePicture } from "./notes_journeys.mjs";
 import { choose, describedKitchen, stepsTo, tap, weighed, writtenCard } from "./card.mjs";
 
 const folder = join(root, "docs/pictures");
@@ -45,6 +47,10 @@ async function set(page, ingredient, grams) {
   await gramsOf(page, ingredient).first().fill(grams);
   await gramsOf(page, ingredient).first().press("Enter");
 }
+
+const shotsLoaded = (page) => page.waitForFunction(() =>
+  [...document.querySelectorAll(".shot img")].filter((one) => one.getBoundingClientRect().top < innerHeight)
+    .every((one) => one.complete && one.naturalWidth > 0));
 
 /** The pamphlet's bake up to its first prove, ten minutes in. */
 async function baking(given) {
@@ -119,9 +125,10 @@ const views = {
     await show(given.page, ".facts:has(.band-plot)");
   },
   kept: async (given) => {
-    const { page } = given;
+    const { page, context } = given;
     await bench(given);
-    await page.getByLabel("Keep it as").fill(`Pumpkin knots ${page.viewportSize().width < 500 ? "for the phone" : ""}`.trim());
+    const name = `Pumpkin knots ${page.viewportSize().width < 500 ? "for the phone" : ""}`.trim();
+    await page.getByLabel("Keep it as").fill(name);
     await keep(page, "as the pamphlet has it", 1);
     await set(page, "whole milk", "110");
     await keep(page, "a little stiffer, for plaiting", 2);
@@ -131,18 +138,62 @@ const views = {
     await keep(page, "less sweet under the coffee glaze", 3);
     await set(page, "soft butter", "70");
     await keep(page, "richer", 4);
+    await bakedAs(page, { version: `${name}@1` }, ["done at 22 min", "crumb 6/9"], await drawnBuns(context, 0.7));
+    await bakedAs(page, { version: `${name}@3` }, ["done at 20 min", "crumb 8/9"], await drawnBuns(context));
     await page.getByRole("button", { name: "Kept", exact: true }).click();
     await page.locator(".version-tree li").nth(3).waitFor();
-    await page.getByRole("button", { name: /^Compare version 1/ }).click();
+    await page.getByRole("button", { name: /^Compare.*version 1/ }).click();
     await page.getByRole("button", { name: /^with this.*version 4/ }).click();
     await page.locator(".compared table").nth(1).waitFor();
+    await shotsLoaded(page);
     await page.mouse.move(0, 0);
     await page.evaluate(() => scrollTo(0, 0));
     await still(page);
   },
   baking,
+  noting: async (given) => {
+    const { page, context } = given;
+    await baking(given);
+    await tap(page, "Done, next");
+    await stepsTo(page, "Bake");
+    await tap(page, "Begin");
+    await page.clock.fastForward(22 * 60_000);
+    await page.locator(".noting summary").click();
+    await choosePicture(page, await drawnBuns(context));
+    await page.locator(".spot").focus();
+    for (let i = 0; i < 6; ++i) {
+      await page.keyboard.press("ArrowUp");
+    }
+    await tap(page, "Note the colour");
+    await page.locator(".said", { hasText: "Read as" }).waitFor();
+    await page.getByLabel("In your own words").evaluate((field) => {
+      field.blur();
+      scrollBy(0, field.getBoundingClientRect().top - (innerHeight < 880 ? 60 : 90));
+    });
+  },
+  "two-bakes": async (given) => {
+    const { page, url, context } = given;
+    await page.goto(url);
+    const name = page.viewportSize().width < 500 ? "Milk buns in the hand" : "Milk buns";
+    const text = `${name}\n\n500 g plain flour\n300 ml milk\n50 g caster sugar\n60 g butter\n7 g instant yeast\n8 g salt\n\n` +
+      "Knead 10 minutes. Leave to rise until doubled. Shape into 12 buns. Bake at 200C for 18 minutes.\n";
+    const start = { text, name, kitchen: { name: "the flat", room_celsius: 21 } };
+    await bakedAs(page, start, ["first prove doubled at 70 min", "crust #6f3f18 at 18 min", "done at 18 min", "crust 4/9", "crumb 6/9"], await drawnBuns(context, 0.6));
+    await bakedAs(page, { ...start, text: text.replace("200C", "185C").replace("50 g caster", "35 g caster") },
+      ["first prove doubled at 62 min", "crust #b06e2b at 17 min", "done at 17 min", "crust 8/9", "crumb 7/9"], await drawnBuns(context));
+    await page.getByRole("button", { name: "Kept", exact: true }).click();
+    await page.getByRole("button", { name: new RegExp(`^${name}\\W*\\d`) }).click();
+    await page.locator(".bakes > li").nth(1).waitFor();
+    for (const [at, words] of [[0, /^Compare/], [1, /^with this/]]) {
+      await page.locator(".bakes > li").nth(at).getByRole("button", { name: words }).click();
+    }
+    await page.locator(".compared table").first().waitFor();
+    await page.locator(".compared").evaluate((one) => innerWidth < 500 ? one.scrollIntoView() : scrollTo(0, 0));
+    await page.mouse.move(0, 0);
+    await shotsLoaded(page);
+  },
   "looked-back": async (given) => {
-    const { page } = given;
+    const { page, context } = given;
     await baking(given);
     await tap(page, "Done, next");
     await stepsTo(page, "Bake");
@@ -150,6 +201,9 @@ const views = {
     await page.clock.fastForward(26 * 60_000);
     await tap(page, "Dark");
     await page.locator(".said", { hasText: /sooner|longer|stay/ }).waitFor();
+    await page.locator(".noting summary").click();
+    await choosePicture(page, await drawnBuns(context, 0.7));
+    await tap(page, "Keep the picture");
     await tap(page, "Done: out of the oven");
     await stepsTo(page, "Done");
     await page.locator(".baking-waiting").waitFor({ state: "detached" });
@@ -158,6 +212,7 @@ const views = {
     await page.getByRole("button", { name: /^What went wrong/ }).first().click();
     await page.locator(".bakes .faults, .bakes p.quiet").first().waitFor();
     await page.locator(".bakes").first().evaluate((bakes) => bakes.closest("section").scrollIntoView());
+    await shotsLoaded(page);
   },
   "hand-on": async (given) => {
     const { page } = given;

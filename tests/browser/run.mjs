@@ -21,6 +21,7 @@ const journeys = [
   ...(await import("./hostile.mjs")).journeys,
   ...(await import("./card.mjs")).journeys,
   ...(await import("./baking_journeys.mjs")).journeys,
+  ...(await import("./notes_journeys.mjs")).journeys,
   ...(await import("./whole_job.mjs")).journeys,
   ...(process.argv.includes("--pictures") ? (await import("./pictures.mjs")).journeys : []),
 ].filter((journey) => journey.name.includes(only));

@@ -14,6 +14,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   using namespace maslin;
   const std::string_view text(reinterpret_cast<const char*>(data), size);
   static_cast<void>(clock_from(text));
+  static_cast<void>(clock_said(text, 29'000'000.0));
   static_cast<void>(moment_of(text, 1'700'000'000'000));
   const auto hours = daily_hours_from(text);
   if (!hours) {

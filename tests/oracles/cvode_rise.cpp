@@ -14,7 +14,7 @@ constexpr std::size_t k_size = k_species + k_dough_shells;
 
 struct Problem {
   Setting<double> setting;
-  double ambient_k;
+  Air air;
   RiseConstants constants;
 };
 
@@ -71,7 +71,7 @@ double volume_of(const Problem& p, const Chemistry<double>& chemistry, const War
 }
 
 /// dy/dt per second, everything at one moment: no splitting, no lag.
-int right_hand_side(realtype, N_Vector y, N_Vector dy, void* data) {
+int right_hand_side(realtype seconds, N_Vector y, N_Vector dy, void* data) {
   const Problem& p = *static_cast<const Problem*>(data);
   Chemistry<double> chemistry;
   std::array<double, k_dough_shells> temperature_k;
@@ -85,7 +85,7 @@ int right_hand_side(realtype, N_Vector y, N_Vector dy, void* data) {
   const auto g = conductances(p.setting.shells, volume_of(p, chemistry, w) / m.dense_ml,
                               p.setting.heat_transfer_w_per_m2k);
   const auto warm =
-      warming(temperature_k, g, p.ambient_k, heat_w, p.setting.shells.capacity_j_per_k);
+      warming(temperature_k, g, p.air(seconds), heat_w, p.setting.shells.capacity_j_per_k);
   double* out = N_VGetArrayPointer(dy);
   for (std::size_t i = 0; i < k_species; ++i) {
     out[i] = rates.change[i] / 3600.0;
@@ -98,10 +98,10 @@ int right_hand_side(realtype, N_Vector y, N_Vector dy, void* data) {
 
 }  // namespace
 
-CvodeRise cvode_rise(const ProveStart& start, std::size_t lane, double ambient_k, double sample_s,
+CvodeRise cvode_rise(const ProveStart& start, std::size_t lane, const Air& air, double sample_s,
                      std::size_t samples, double relative_tolerance,
                      const RiseConstants& constants) {
-  Problem problem{lane_of(start.setting, lane), ambient_k, constants};
+  Problem problem{lane_of(start.setting, lane), air, constants};
   SUNContext context = nullptr;
   SUNContext_Create(nullptr, &context);
   N_Vector y = N_VNew_Serial(static_cast<sunindextype>(k_size), context);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <vector>
 
 #include "rise/prove_start.h"
@@ -15,10 +16,20 @@ struct CvodeRise {
   long steps = 0;
 };
 
-/// Lane `lane` of a prove that began so, in air of one temperature, for `samples`
-/// samples.
-CvodeRise cvode_rise(const rise_model::ProveStart& start, std::size_t lane, double ambient_k,
+/// K of the air at a time, s since the prove began.
+using Air = std::function<double(double)>;
+
+/// Lane `lane` of a prove that began so, in that air, for `samples` samples.
+CvodeRise cvode_rise(const rise_model::ProveStart& start, std::size_t lane, const Air& air,
                      double sample_s, std::size_t samples, double relative_tolerance,
                      const RiseConstants& constants);
+/// In air of one temperature.
+inline CvodeRise cvode_rise(const rise_model::ProveStart& start, std::size_t lane, double ambient_k,
+                            double sample_s, std::size_t samples, double relative_tolerance,
+                            const RiseConstants& constants) {
+  return cvode_rise(
+      start, lane, [ambient_k](double) { return ambient_k; }, sample_s, samples, relative_tolerance,
+      constants);
+}
 
 }  // namespace maslin

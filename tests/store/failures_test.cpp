@@ -146,6 +146,6 @@ TEST_CASE("what is not there is said in one sentence") {
           "No kitchen called");
   refuses(run(scratch, "maslin library history rolls --store s"), "No recipe called");
   REQUIRE(run(scratch, "maslin trial close 1 --store s").status == 0);
-  refuses(run(scratch, "maslin trial note 1 late --store s"), "Trial 1 is closed");
+  refuses(run(scratch, "maslin trial note 1 'done at 30' --store s"), "Trial 1 is closed");
   refuses(run(scratch, "maslin library import nowhere --store t"), "cannot be read");
 }

@@ -1,7 +1,8 @@
 // What to do about it: what to hold back, what to beware of, what to measure first.
 
-import type { Forecast, HoldBack as HoldBackFound, NarrowBy, Range } from "./api.ts";
-import { figure, gramsFigure, isExact } from "./numbers.ts";
+import type { ComponentChildren } from "preact";
+import type { Forecast, HoldBack as HoldBackFound, NarrowBy } from "./api.ts";
+import { figure, gramsFigure } from "./numbers.ts";
 import { capital } from "./words.ts";
 
 function HoldBackOf({ hold }: { hold: HoldBackFound }) {
@@ -40,35 +41,12 @@ function HoldBackSteps({ hold, liquid }: { hold: HoldBackFound; liquid: HoldBack
   );
 }
 
-function HoldBack({ grams }: { grams: Range | number }) {
-  const range = typeof grams === "number" ? { p10: grams, p50: grams, p90: grams } : grams;
-  if (!(range.p90 > 0.5)) {
-    return null;
-  }
-  return (
-    <section class="picture hold-back">
-      <h2>Hold back</h2>
-      <p>
-        Keep <strong>{gramsFigure(range.p90)} g</strong> by when you mix, and add it by the
-        spoonful once you have felt the dough.
-        {!isExact(range) && <> It will likely want <strong>{gramsFigure(range.p50)} g</strong> of that.</>}
-      </p>
-    </section>
-  );
-}
-
-function Cautions({ cautions }: { cautions: NonNullable<Forecast["cautions"]> }) {
-  if (cautions.length === 0) {
-    return null;
-  }
-  return (
-    <section class="picture cautions">
-      <h2>Beware</h2>
-      <ul>
-        {cautions.map((caution, i) => (
-          <li key={i}>{caution.text}</li>
-        ))}
-      </ul>
+/** A heading with its points; nothing where there is none. */
+function Points({ kind, heading, points }: { kind: string; heading: string; points: ComponentChildren[] }) {
+  return points.length === 0 ? null : (
+    <section class={`picture ${kind}`}>
+      <h2>{heading}</h2>
+      <ul>{points.map((point, i) => <li key={i}>{point}</li>)}</ul>
     </section>
   );
 }
@@ -90,31 +68,10 @@ function Narrowing({ by }: { by: NarrowBy }) {
   );
 }
 
-function TakenForGranted({ doubts }: { doubts: NonNullable<Forecast["doubts"]> }) {
-  if (doubts.length === 0) {
-    return null;
-  }
-  return (
-    <section class="picture granted">
-      <h2>Taken for granted</h2>
-      <ul>
-        {doubts.map((doubt, i) => (
-          <li key={i}>{doubt.text !== "" && <strong>{capital(doubt.text)}: </strong>}{doubt.why}.</li>
-        ))}
-      </ul>
-    </section>
-  );
-}
-
 /** What to keep by when mixing, with its steps where the forecast gives them. */
 export function HoldBackAdvice({ forecast }: { forecast: Forecast }) {
-  const { hold_back, hold_back_liquid, hold_back_grams } = forecast.dough ?? {};
-  if (hold_back) {
-    return <HoldBackSteps hold={hold_back} liquid={hold_back_liquid} />;
-  }
-  return hold_back_grams === undefined || hold_back_grams === null ? null : (
-    <HoldBack grams={hold_back_grams} />
-  );
+  const { hold_back, hold_back_liquid } = forecast.dough ?? {};
+  return hold_back ? <HoldBackSteps hold={hold_back} liquid={hold_back_liquid} /> : null;
 }
 
 export function Advice({ forecast }: { forecast: Forecast }) {
@@ -127,8 +84,9 @@ export function Advice({ forecast }: { forecast: Forecast }) {
           <ol>{narrow.map((by, i) => <Narrowing key={i} by={by} />)}</ol>
         </section>
       )}
-      <Cautions cautions={forecast.cautions ?? []} />
-      <TakenForGranted doubts={forecast.doubts ?? []} />
+      <Points kind="cautions" heading="Beware" points={(forecast.cautions ?? []).map(({ text }) => text)} />
+      <Points kind="granted" heading="Taken for granted" points={(forecast.doubts ?? []).map(({ text, why }) =>
+        <>{text !== "" && <strong>{capital(text)}: </strong>}{why}.</>)} />
     </>
   );
 }

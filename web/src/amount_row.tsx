@@ -6,6 +6,7 @@ import { gramsNow, typedNumber } from "./amounts.ts";
 import { AmountSlide } from "./amount_slide.tsx";
 import { DoubtNotes } from "./doubt_notes.tsx";
 import { decimalMark, figure, gramsFigure, gramsTyped, isExact, kitchenFigure, rangeWords, sureness } from "./numbers.ts";
+import { Plain, Unseen } from "./plain.tsx";
 import { bench, forecast, pointed, resetAmount, setAmount, showPercent } from "./store.ts";
 import { lineKey } from "./source_ties.ts";
 import { holdName, holds, toggleHold, wantsOpen } from "./wanting.ts";
@@ -79,12 +80,12 @@ function What({ line, name }: { line: Line; name: string }) {
   const held = holds.value.includes(holdName(line));
   return (
     <div class="what">
-      <button type="button" class="hold" aria-pressed={held}
+      <Plain class="hold" aria-pressed={held}
         onClick={() => toggleHold(holdName(line))}>
-        <span class="unseen">Keep as it is: </span>
+        <Unseen>Keep as it is: </Unseen>
         {words}
         {held && <span class="as-written">kept as it is</span>}
-      </button>
+      </Plain>
     </div>
   );
 }
@@ -114,10 +115,10 @@ export function AmountRow({ line, part, index }: { line: Line; part: number; ind
           onSet={(grams) => setAmount(key, grams, "resting")} />
         <span class="range">
           {set !== undefined ? (
-            <button type="button" class="plain back" onClick={() => resetAmount(key)}
+            <Plain class="plain back" onClick={() => resetAmount(key)}
               aria-label={`${name}: back to the weight as found`}>
               {found ? `was ${gramsFigure(found.p50)}` : "clear"}
-            </button>
+            </Plain>
           ) : found === null ? (
             "not weighed"
           ) : isExact(found) ? (

@@ -85,6 +85,9 @@ export interface Kitchen {
   name?: string;
   country?: string;
   room_celsius?: number;
+  room_night_celsius?: number;
+  /** The room at hours of the day, instead of a night. */
+  room_by_hour?: Record<string, number>;
   humidity_pct?: number;
   altitude_m?: number;
   oven?: { kind?: OvenKind; offset_celsius?: number };
@@ -148,6 +151,10 @@ export interface Prove {
   volume_ratio_at_stated?: Range;
   celsius?: Range | number | null;
   band?: { minutes: number[]; volume_ratio: Curves };
+  /** The dough's temperature at the same moments. */
+  dough_band?: { celsius: Curves };
+  /** In the freezer, or thawing: no rise. */
+  frost?: "freezes" | "thaws";
 }
 
 /** A cut through the piece, base (first) to open surface (last). With `minutes`,
@@ -197,6 +204,9 @@ export interface FinishEntry {
 
 export interface Forecast {
   dough?: DoughForecast;
+  /** When the dough was taken to be mixed, where the room changes through the day. */
+  counted_from?: string;
+  preferments?: { name: string; ripe_minutes: Range; volume_ratio_at_end: Range; ph: Range; sugar_spent_pct: Range }[];
   proves?: Prove[];
   bake?: Bake | null;
   bake_problem?: string;
@@ -227,15 +237,38 @@ export interface ForecastQuestion {
   observations?: readonly unknown[];
 }
 
+/** A note as the program keeps it, as far as the page reads it. */
+export interface NoteRead {
+  note: number;
+  at: string;
+  text: string;
+  corrected: boolean;
+  instead_of: number | null;
+  observations: unknown[];
+  /** What was read from it, in words, and what is asked of the baker. */
+  read_as: string[];
+  questions: string[];
+  /** Ids of its pictures. */
+  pictures: string[];
+}
+
 /** The answer to a bake that was sent: its trial, of which the page reads this. */
 export interface BakedTrial {
   trial: number;
   checklist: ChecklistStep[];
-  notes: { corrected: boolean; observations: unknown[] }[];
+  notes: NoteRead[];
   added: number;
 }
 
 export const sendBaked = (baked: object): Promise<BakedTrial> => posted<BakedTrial>("baked", baked);
+/** A picture as a note of a trial; sent twice, it is kept once. */
+export const sendPicture = (trial: number, picture: string, { text, key, at_ms }: { text: string; key: string; at_ms: number }): Promise<NoteRead> =>
+  asked<NoteRead>(`trials/${trial}/pictures?${new URLSearchParams({ text, key, at: new Date(at_ms).toISOString() })}`, {
+    method: "POST",
+    headers: { "Content-Type": "image/jpeg" },
+    body: Uint8Array.from(atob(picture.split(",")[1] ?? ""), (sign) => sign.charCodeAt(0)),
+  });
+export const pictureAt = (id: string): string => `/api/v1/pictures/${id}`;
 export const readFound = (question: ReadQuestion, signal?: AbortSignal): Promise<Recipe> =>
   posted<Recipe>("read", question, signal);
 export const askForecast = (question: ForecastQuestion, signal?: AbortSignal): Promise<Forecast> =>

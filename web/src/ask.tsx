@@ -1,7 +1,8 @@
 // The empty bench: paste, drop or open what was found, or try the pamphlet.
 
 import { useSignal } from "@preact/signals";
-import { useRef } from "preact/hooks";
+import { Chooser } from "./chooser.tsx";
+import { Plain, Problem } from "./plain.tsx";
 import { bench, read, readDemo, reading, readProblem } from "./store.ts";
 
 const mostBytes = 2_000_000;
@@ -24,7 +25,6 @@ async function readFile(file: File | undefined): Promise<void> {
 export function Ask({ text = bench.value.found, done }: { text?: string; done?: () => void }) {
   const draft = useSignal(text);
   const over = useSignal(false);
-  const chooser = useRef<HTMLInputElement>(null);
   const weigh = async (found: string): Promise<void> => {
     await read({ text: found });
     if (readProblem.value === "") {
@@ -73,23 +73,19 @@ export function Ask({ text = bench.value.found, done }: { text?: string; done?: 
           }
         }}
       />
-      <p class="problem" role="alert">{readProblem.value}</p>
+      <Problem>{readProblem.value}</Problem>
       <div class="ask-ways">
-        <button type="submit" class="strong" disabled={draft.value.trim() === "" || reading.value}>
+        <Plain type="submit" class="strong" disabled={draft.value.trim() === "" || reading.value}>
           {reading.value ? "Weighing …" : "Weigh it"}
-        </button>
-        <button type="button" class="plain" onClick={() => chooser.current?.click()}>
-          Open a file
-        </button>
-        <input ref={chooser} type="file" hidden tabIndex={-1} aria-hidden="true"
-          accept=".txt,.md,.html,.htm,.vtt,.srt,.json,text/*"
-          onChange={(event) => void readFile(event.currentTarget.files?.[0]).then(done)} />
+        </Plain>
+        <Chooser words="Open a file" accept=".txt,.md,.html,.htm,.vtt,.srt,.json,text/*"
+          onFile={(file) => void readFile(file).then(done)} />
         {done ? (
-          <button type="button" class="plain" onClick={done}>Keep it as it was</button>
+          <Plain onClick={done}>Keep it as it was</Plain>
         ) : (
-          <button type="button" class="plain" onClick={() => void readDemo()}>
+          <Plain onClick={() => void readDemo()}>
             Nothing at hand? Try the parish pamphlet
-          </button>
+          </Plain>
         )}
       </div>
     </form>

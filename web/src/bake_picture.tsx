@@ -7,6 +7,7 @@ import { type Band, BandPlot, BandTable } from "./band_plot.tsx";
 import { Figures } from "./figures.tsx";
 import { at, coldest, momentCount, momentNear, profileAt, shells } from "./cut.ts";
 import { duration, figure, saidDurations } from "./numbers.ts";
+import { Quiet } from "./plain.tsx";
 import { tongue } from "./store.ts";
 import { bakedWords } from "./forecast_words.tsx";
 import { degrees, plain } from "./words.ts";
@@ -141,7 +142,7 @@ export function BakePicture({ bake }: { bake: Bake }) {
     <figure class="picture bake-picture">
       <figcaption>
         <h2>The bake</h2>
-        <p class="quiet">{[pieces, setting].filter((words) => words !== "").join(" at ")}</p>
+        <Quiet>{[pieces, setting].filter((words) => words !== "").join(" at ")}</Quiet>
       </figcaption>
       {bake.section && <Cut section={bake.section} done={bake.minutes_to_done?.p50} />}
       {band && <BandPlot {...band} />}

@@ -1,16 +1,21 @@
 // The bakes of a recipe: what was noted, what may have gone wrong and what would mend it, and
 // what the kitchen has learnt.
 
-import { Heads } from "./heads.tsx";
-import type { Diagnosis, Lesson, TrialSeen } from "./library.ts";
-import { diagnose, diagnoses, lessons } from "./looking_back.ts";
-import { figure, rangeWords } from "./numbers.ts";
+import { CompareButton } from "./compare_button.tsx";
+import type { Diagnosis, TrialSeen } from "./library.ts";
+import { chosen, diagnose, diagnoses, lessons, noteLate, picturesOf, takeBack, trials, unlearn } from "./looking_back.ts";
+import { Noted } from "./noted.tsx";
+import { Noting } from "./noting.tsx";
+import { dayWords, figure, rangeWords } from "./numbers.ts";
+import { Plain, Quiet, Unseen } from "./plain.tsx";
+import { Shot } from "./shot.tsx";
+import { type Row, Sides } from "./sides.tsx";
 import { capital } from "./words.ts";
 
 const print = (value: number): string => figure(value, Math.abs(value) < 10 ? 1 : 0);
 /** Units as they are said in a kitchen. */
 const said: Readonly<Record<string, string>> = {
-  C: "°C", kelvin: "°C", celsius: "°C", ratio: "× usual", sd: "× the usual spread", minutes: "min", grams: "g", "L*": "of 100",
+  C: "°C", kelvin: "°C", celsius: "°C", ratio: "× usual", sd: "× the usual spread", minutes: "min", grams: "g", "L*": "of 100", chance: "of 1", pct_flour: "% of flour",
 };
 const withUnit = (words: string, unit: string): string => `${words} ${said[unit] ?? unit}`.trim();
 
@@ -44,21 +49,42 @@ function Fault({ diagnosis: { fault, causes, look_at } }: { diagnosis: Diagnosis
   );
 }
 
+/** What says nothing by itself: that a note was taken back, that there is a picture. */
+const wordless = new Set(["taken back", "picture", ""]);
+
 function Bake({ bake }: { bake: TrialSeen }) {
-  const when = new Date(bake.started_at).toLocaleDateString(navigator.language, { dateStyle: "long" });
+  const words = `bake ${bake.trial}`;
+  const when = dayWords(bake.started_at);
   const found = diagnoses.value[bake.trial];
   return (
     <li>
       <p><strong>{when}</strong> <span class="quiet">{[bake.kitchen ?? "", bake.closed_at === null ? "not closed yet" : ""]
         .filter((words) => words !== "").join(", ")}</span></p>
-      <ul class="notes">{bake.notes.filter(({ corrected }) => !corrected).map(({ note, text }) => <li key={note}>{text}</li>)}</ul>
+      <p class="shots">{picturesOf(bake).map((id) => <Shot key={id} id={id} of={words} />)}</p>
+      <ul class="notes">
+        {bake.notes.filter((note) => !note.corrected && !wordless.has(note.text)).map(({ note, text, questions }) => (
+          <li key={note}>
+            <Noted text={text} />
+            <Plain onClick={() => void takeBack(bake, note)}>Take it back<Unseen>: {text}</Unseen></Plain>
+            {questions.map((question) => <p key={question} class="change-why">{question}</p>)}
+          </li>
+        ))}
+      </ul>
+      {(trials.value.length > 1 || chosen.value) && <CompareButton called={String(bake.trial)} words={words} order={bake.trial} pictures={picturesOf(bake)} />}
+      <details>
+        <summary>Add to it<Unseen>: {words}</Unseen></summary>
+        <Noting id={`bake-${bake.trial}-`} crust keep={(text, picture) => noteLate(bake, text, picture)} />
+      </details>
       {(bake.learnt ?? []).map((words) => <p key={words} class="learnt">{capital(words)}.</p>)}
+      {bake.kitchen && (bake.learnt ?? []).length > 0 && (
+        <Plain onClick={() => void unlearn(bake.trial, bake.kitchen)}>Unlearn it<Unseen>: {words}</Unseen></Plain>
+      )}
       {found === undefined ? (
-        <button type="button" class="plain" onClick={() => void diagnose(bake.trial)}>
-          What went wrong, and what next?<span class="unseen"> Bake of {when}</span>
-        </button>
+        <Plain onClick={() => void diagnose(bake.trial)}>
+          What went wrong, and what next?<Unseen> Bake of {when}</Unseen>
+        </Plain>
       ) : found.length === 0 ? (
-        <p class="quiet">No note names a fault. Write one such as "crust too dark" or "gummy inside".</p>
+        <Quiet>No note names a fault. Write one such as "crust too dark" or "gummy inside".</Quiet>
       ) : (
         <ul class="faults">{found.map((one) => <Fault key={one.fault} diagnosis={one} />)}</ul>
       )}
@@ -71,19 +97,9 @@ export function Bakes({ bakes }: { bakes: readonly TrialSeen[] }) {
     <section aria-label="Bakes">
       <h2>Bakes</h2>
       {bakes.length === 0
-        ? <p class="quiet">Not baked yet, or not noted. Notes made while it bakes are shown here.</p>
+        ? <Quiet>Not baked yet, or not noted. Notes made while it bakes are shown here.</Quiet>
         : <ul class="bakes">{bakes.map((bake) => <Bake key={bake.trial} bake={bake} />)}</ul>}
     </section>
-  );
-}
-
-function LessonRow({ lesson: { what, unit, before, now } }: { lesson: Lesson }) {
-  return (
-    <tr>
-      <th scope="row">{capital(what)}</th>
-      <td>{withUnit(rangeWords(before, print), unit)}</td>
-      <td><strong>{withUnit(rangeWords(now, print), unit)}</strong></td>
-    </tr>
   );
 }
 
@@ -94,10 +110,8 @@ export function Learnt() {
       {lessons.value.filter(({ learnt }) => learnt.length > 0).map(({ kitchen, learnt }) => (
         <section key={kitchen} aria-label={`What ${kitchen} has learnt`}>
           <h2>Learnt by {kitchen}</h2>
-          <table class="effect">
-            <Heads of={["What", "Before", "Now"]} />
-            <tbody>{learnt.map((lesson) => <LessonRow key={lesson.name} lesson={lesson} />)}</tbody>
-          </table>
+          <Sides heading="What" places={["Before", "Now"]} rows={learnt.map(({ what, unit, before, now, trials: from }): Row =>
+            [`${capital(what)}, by bake ${from.join(", ")}`, withUnit(rangeWords(before, print), unit), withUnit(rangeWords(now, print), unit)])} />
         </section>
       ))}
     </>

@@ -2,9 +2,9 @@
 // it is likely reached. The words and the table beside it say the same.
 
 import type { Curves, Range } from "./api.ts";
-import { Heads } from "./heads.tsx";
 import { duration } from "./numbers.ts";
 import { lineThrough, placeOf, roundTicks, type Scale, surface, timeTicks, within } from "./plot_scale.ts";
+import { Table } from "./table.tsx";
 
 export interface Band {
   minutes: number[];
@@ -112,17 +112,8 @@ export function BandTable({ minutes, curves, print, unit, until }: Band) {
   const rows = minutes.filter((minute) => minute <= (until ?? Infinity));
   const step = Math.max(1, Math.ceil(rows.length / 8));
   return (
-    <table>
-      <Heads of={["After", `Likely ${unit}`, "Eight in ten"]} />
-      <tbody>
-        {rows.map((minute, i) => i % step !== 0 ? null : (
-          <tr key={i}>
-            <th scope="row">{duration(minute)}</th>
-            <td>{print(curves.p50[i] ?? 0)}</td>
-            <td>{print(curves.p10[i] ?? 0)} to {print(curves.p90[i] ?? 0)}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <Table of={["After", `Likely ${unit}`, "Eight in ten"]} rows={rows.flatMap((minute, i) => i % step !== 0 ? [] : [[
+      duration(minute), print(curves.p50[i] ?? 0), `${print(curves.p10[i] ?? 0)} to ${print(curves.p90[i] ?? 0)}`,
+    ]])} />
   );
 }

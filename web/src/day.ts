@@ -1,6 +1,7 @@
 // The day as the interface plans it, and clock times of the kitchen: no zone, whole minutes.
 
 import type { Doubt, Kitchen, Recipe } from "./api.ts";
+import { language } from "./numbers.ts";
 import { posted } from "./server.ts";
 
 /** "2026-05-01T16:00" on the kitchen's clock. */
@@ -74,7 +75,6 @@ export function wallClock(now = new Date()): Clock {
   return clockOf(now.getTime() / 60_000 - now.getTimezoneOffset());
 }
 
-const language = typeof navigator === "undefined" ? "en" : navigator.language;
 const hourFormat = new Intl.DateTimeFormat(language, { hour: "numeric", minute: "2-digit", timeZone: "UTC" });
 const dayFormat = new Intl.DateTimeFormat(language, { weekday: "long", timeZone: "UTC" });
 

@@ -4,10 +4,10 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { type Day, dayWords, hourWords, type DayStep, laneOf, lanesIn, minutesOf, wallClock } from "./day.ts";
-import { Heads } from "./heads.tsx";
 import { duration } from "./numbers.ts";
 import { carried, carryBy, moveReady, readyAt, readyFrom } from "./planning.ts";
 import { placeOf, type Scale, timeTicks, within } from "./plot_scale.ts";
+import { Table } from "./table.tsx";
 
 const width = 560;
 const left = 74;
@@ -135,22 +135,11 @@ export function DayLine({ day }: { day: Day }) {
 /** The steps with their hours, for reading and printing. */
 export function DayTable({ steps }: { steps: readonly DayStep[] }) {
   return (
-    <table>
-      <Heads of={["Step", "From", "To", "Takes"]} />
-      <tbody>
-        {steps.map((step) => {
-          const [start, end] = [minutesOf(step.start), minutesOf(step.end)];
-          return (
-            <tr key={step.name} class={step.hands ? "hands" : ""}>
-              <th scope="row">{step.name}{step.note && <p>{step.note}</p>}</th>
-              <td>{start === null ? "never" : hourWords(start)}</td>
-              <td>{end === null ? "never" : hourWords(end)}</td>
-              <td>{step.minutes ? duration(step.minutes.p50) : ""}</td>
-            </tr>
-          );
-        })}
-      </tbody>
-    </table>
+    <Table of={["Step", "From", "To", "Takes"]} rows={steps.map((step) => [
+      <>{step.name}{step.note && <p>{step.note}</p>}</>,
+      ...[step.start, step.end].map(minutesOf).map((at) => at === null ? "never" : hourWords(at)),
+      step.minutes ? duration(step.minutes.p50) : "",
+    ])} />
   );
 }
 

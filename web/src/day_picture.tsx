@@ -4,6 +4,7 @@ import { useEffect, useRef } from "preact/hooks";
 import { type Day, dayWords, hourWords, minutesOf } from "./day.ts";
 import { asSoonAsCanBe, DayLine, DayTable } from "./day_line.tsx";
 import { Figures } from "./figures.tsx";
+import { Plain, Problem, Unseen } from "./plain.tsx";
 import { day, dayProblem, daySeen, planning, readyAt, readyFrom, takeWay } from "./planning.ts";
 import { capital } from "./words.ts";
 
@@ -14,7 +15,7 @@ function When() {
       <input id="ready-at" type="datetime-local" step={300} value={readyAt.value}
         onChange={(event) => (readyAt.value = event.currentTarget.value.slice(0, 16))} />
       {readyAt.value !== "" && (
-        <button type="button" class="plain" onClick={asSoonAsCanBe}>As soon as can be</button>
+        <Plain onClick={asSoonAsCanBe}>As soon as can be</Plain>
       )}
     </p>
   );
@@ -38,9 +39,9 @@ function Chance({ plan }: { plan: Day }) {
     <p class="conflict">
       {plan.why_not ? `${capital(plan.why_not)} ` : "It cannot be ready by then. "}
       {nearest !== null && nearest !== undefined && (
-        <button type="button" class="plain" onClick={() => readyFrom(reachable(nearest))}>
+        <Plain onClick={() => readyFrom(reachable(nearest))}>
           Make it {dayWords(reachable(nearest))} {hourWords(reachable(nearest))}
-        </button>
+        </Plain>
       )}
     </p>
   );
@@ -56,9 +57,9 @@ function OtherWays({ ways }: { ways: Day["alternatives"] }) {
             <p><strong>{capital(way.name)}</strong>{!way.met && <span class="quiet"> (too late for the hour)</span>}</p>
             <p class="change-why">{capital(way.does)}.</p>
             {way.recipe && (
-              <button type="button" class="plain" onClick={() => takeWay(way)}>
-                Do it so<span class="unseen">: {way.name}</span>
-              </button>
+              <Plain onClick={() => takeWay(way)}>
+                Do it so<Unseen>: {way.name}</Unseen>
+              </Plain>
             )}
           </li>
         ))}
@@ -85,7 +86,7 @@ export function DayPicture() {
     <figure ref={place} class="picture day-picture" aria-busy={planning.value}>
       <figcaption><h2>The day</h2></figcaption>
       <When />
-      <p class="problem" role="alert">{dayProblem.value}</p>
+      <Problem>{dayProblem.value}</Problem>
       {plan ? (
         <>
           <DayLine day={plan} />

@@ -1,7 +1,8 @@
 // The devices that may use this kitchen, and how another joins.
 
 import { type Devices, devices, devicesOpen, newCode, removeDevice } from "./joining.ts";
-import { figure } from "./numbers.ts";
+import { dayWords, figure } from "./numbers.ts";
+import { Plain, Quiet, Unseen } from "./plain.tsx";
 
 const quietZone = 4;
 
@@ -18,13 +19,11 @@ function Squares({ rows, label }: { rows: string[]; label: string }) {
   );
 }
 
-const day = (ms: number): string => new Date(ms).toLocaleDateString(navigator.language, { day: "numeric", month: "long" });
-
 function HowToJoin({ address, code, code_seconds, qr }: Devices) {
   return code === undefined ? (
     <div class="how-to-join">
       <p>No code holds just now. A code is for one device and ten minutes.</p>
-      <button type="button" class="strong" onClick={() => void newCode()}>Let a device join</button>
+      <Plain class="strong" onClick={() => void newCode()}>Let a device join</Plain>
     </div>
   ) : (
     <div class="how-to-join">
@@ -34,10 +33,10 @@ function HowToJoin({ address, code, code_seconds, qr }: Devices) {
         <p class="join-address">{address}</p>
         <p>and type</p>
         <p class="join-code">{code}</p>
-        <p class="quiet">
+        <Quiet>
           It joins one device, and holds {figure(Math.max(1, Math.round((code_seconds ?? 0) / 60)))} minutes more.
-        </p>
-        <button type="button" class="plain" onClick={() => void newCode()}>Another code</button>
+        </Quiet>
+        <Plain onClick={() => void newCode()}>Another code</Plain>
       </div>
     </div>
   );
@@ -53,18 +52,18 @@ export function DevicesPanel() {
       <HowToJoin {...now} />
       <div>
         <h2>Joined</h2>
-        {now.devices.length === 0 && <p class="quiet">Only this computer so far.</p>}
+        {now.devices.length === 0 && <Quiet>Only this computer so far.</Quiet>}
         <ul>
           {now.devices.map(({ id, name, paired_ms, seen_ms }) => (
             <li key={id}>
-              <span><strong>{name}</strong> <span class="quiet">since {day(paired_ms)}, seen {day(seen_ms)}</span></span>
-              <button type="button" class="plain" onClick={() => void removeDevice(id)}>
-                Remove<span class="unseen"> {name}</span>
-              </button>
+              <span><strong>{name}</strong> <span class="quiet">since {dayWords(paired_ms)}, seen {dayWords(seen_ms)}</span></span>
+              <Plain onClick={() => void removeDevice(id)}>
+                Remove<Unseen> {name}</Unseen>
+              </Plain>
             </li>
           ))}
         </ul>
-        <button type="button" class="plain" onClick={() => (devicesOpen.value = false)}>Done</button>
+        <Plain onClick={() => (devicesOpen.value = false)}>Done</Plain>
       </div>
     </section>
   );

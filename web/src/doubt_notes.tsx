@@ -1,6 +1,7 @@
 // Doubts where they arise, with what to do about each.
 
 import type { Doubt } from "./api.ts";
+import { Plain } from "./plain.tsx";
 import { openDoubts, settleDoubt } from "./store.ts";
 import type { TieKey } from "./source_ties.ts";
 import { capital } from "./words.ts";
@@ -16,10 +17,10 @@ function Note({ doubt, field }: { doubt: Doubt; field: string | undefined }) {
       <p>{doubt.text !== "" && <q>{doubt.text}</q>} {sentence(doubt.why)}</p>
       <p class="mend">
         {field !== undefined && (
-          <button type="button" class="plain"
-            onClick={() => document.getElementById(field)?.focus()}>Set the weight</button>
+          <Plain
+            onClick={() => document.getElementById(field)?.focus()}>Set the weight</Plain>
         )}
-        <button type="button" class="plain" onClick={() => settleDoubt(doubt)}>It is right</button>
+        <Plain onClick={() => settleDoubt(doubt)}>It is right</Plain>
       </p>
     </li>
   );

@@ -5,8 +5,8 @@
 import type { DoughForecast } from "./api.ts";
 import { Figures } from "./figures.tsx";
 import { feelAt, feels, grainsOf, lump, lumpHalf } from "./grains.ts";
-import { Heads } from "./heads.tsx";
 import { figure, rangeWords } from "./numbers.ts";
+import { Table } from "./table.tsx";
 import { plain } from "./words.ts";
 
 const width = 560;
@@ -59,7 +59,8 @@ function Lump({ place, kind }: { place: number; kind: string }) {
   );
 }
 
-const figures: readonly [keyof DoughForecast, string][] = [
+type Figure = "total_grams" | "effective_hydration" | "water_pct_flour" | "sugar_pct_flour" | "fat_pct_flour" | "salt_pct_flour";
+const figures: readonly [Figure, string][] = [
   ["total_grams", "Dough, g"],
   ["effective_hydration", "Water it feels, % of flour"],
   ["water_pct_flour", "Water in all, % of flour"],
@@ -71,24 +72,14 @@ const figures: readonly [keyof DoughForecast, string][] = [
 function DoughFigures({ dough }: { dough: DoughForecast }) {
   return (
     <Figures title="The dough">
-      <table>
-        <Heads of={["What", "Likely", "Eight in ten"]} />
-        <tbody>
-          {figures.map(([field, name]) => {
-            const range = dough[field];
-            if (typeof range !== "object" || !("p50" in range)) {
-              return null;
-            }
-            const r = range as { p10: number; p50: number; p90: number };
-            const print = (value: number): string => figure(value, r.p50 < 10 ? 1 : 0);
-            return (
-              <tr key={field}>
-                <th scope="row">{name}</th><td>{print(r.p50)}</td><td>{rangeWords(r, print)}</td>
-              </tr>
-            );
-          })}
-        </tbody>
-      </table>
+      <Table of={["What", "Likely", "Eight in ten"]} rows={figures.flatMap(([field, name]) => {
+        const range = dough[field];
+        if (!range) {
+          return [];
+        }
+        const print = (value: number): string => figure(value, range.p50 < 10 ? 1 : 0);
+        return [[name, print(range.p50), rangeWords(range, print)]];
+      })} />
     </Figures>
   );
 }

@@ -1,8 +1,8 @@
 // Two forecasts beside each other: only what differs.
 
 import type { Forecast, Range } from "./api.ts";
-import { Heads } from "./heads.tsx";
 import { figure, gramsFigure, saidDuration } from "./numbers.ts";
+import { type Row, Sides } from "./sides.tsx";
 import { plain } from "./words.ts";
 
 const percent = (range: Range | undefined): string =>
@@ -31,7 +31,7 @@ const compared: readonly [string, (of: Forecast) => string][] = [
   ["Bakes in", ({ bake }) => bake?.minutes_to_done ? saidDuration(bake.minutes_to_done.p50) : "–"],
 ];
 
-interface Sides {
+interface Given {
   heading: string;
   before: string;
   after: string;
@@ -39,17 +39,7 @@ interface Sides {
   then: Forecast;
 }
 
-export function EffectTable({ heading, before, after, now, then }: Sides) {
-  const rows = compared.map(([name, say]) => ({ name, had: say(now), has: say(then) }))
-    .filter(({ had, has }) => had !== has);
-  return rows.length === 0 ? null : (
-    <table class="effect">
-      <Heads of={[heading, before, after]} />
-      <tbody>
-        {rows.map(({ name, had, has }) => (
-          <tr key={name}><th scope="row">{name}</th><td>{had}</td><td><strong>{has}</strong></td></tr>
-        ))}
-      </tbody>
-    </table>
-  );
-}
+export const EffectTable = ({ heading, before, after, now, then }: Given) => (
+  <Sides heading={heading} places={[before, after]}
+    rows={compared.map(([name, say]): Row => [name, say(now), say(then)]).filter(([, had, has]) => had !== has)} />
+);

@@ -2,6 +2,7 @@
 
 import type { ComponentChildren } from "preact";
 import { saveFile, svgFile } from "./picture_file.ts";
+import { Plain, Unseen } from "./plain.tsx";
 
 const fileName = (title: string): string =>
   `${title.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "") || "picture"}.svg`;
@@ -17,9 +18,9 @@ function save(button: Element, title: string): void {
 export function SavePicture({ title }: { title: string }) {
   return (
     <p class="save">
-      <button type="button" class="plain" onClick={(event) => save(event.currentTarget, title)}>
-        Save<span class="unseen"> {title}</span> as SVG
-      </button>
+      <Plain onClick={(event) => save(event.currentTarget, title)}>
+        Save<Unseen> {title}</Unseen> as SVG
+      </Plain>
     </p>
   );
 }

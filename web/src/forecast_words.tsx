@@ -43,7 +43,7 @@ export function bakedWords(baked: BakeMoment, tongueNow: Tongue): string {
 }
 
 export function ForecastWords({ forecast }: { forecast: Forecast }) {
-  const { dough, proves, bake } = forecast;
+  const { dough, proves, bake, preferments, counted_from } = forecast;
   const feel = dough?.feel;
   const chance = feel ? dough?.feel_probability?.[feel] : undefined;
   const baked = bake ? bakedWords(bake, tongue.value) : "";
@@ -56,6 +56,13 @@ export function ForecastWords({ forecast }: { forecast: Forecast }) {
           {dough?.feel_words ? `: ${dough.feel_words}.` : "."}
         </p>
       )}
+      {(preferments ?? []).map((one) => (
+        <p key={one.name}>
+          {capital(one.name)}: ripe in <Likely range={one.ripe_minutes} />; used at {figure(one.volume_ratio_at_end.p50, 1)}{" "}
+          times its size, {figure(one.sugar_spent_pct.p50)}&nbsp;% of its sugar spent, pH&nbsp;{figure(one.ph.p50, 1)}.
+        </p>
+      ))}
+      {counted_from && <p>Mixed at {counted_from}:</p>}
       {(proves ?? []).map((prove, i) =>
         prove.minutes_to_target ? (
           <p key={i}>

@@ -3,6 +3,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { Ask } from "./ask.tsx";
+import { Plain } from "./plain.tsx";
 import { bench, openDoubts, pointed, read, stretches } from "./store.ts";
 import { localeNames } from "./words.ts";
 
@@ -89,9 +90,9 @@ export function FoundText() {
     <section class="found" aria-label="As found">
       <div class="found-head">
         <h2>As found</h2>
-        <button type="button" class="plain" onClick={() => (editing.value = true)}>
+        <Plain onClick={() => (editing.value = true)}>
           Change the words
-        </button>
+        </Plain>
       </div>
       <Measures />
       <Words />

@@ -5,6 +5,7 @@ import { useEffect } from "preact/hooks";
 import type { FinishEntry } from "./api.ts";
 import { rangeAt } from "./finish_words.ts";
 import { figure } from "./numbers.ts";
+import { Plain } from "./plain.tsx";
 import { plain } from "./words.ts";
 
 const seconds = 10;
@@ -76,7 +77,7 @@ export function GlazePicture({ entry }: { entry: FinishEntry }) {
         <text x="552" y="34" text-anchor="end">{length(speed.p50)} in {seconds} seconds</text>
         {word !== "" && <text class="likely" x="552" y="12" text-anchor="end">{word}</text>}
       </svg>
-      <p class="save run"><button type="button" class="plain" onClick={start}>Let it run</button></p>
+      <p class="save run"><Plain onClick={start}>Let it run</Plain></p>
     </>
   );
 }

@@ -5,8 +5,9 @@ import type { Kitchen, Recipe } from "./api.ts";
 import { quickDraws } from "./forecast_runner.ts";
 import { changed, ChoiceField, FigureField, KitchenFields } from "./kitchen_panel.tsx";
 import { saveFile } from "./picture_file.ts";
-import { posted } from "./server.ts";
-import { bench, recipeNow, sentenceOf } from "./store.ts";
+import { Plain, Problem, Quiet } from "./plain.tsx";
+import { posted, sentenceOf } from "./server.ts";
+import { bench, recipeNow } from "./store.ts";
 import { spokenTitle } from "./titles.ts";
 
 const theirs = signal<Kitchen>({});
@@ -54,7 +55,7 @@ export function HandOn() {
   return recipe && (
     <details class="hand-on">
       <summary>Hand it on</summary>
-      <p class="quiet">To a kitchen where things are otherwise. What you do not know of it, leave open.</p>
+      <Quiet>To a kitchen where things are otherwise. What you do not know of it, leave open.</Quiet>
       <div class="kitchen">
         <KitchenFields id="their-" kitchen={kitchen} onSet={change} />
         <ChoiceField id="their-fridge" label="A fridge" value={kitchen.fridge === undefined ? undefined : String(kitchen.fridge)}
@@ -72,10 +73,10 @@ export function HandOn() {
         <ChoiceField id="their-tongue" label="The card's language" value={spoken.value} choices={cardTongues}
           onSet={(tag) => { spoken.value = tag; card.value = ""; }} />
       </div>
-      <p class="problem" role="alert">{problem.value}</p>
+      <Problem>{problem.value}</Problem>
       <p class="ask-ways">
         {forms.map(([as, words, end]) => (
-          <button key={as} type="button" class="plain" disabled={busy.value} onClick={() => void ask(recipe, as, end)}>{words}</button>
+          <Plain key={as} disabled={busy.value} onClick={() => void ask(recipe, as, end)}>{words}</Plain>
         ))}
       </p>
       {card.value !== "" && <pre class="their-card" tabIndex={0} aria-label="Their card">{card.value}</pre>}

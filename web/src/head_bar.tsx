@@ -4,6 +4,7 @@ import { BakeButton } from "./baking/page_baking.tsx";
 import { devices, devicesOpen } from "./joining.ts";
 import { kitchenOpen, kitchenWords } from "./kitchen_panel.tsx";
 import { lookBack, view } from "./looking_back.ts";
+import { Plain, Unseen } from "./plain.tsx";
 import { bench, canRedo, canUndo, clearBench, redo, tongue, undo } from "./store.ts";
 
 function Ear() {
@@ -30,32 +31,32 @@ export function HeadBar() {
       <nav aria-label="Bench">
         <BakeButton />
         {working && (
-          <button type="button" class="plain kitchen-button" aria-expanded={kitchenOpen.value}
+          <Plain class="plain kitchen-button" aria-expanded={kitchenOpen.value}
             aria-controls="kitchen" onClick={() => (kitchenOpen.value = !kitchenOpen.value)}>
             <span class="quiet">Kitchen</span> {kitchenWords()}
-          </button>
+          </Plain>
         )}
-        <button type="button" class="plain" disabled={!canUndo.value} onClick={undo}
-          aria-keyshortcuts="Control+Z" title="Ctrl Z">Undo</button>
-        <button type="button" class="plain" disabled={!canRedo.value} onClick={redo}
-          aria-keyshortcuts="Control+Shift+Z" title="Ctrl Shift Z">Redo</button>
-        <button type="button" class="plain"
+        <Plain disabled={!canUndo.value} onClick={undo}
+          aria-keyshortcuts="Control+Z" title="Ctrl Z">Undo</Plain>
+        <Plain disabled={!canRedo.value} onClick={redo}
+          aria-keyshortcuts="Control+Shift+Z" title="Ctrl Shift Z">Redo</Plain>
+        <Plain
           onClick={() => (tongue.value = american ? "british" : "american")}>
-          <span class="unseen">Words and degrees: </span>
+          <Unseen>Words and degrees: </Unseen>
           <span class="wide">{american ? "American, " : "British, "}</span>
           {american ? "°F" : "°C"}
-        </button>
+        </Plain>
         {devices.value?.lan && (
-          <button type="button" class="plain" aria-expanded={devicesOpen.value} aria-controls="devices"
-            onClick={() => (devicesOpen.value = !devicesOpen.value)}>Devices</button>
+          <Plain aria-expanded={devicesOpen.value} aria-controls="devices"
+            onClick={() => (devicesOpen.value = !devicesOpen.value)}>Devices</Plain>
         )}
         <span class="far">
-          <button type="button" class="plain" aria-current={view.value === "back" ? "page" : undefined}
+          <Plain aria-current={view.value === "back" ? "page" : undefined}
             onClick={() => view.value === "back" ? (view.value = "bench") : void lookBack()}>
             {view.value === "back" ? "The bench" : "Kept"}
-          </button>
+          </Plain>
           {working && (
-            <button type="button" class="plain" onClick={clearBench}>Another recipe</button>
+            <Plain onClick={clearBench}>Another recipe</Plain>
           )}
         </span>
       </nav>

@@ -2,6 +2,7 @@
 
 import { useSignal } from "@preact/signals";
 import { join, joinProblem } from "./joining.ts";
+import { Plain, Problem } from "./plain.tsx";
 
 export function Join() {
   const code = useSignal("");
@@ -19,9 +20,9 @@ export function Join() {
         <input id="join-code" class="join-code" autocomplete="off" autocapitalize="characters" spellcheck={false}
           placeholder="K7QM-4TXA" maxLength={12} value={code.value}
           onInput={(event) => (code.value = event.currentTarget.value)} />
-        <p class="problem" role="alert">{joinProblem.value}</p>
+        <Problem>{joinProblem.value}</Problem>
         <p class="ask-ways">
-          <button type="submit" class="strong" disabled={code.value.trim().length < 8}>Join</button>
+          <Plain type="submit" class="strong" disabled={code.value.trim().length < 8}>Join</Plain>
         </p>
       </form>
     </main>

@@ -2,7 +2,7 @@
 
 import { signal } from "@preact/signals";
 import { onEvent } from "./live.ts";
-import { asked, posted, ProblemError, unpaired } from "./server.ts";
+import { asked, posted, sentenceOf, unpaired } from "./server.ts";
 
 export interface Devices {
   lan: boolean;
@@ -26,16 +26,13 @@ export function deviceName(agent: string): string {
   return system ? `${kind} (${system})` : kind;
 }
 
-const sentence = (error: unknown): string =>
-  error instanceof ProblemError ? error.message : "The page failed at this; reload it.";
-
 export async function join(code: string): Promise<void> {
   joinProblem.value = "";
   try {
     await posted("pair", { code, name: deviceName(navigator.userAgent) });
     unpaired.value = false;
   } catch (error) {
-    joinProblem.value = sentence(error);
+    joinProblem.value = sentenceOf(error);
     unpaired.value = true;
   }
 }

@@ -2,6 +2,7 @@
 
 import { useSignal } from "@preact/signals";
 import { keep, keeping, keepProblem } from "./looking_back.ts";
+import { Plain, Problem } from "./plain.tsx";
 import { bench } from "./store.ts";
 import { spokenTitle } from "./titles.ts";
 
@@ -27,8 +28,8 @@ export function KeepForm({ title }: { title: string }) {
         <input id="keep-why" autocomplete="off" maxLength={200} data-draft="yes" placeholder="less sweet, for Anna"
           value={why.value} onInput={(event) => (why.value = event.currentTarget.value)} />
       </p>
-      <button type="submit" class="plain" disabled={keeping.value || named.trim() === ""}>Keep</button>
-      <p class="problem" role="alert">{keepProblem.value}</p>
+      <Plain type="submit" disabled={keeping.value || named.trim() === ""}>Keep</Plain>
+      <Problem>{keepProblem.value}</Problem>
       <p class="quiet" aria-live="polite">{now ? `Kept as ${now.name}, version ${now.place}.` : ""}</p>
     </form>
   );

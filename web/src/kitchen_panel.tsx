@@ -2,6 +2,7 @@
 
 import { signal } from "@preact/signals";
 import type { Kitchen, OvenKind } from "./api.ts";
+import { Plain } from "./plain.tsx";
 import { TinFields } from "./tin_fields.tsx";
 import { bench, setKitchen, tongue } from "./store.ts";
 import { degrees, entryOf, localeNames } from "./words.ts";
@@ -95,6 +96,7 @@ export function KitchenFields({ id, kitchen, onSet }: { id: string; kitchen: Kit
   const kept = (typed: number | undefined, zero: number): number | undefined =>
     typed === undefined || !american ? typed : (typed - zero) / 1.8;
   const unit = american ? "°F" : "°C";
+  const room = { unit, low: american ? 14 : -10, high: american ? 122 : 50 };
   const set = (field: keyof Kitchen) => (value: unknown) => onSet(changed(kitchen, field, value));
   const setIn = (field: "oven" | "yeast" | "flour", part: string) => (value: unknown) => {
     const { [part]: _, ...rest } = (kitchen[field] ?? {}) as Record<string, unknown>;
@@ -108,8 +110,12 @@ export function KitchenFields({ id, kitchen, onSet }: { id: string; kitchen: Kit
     set("measures")(vessels.map(([name, usual]) => ({ name, ml: of(name, usual) })));
   return (
     <>
-      <FigureField id={`${id}room`} label="Room" unit={unit} low={american ? 14 : -10} high={american ? 122 : 50}
+      <FigureField id={`${id}room`} label="Room" {...room}
         value={shown(kitchen.room_celsius, 32)} onSet={(typed) => set("room_celsius")(kept(typed, 32))} />
+      {kitchen.room_celsius !== undefined && !kitchen.room_by_hour && (
+        <FigureField id={`${id}night`} label="At night" {...room}
+          value={shown(kitchen.room_night_celsius, 32)} onSet={(typed) => set("room_night_celsius")(kept(typed, 32))} />
+      )}
       <FigureField id={`${id}altitude`} label="Height above the sea" unit="m" low={-430} high={5500}
         value={kitchen.altitude_m} onSet={set("altitude_m")} />
       <ChoiceField id={`${id}oven`} label="Oven" value={kitchen.oven?.kind} choices={ovens} onSet={setIn("oven", "kind")} />
@@ -155,7 +161,7 @@ export const KitchenPanel = () => (
     <WordsField id="awake" label="Somebody is up" hint="6-23" value={bench.value.kitchen.awake} />
     <WordsField id="prices" label="Packs and prices" hint="plain flour 1 kg 0.89" value={pricesText(bench.value.kitchen.prices)} />
     <p class="field close">
-      <button type="button" class="plain" onClick={() => (kitchenOpen.value = false)}>Done</button>
+      <Plain onClick={() => (kitchenOpen.value = false)}>Done</Plain>
     </p>
   </section>
 );

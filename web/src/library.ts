@@ -1,6 +1,6 @@
 // Recipes that are kept, their versions and the bakes of them, as the interface gives them.
 
-import type { Kitchen, Range, Recipe } from "./api.ts";
+import type { Kitchen, NoteRead, Range, Recipe } from "./api.ts";
 import { asked, posted } from "./server.ts";
 
 export interface KeptRecipe {
@@ -43,7 +43,7 @@ export interface TrialSeen {
   kitchen: string | null;
   started_at: string;
   closed_at: string | null;
-  notes: { note: number; at: string; text: string; corrected: boolean }[];
+  notes: NoteRead[];
   learnt?: string[];
 }
 
@@ -91,7 +91,10 @@ type Amount = { grams: number; pct_flour: number | null } | null;
 /** Two versions side by side: amounts that differ, and what the models make of it. */
 export interface Comparison {
   lines: { part: string; name: string; before: Amount; after: Amount }[];
-  outcome: { figure: string; words: string; unit: string; before: Range | null; after: Range | null }[];
+  outcome: {
+    figure: string; words: string; unit: string; before: Range | null; after: Range | null;
+    noted_before?: string; noted_after?: string;
+  }[];
 }
 export const compared = (before: string, after: string, kitchen: Kitchen): Promise<Comparison> =>
   posted<Comparison>("compare", { before, after, kitchen });
@@ -109,7 +112,7 @@ export const versionOf = (version: string): Promise<Recipe> =>
   asked<Recipe>(`library/version?of=${encodeURIComponent(version)}`);
 export const keepRecipe = (question: { recipe: Recipe; name?: string; why?: string; from?: string }): Promise<Kept> =>
   posted<Kept>("library", question);
-export const trialOf = (trial: number): Promise<TrialSeen> => asked<TrialSeen>(`trials/${trial}`);
+export const trialOf = (trial: number): Promise<TrialSeen> => asked<TrialSeen>(`trials/${trial}?forecast=no`);
 
 /** A kept recipe in words, to stand where the found text stood. */
 export const wordsOf = (recipe: Recipe): string =>

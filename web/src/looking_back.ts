@@ -3,18 +3,30 @@
 import { signal } from "@preact/signals";
 import { compared, type Comparison, type Course, courseOf, type CourseEntry, type Diagnosis, diagnosisOf, keepRecipe, type KeptRecipe, type Lesson, lessonsOf, listKept, type Next, nextOf, type TrialSeen, trialOf, versionOf, wordsOf } from "./library.ts";
 import { asChanges } from "./adjusted.ts";
-import type { Recipe } from "./api.ts";
+import { newKey } from "./baking/session.ts";
+import { type Recipe, sendPicture } from "./api.ts";
 import { onEvent } from "./live.ts";
-import { bench, layKept, recipeNow, sentenceOf } from "./store.ts";
+import { posted, sentenceOf } from "./server.ts";
+import { bench, layKept, recipeNow } from "./store.ts";
 
 export const view = signal<"bench" | "back">("bench");
 export const kept = signal<KeptRecipe[] | null>(null);
 export const course = signal<Course | null>(null);
 export const backProblem = signal("");
 
+/** A version or a bake, to be set beside another. */
+export interface Side {
+  /** What the program calls it. */
+  called: string;
+  /** What it is called here. */
+  words: string;
+  /** Orders the two. */
+  order: number;
+  pictures: readonly string[];
+}
 export interface SideBySide {
-  before: CourseEntry;
-  after: CourseEntry;
+  before: Side;
+  after: Side;
   found: Comparison;
 }
 export const sideBySide = signal<SideBySide | null>(null);
@@ -35,8 +47,45 @@ async function asking(work: () => Promise<void>): Promise<void> {
   }
 }
 
+/** The pictures of a bake that stand, oldest first. */
+export const picturesOf = ({ notes }: TrialSeen): string[] =>
+  notes.filter((note) => !note.corrected).flatMap(({ pictures }) => pictures);
+
+/** Those of the bakes of a version, oldest first. */
+export const picturesOfVersion = (entry: CourseEntry): string[] =>
+  trials.value.filter(({ trial }) => entry.trials.includes(trial))
+    .sort((one, other) => one.trial - other.trial).flatMap(picturesOf);
+
+/** Notes of a bake that is over: what teaches its kitchen opens it and closes it again. */
+export async function noteLate({ trial, closed_at }: TrialSeen, text: string, picture?: string, instead_of?: number): Promise<void> {
+  const key = newKey();
+  const send = (): Promise<unknown> => picture
+    ? sendPicture(trial, picture, { text, key, at_ms: Date.now() })
+    : posted(`trials/${trial}/notes`, { text, key, ...(instead_of ? { instead_of } : {}) });
+  await send().catch(async (error: unknown) => {
+    if (closed_at === null) {
+      throw error;
+    }
+    await posted(`trials/${trial}/reopen`, {});
+    await send().finally(() => posted(`trials/${trial}/close`, {}));
+  });
+  await refresh();
+}
+
+export const takeBack = (bake: TrialSeen, note: number): Promise<void> =>
+  asking(() => noteLate(bake, "taken back", undefined, note));
+
+/** The kitchen as if this bake had never taught it. */
+export const unlearn = (trial: number, kitchen: string | null): Promise<void> => asking(async () => {
+  await posted("kitchen/unlearn", { kitchen, trial });
+  await refresh();
+});
+
 export const openCourse = (name: string): Promise<void> => asking(async () => {
-  sideBySide.value = null;
+  if (course.value?.name !== name) {
+    sideBySide.value = null;
+    chosen.value = null;
+  }
   course.value = await courseOf(name);
   // A bake that cannot be read leaves the others on show.
   const bakes = course.value.history.flatMap((entry) => entry.trials);
@@ -88,10 +137,18 @@ export const lookBack = (name?: string): Promise<void> => asking(async () => {
   }
 });
 
-/** Two versions beside each other: what changed, and what that does. */
-export const compare = (before: CourseEntry, after: CourseEntry): Promise<void> => asking(async () => {
-  const found = await compared(before.version, after.version, bench.value.kitchen);
-  sideBySide.value = { before, after, found };
+/** The side that the next one is set beside. */
+export const chosen = signal<Side | null>(null);
+
+/** Two beside each other: what changed, and what that does. */
+export const choose = (side: Side): Promise<void> => asking(async () => {
+  const other = chosen.value;
+  chosen.value = other ? null : side;
+  if (other && other.called !== side.called) {
+    const [before, after] = other.order < side.order ? [other, side] : [side, other];
+    const found = await compared(before.called, after.called, bench.value.kitchen);
+    sideBySide.value = { before, after, found };
+  }
 });
 
 export const layVersion = (name: string, { version, place }: CourseEntry): Promise<void> => asking(async () => {

@@ -9,6 +9,7 @@ import "../style/devices.css";
 import "../style/look_back.css";
 import "../style/kitchen.css";
 import "../style/baking.css";
+import "../style/noting.css";
 import "../style/small.css";
 import "../style/print.css";
 import { render } from "preact";

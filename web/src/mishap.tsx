@@ -2,6 +2,7 @@
 // lost, and a way to go on.
 
 import { Component, type ComponentChildren } from "preact";
+import { Plain } from "./plain.tsx";
 import { bench, clearBench } from "./store.ts";
 
 export class Mishap extends Component<{ children: ComponentChildren }, { failed: boolean }> {
@@ -21,10 +22,10 @@ export class Mishap extends Component<{ children: ComponentChildren }, { failed:
         <p class="lead">Its words are here: copy them, then start afresh.</p>
         <textarea rows={12} readOnly aria-label="Found text" value={bench.value.found} />
         <p class="ask-ways">
-          <button type="button" class="strong" onClick={() => {
+          <Plain class="strong" onClick={() => {
             clearBench();
             this.setState({ failed: false });
-          }}>Start afresh</button>
+          }}>Start afresh</Plain>
         </p>
       </main>
     );

@@ -2,7 +2,11 @@
 
 import type { LowHigh, Range } from "./api.ts";
 
-const language = typeof navigator === "undefined" ? "en" : navigator.language;
+/** The reader's. */
+export const language = typeof navigator === "undefined" ? "en" : navigator.language;
+/** "1 May 2026". */
+export const dayWords = (at: string | number): string => new Date(at).toLocaleDateString(language, { dateStyle: "long" });
+
 /** What stands before the decimals for this reader: a point or a comma. */
 export const decimalMark = new Intl.NumberFormat(language).format(1.5).includes(",") ? "," : ".";
 

@@ -6,6 +6,7 @@ import { DayPicture } from "./day_picture.tsx";
 import { DoughPicture } from "./dough_picture.tsx";
 import { Finish } from "./finish.tsx";
 import { ForecastWords } from "./forecast_words.tsx";
+import { Problem } from "./plain.tsx";
 import { RisePicture } from "./rise_picture.tsx";
 import { drawsShown, forecast, forecasting, forecastProblem } from "./store.ts";
 import { figure } from "./numbers.ts";
@@ -16,7 +17,7 @@ export function Pictures() {
   return (
     <section id="pictures" class="pictures" aria-label="Forecast" aria-busy={busy} tabIndex={0}>
       <p class={`working ${busy ? "on" : ""}`} aria-hidden="true" />
-      <p class="problem" role="alert">{forecastProblem.value}</p>
+      <Problem>{forecastProblem.value}</Problem>
       {now === null ? (
         <div class="waiting" aria-hidden="true" />
       ) : (

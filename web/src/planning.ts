@@ -3,7 +3,8 @@
 import { effect, signal } from "@preact/signals";
 import { askDay, clockOf, type Clock, type Day, type DayAlternative, minutesOf, wallClock } from "./day.ts";
 import { quickDraws } from "./forecast_runner.ts";
-import { bench, forecasting, layRecipe, recipeNow, sentenceOf } from "./store.ts";
+import { sentenceOf } from "./server.ts";
+import { bench, forecasting, layRecipe, recipeNow } from "./store.ts";
 
 /** When it is wanted; empty: as soon as can be. */
 export const readyAt = signal<Clock>("");

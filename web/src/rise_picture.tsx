@@ -5,27 +5,17 @@ import { type Band, BandPlot, BandTable } from "./band_plot.tsx";
 import { Figures } from "./figures.tsx";
 import { proveName, targetWords } from "./forecast_words.tsx";
 import { figure, longestMinutes, rangeWords, saidDurations, statedMinutes } from "./numbers.ts";
+import { Quiet } from "./plain.tsx";
 import { tongue } from "./store.ts";
 import { capital, degrees } from "./words.ts";
-
-/** The size to reach as a ratio of volumes; undefined where it is no size. */
-function targetRatio({ target, target_volume_ratio }: Prove): number | undefined {
-  if (target_volume_ratio !== undefined) {
-    return target_volume_ratio;
-  }
-  if (typeof target === "number") {
-    return target;
-  }
-  const words = (target ?? "").toLowerCase();
-  return /doubl|twice/.test(words) ? 2 : /tripl|three times/.test(words) ? 3 : undefined;
-}
 
 const usable = (band: Prove["band"]): band is NonNullable<Prove["band"]> =>
   band !== undefined && band.minutes.length > 1 &&
   band.volume_ratio.p50.length === band.minutes.length;
 
 export function RisePicture({ prove }: { prove: Prove }) {
-  if (!usable(prove.band)) {
+  // In the freezer nothing rises.
+  if (!usable(prove.band) || prove.frost) {
     return null;
   }
   const name = capital(proveName(prove, tongue.value));
@@ -36,17 +26,21 @@ export function RisePicture({ prove }: { prove: Prove }) {
   const then = prove.volume_ratio_at_stated;
   const warmth =
     typeof prove.celsius === "number" ? prove.celsius : (prove.celsius?.p50 ?? null);
-  const target = targetRatio(prove);
+  const target = prove.target_volume_ratio;
   const reach = prove.minutes_to_target;
   const said = prove.stated_minutes?.high ?? prove.stated_minutes?.low;
+  // The rise to its target and a while beyond; where it leads after that is another question.
+  const until = reach && reach.p90 < longestMinutes ? Math.max(reach.p90 * 1.4, (said ?? 0) * 1.1) : undefined;
+  const { minutes } = prove.band;
+  const last = minutes.filter((minute) => minute <= (until ?? Infinity)).length - 1;
+  const warm = prove.dough_band?.celsius.p50;
   const band: Band = {
-    minutes: prove.band.minutes,
+    minutes,
     curves: prove.band.volume_ratio,
     target,
     reached: (reach?.p50 ?? 0) < longestMinutes ? reach : null,
     print: (ratio) => `× ${figure(ratio, 1)}`,
-    // The rise to its target and a while beyond; where it leads after that is another question.
-    until: reach && reach.p90 < longestMinutes ? Math.max(reach.p90 * 1.4, (said ?? 0) * 1.1) : undefined,
+    until,
     most: target === undefined ? undefined : 1 + (target - 1) * 1.8,
     height: 164,
     label: `${name}: ${targetWords(prove.target)}${when}.`,
@@ -56,11 +50,18 @@ export function RisePicture({ prove }: { prove: Prove }) {
     <figure class="picture rise-picture">
       <figcaption>
         <h2>{name}</h2>
-        <p class="quiet">
+        <Quiet>
           until {targetWords(prove.target)}{warmth !== null && `, at ${degrees(warmth, tongue.value)}`}
-        </p>
+        </Quiet>
       </figcaption>
       <BandPlot {...band} />
+      {warm && (
+        <p class="quiet warmth" title="The dough, on the way">
+          {[0, 1, 2, 3, 4].map((part) => (
+            <span key={part}>{degrees(warm[Math.round((part / 4) * last)] ?? NaN, tongue.value)}</span>
+          ))}
+        </p>
+      )}
       {stated !== "" && then && (
         <p class="stated">
           After the written {stated} it is {rangeWords(then, (ratio) => figure(ratio, 1))} times its size.

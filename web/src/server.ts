@@ -8,6 +8,10 @@ export const unpaired = signal(false);
 /** The program's sentence for the person: what is wrong, where, and the mend. */
 export class ProblemError extends Error {}
 
+/** What to tell the person of what went wrong. */
+export const sentenceOf = (error: unknown, otherwise = "The page failed at this; reload it."): string =>
+  error instanceof ProblemError ? error.message : otherwise;
+
 const offline = "The program does not answer: is maslin serve still running?";
 
 export async function asked<T>(path: string, init: RequestInit = {}): Promise<T> {

@@ -4,10 +4,12 @@
 import { computed, effect, signal } from "@preact/signals";
 import { type Amounts, withAmounts } from "./amounts.ts";
 import * as api from "./api.ts";
-import { type Forecast, type Kitchen, ProblemError, type Recipe } from "./api.ts";
+import type { Forecast, Kitchen, Recipe } from "./api.ts";
 import { forecastRunner, fullDraws, type Hand } from "./forecast_runner.ts";
-import { begun, changed, type History, moved, redone, undone } from "./history.ts";
 import { loadBench, saveBench } from "./autosave.ts";
+import { begun, changed, type History, moved, redone, undone } from "./history.ts";
+import { language } from "./numbers.ts";
+import { sentenceOf } from "./server.ts";
 import { doubtPlace, type TieKey, tied } from "./source_ties.ts";
 import { type Tongue, tongueOf } from "./words.ts";
 
@@ -67,9 +69,7 @@ export const openDoubts = computed(() => {
 // What is seen but not undone.
 export const pointed = signal<TieKey>("");
 export const showPercent = signal(false);
-export const tongue = signal<Tongue>(
-  tongueOf(typeof navigator === "undefined" ? "en" : navigator.language),
-);
+export const tongue = signal<Tongue>(tongueOf(language));
 export const reading = signal(false);
 export const readProblem = signal("");
 
@@ -121,8 +121,6 @@ function wantForecast(hand: Hand): void {
   }
 }
 
-export const sentenceOf = (error: unknown): string =>
-  error instanceof ProblemError ? error.message : "The page failed at this; reload it.";
 
 /** Changes the bench; a moving hand leaves one step to undo, however far it goes. */
 function change(next: Partial<Bench>, hand: Hand = "resting"): void {

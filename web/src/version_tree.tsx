@@ -1,15 +1,15 @@
 // The versions of a recipe as a tree: newest at the top, branches on rails of their own.
 
-import { useSignal } from "@preact/signals";
-import { compare, layVersion } from "./looking_back.ts";
-import type { Course, CourseEntry } from "./library.ts";
+import { dayWords } from "./numbers.ts";
+import { CompareButton } from "./compare_button.tsx";
+import { chosen, layVersion, picturesOfVersion } from "./looking_back.ts";
+import type { Course } from "./library.ts";
+import { Plain, Quiet, Unseen } from "./plain.tsx";
+import { Shot } from "./shot.tsx";
 import { versionTree, type TreeRow } from "./versions.ts";
 
 const rowHeight = 92;
 const railWidth = 26;
-
-const dayOf = (instant: string): string =>
-  new Date(instant).toLocaleDateString(navigator.language, { day: "numeric", month: "long", year: "numeric" });
 
 function Rails({ rows }: { rows: TreeRow[] }) {
   const rails = Math.max(...rows.map(({ rail }) => rail)) + 1;
@@ -26,7 +26,6 @@ function Rails({ rows }: { rows: TreeRow[] }) {
 }
 
 export function VersionTree({ course }: { course: Course }) {
-  const chosen = useSignal<CourseEntry | null>(null);
   const rows = versionTree(course.history);
   return (
     <div class="version-tree">
@@ -34,31 +33,25 @@ export function VersionTree({ course }: { course: Course }) {
       <ol reversed style={{ "--row": `${rowHeight}px` }}>
         {rows.map(({ entry, parent }) => {
           const from = parent === null ? null : rows[parent]?.entry;
-          const other = chosen.value;
+          const pictures = picturesOfVersion(entry);
+          const newest = pictures.at(-1);
+          const words = `version ${entry.place}`;
           return (
-            <li key={entry.version} class={other?.version === entry.version ? "chosen-version" : ""}>
+            <li key={entry.version} class={chosen.value?.called === entry.version ? "chosen-version" : ""}>
+              {newest && <Shot id={newest} of={words} />}
               <p class="version-why">
                 <strong>{entry.place}</strong> {entry.why || (from ? "changed" : "as found")}
               </p>
-              <p class="quiet">
-                {dayOf(entry.saved_at)}{from && from.place !== entry.place - 1 ? `, from ${from.place}` : ""}
+              <Quiet>
+                {dayWords(entry.saved_at)}{from && from.place !== entry.place - 1 ? `, from ${from.place}` : ""}
                 {entry.trials.length > 0 && `, baked ${entry.trials.length === 1 ? "once" : `${entry.trials.length} times`}`}
-              </p>
+              </Quiet>
               <p class="version-ways">
-                <button type="button" class="plain" onClick={() => void layVersion(course.name, entry)}>
-                  Lay on the bench<span class="unseen">: version {entry.place}</span>
-                </button>
-                {other !== null && other.version !== entry.version ? (
-                  <button type="button" class="plain" onClick={() => {
-                    const [first, second] = other.place < entry.place ? [other, entry] : [entry, other];
-                    chosen.value = null;
-                    void compare(first, second);
-                  }}>with this<span class="unseen">: version {entry.place}</span></button>
-                ) : rows.length > 1 && (
-                  <button type="button" class="plain" aria-pressed={other !== null}
-                    onClick={() => (chosen.value = other === null ? entry : null)}>
-                    Compare<span class="unseen"> version {entry.place}</span> …
-                  </button>
+                <Plain onClick={() => void layVersion(course.name, entry)}>
+                  Lay on the bench<Unseen>: {words}</Unseen>
+                </Plain>
+                {(rows.length > 1 || chosen.value) && (
+                  <CompareButton called={entry.version} words={words} order={entry.place} pictures={pictures.slice(-2)} />
                 )}
               </p>
             </li>

@@ -4,7 +4,8 @@ import { effect, signal } from "@preact/signals";
 import { type Adjustment, askAdjustment, type LineChange, lineChanges, withAll, withChange } from "./adjusted.ts";
 import { askForecast, type Forecast, type Line, type Recipe } from "./api.ts";
 import { quickDraws } from "./forecast_runner.ts";
-import { bench, layRecipe, recipeNow, sentenceOf } from "./store.ts";
+import { sentenceOf } from "./server.ts";
+import { bench, layRecipe, recipeNow } from "./store.ts";
 import type { TieKey } from "./source_ties.ts";
 
 export const wantsOpen = signal(false);

@@ -5,6 +5,7 @@ import { useSignal } from "@preact/signals";
 import type { LineChange } from "./adjusted.ts";
 import { EffectTable } from "./effect_table.tsx";
 import { gramsFigure } from "./numbers.ts";
+import { Plain, Problem, Quiet, Unseen } from "./plain.tsx";
 import { forecast } from "./store.ts";
 import {
   answer, type Answer, forget, holds, takeAll, takeLine, taken, toggleHold, unwant, want, wanting, wantProblem,
@@ -26,7 +27,7 @@ function Say() {
       <input id="want" autocomplete="off" data-draft={draft.value === "" ? "no" : "yes"}
         placeholder="sugar at most 15 %, 12 pieces of 80 g …" value={draft.value}
         onInput={(event) => (draft.value = event.currentTarget.value)} />
-      <button type="submit" class="plain" disabled={draft.value.trim() === ""}>Want this</button>
+      <Plain type="submit" disabled={draft.value.trim() === ""}>Want this</Plain>
     </form>
   );
 }
@@ -38,15 +39,15 @@ function Chosen() {
         <ul class="chosen" aria-label="Wanted">
           {wants.value.map((words) => (
             <li key={words}>
-              <button type="button" class="chosen-want" onClick={() => unwant(words)}
-                aria-label={`${words}: no longer wanted`}>{words}<span aria-hidden="true"> ×</span></button>
+              <Plain class="chosen-want" onClick={() => unwant(words)}
+                aria-label={`${words}: no longer wanted`}>{words}<span aria-hidden="true"> ×</span></Plain>
             </li>
           ))}
         </ul>
       )}
       <ul class="offers" aria-label="Often wanted">
         {offers.filter((words) => !wants.value.includes(words)).map((words) => (
-          <li key={words}><button type="button" class="plain" onClick={() => want(words)}>{words}</button></li>
+          <li key={words}><Plain onClick={() => want(words)}>{words}</Plain></li>
         ))}
       </ul>
     </>
@@ -55,13 +56,13 @@ function Chosen() {
 
 function Held() {
   return holds.value.length === 0 ? (
-    <p class="quiet">Tap the name of a line below to keep that line as it is.</p>
+    <Quiet>Tap the name of a line below to keep that line as it is.</Quiet>
   ) : (
     <p class="held-list">
       Kept as they are:{" "}
       {holds.value.map((name) => (
-        <button key={name} type="button" class="plain" onClick={() => toggleHold(name)}
-          aria-label={`${plain(name)}: may change again`}>{plain(name)}<span aria-hidden="true"> ×</span></button>
+        <Plain key={name} onClick={() => toggleHold(name)}
+          aria-label={`${plain(name)}: may change again`}>{plain(name)}<span aria-hidden="true"> ×</span></Plain>
       ))}
     </p>
   );
@@ -78,12 +79,12 @@ function ChangeRow({ change }: { change: LineChange }) {
         <span class="change-name">{capital(same || !from ? to.name : from.name)}</span>
         <span class="change-grams">
           <span class="before">{from ? `${gramsFigure(from.grams)} g` : "none"}</span>
-          <span aria-hidden="true"> → </span><span class="unseen"> becomes </span>
+          <span aria-hidden="true"> → </span><Unseen> becomes </Unseen>
           <strong>{gone ? "none" : `${gramsFigure(to.grams)} g`}{same || !from ? "" : ` ${to.name}`}</strong>
         </span>
         {has ? <span class="quiet taken">taken</span> : (
-          <button type="button" class="plain" onClick={() => takeLine(change)}
-            aria-label={`Take: ${to.name} ${gramsFigure(to.grams)} g`}>Take</button>
+          <Plain onClick={() => takeLine(change)}
+            aria-label={`Take: ${to.name} ${gramsFigure(to.grams)} g`}>Take</Plain>
         )}
       </p>
       <p class="change-why">
@@ -122,11 +123,11 @@ function Answered({ said }: { said: Answer }) {
       {then && forecast.value && taken.value.length === 0 && <EffectTable heading="All of it does" before="Now" after="Then" now={forecast.value} then={then} />}
       <p class="ask-ways">
         {left + notes.length > 0 && (
-          <button type="button" class="strong" onClick={takeAll}>
+          <Plain class="strong" onClick={takeAll}>
             {left === changes.length ? left > 1 ? `Take all ${left}` : "Take it" : "Take the rest"}
-          </button>
+          </Plain>
         )}
-        <button type="button" class="plain" onClick={forget}>Leave {left === changes.length ? "it as it is" : "the rest"}</button>
+        <Plain onClick={forget}>Leave {left === changes.length ? "it as it is" : "the rest"}</Plain>
       </p>
     </>
   );
@@ -136,12 +137,12 @@ export function Wants() {
   const open = wantsOpen.value;
   return (
     <section class={`wants ${open ? "open" : ""}`} aria-label="Wants">
-      <button type="button" class="plain wants-open" aria-expanded={open} aria-controls="wants"
-        onClick={() => (wantsOpen.value = !open)}>Want it different?</button>
+      <Plain class="plain wants-open" aria-expanded={open} aria-controls="wants"
+        onClick={() => (wantsOpen.value = !open)}>Want it different?</Plain>
       <div id="wants" hidden={!open}>
         <Say />
         <Chosen />
-        <p class="problem" role="alert">{wantProblem.value}</p>
+        <Problem>{wantProblem.value}</Problem>
         <div aria-live="polite" aria-busy={wanting.value}>
           {answer.value && <Answered said={answer.value} />}
         </div>

@@ -7,6 +7,7 @@ import { DoubtNotes } from "./doubt_notes.tsx";
 import { HandOn } from "./hand_on.tsx";
 import { KeepForm } from "./keep_form.tsx";
 import { Method } from "./method.tsx";
+import { Quiet } from "./plain.tsx";
 import { bench, openDoubts, showPercent } from "./store.ts";
 import { spokenTitle } from "./titles.ts";
 import { Wants } from "./wants.tsx";
@@ -65,7 +66,7 @@ export function WeighedRecipe({ recipe }: { recipe: Recipe }) {
       {recipe.parts.map((part, p) => (
         <PartOf key={p} part={part} index={p} alone={recipe.parts.length === 1} />
       ))}
-      {recipe.parts.length === 0 && <p class="quiet">No amounts were found in these words.</p>}
+      {recipe.parts.length === 0 && <Quiet>No amounts were found in these words.</Quiet>}
       {(recipe.remarks ?? []).length > 0 && (
         <details class="remarks">
           <summary>Words that are neither amount nor method ({recipe.remarks?.length})</summary>

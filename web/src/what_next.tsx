@@ -1,6 +1,7 @@
 // What to change for the next bake: by the scores of those before, and by the faults of the last.
 
 import { Effect } from "./bakes.tsx";
+import { Plain, Quiet, Unseen } from "./plain.tsx";
 import { Sides } from "./sides.tsx";
 import { askNext, layNext, next } from "./looking_back.ts";
 import { figure, gramsFigure } from "./numbers.ts";
@@ -23,12 +24,12 @@ function Proposed({ reason, changes, adjustment }: NonNullable<NonNullable<typeo
 export function WhatNext() {
   const found = next.value;
   if (found === null) {
-    return <p><button type="button" class="plain" onClick={() => void askNext()}>What to try next?</button></p>;
+    return <p><Plain onClick={() => void askNext()}>What to try next?</Plain></p>;
   }
   const lay = (recipe: typeof found.mends[0]["recipe"], words: string) => (
-    <button type="button" class="plain" onClick={() => void layNext(recipe)}>
-      Lay on the bench<span class="unseen">: {words}</span>
-    </button>
+    <Plain onClick={() => void layNext(recipe)}>
+      Lay on the bench<Unseen>: {words}</Unseen>
+    </Plain>
   );
   return (
     <section aria-label="What to try next">
@@ -39,7 +40,7 @@ export function WhatNext() {
           <Sides heading="As forecast" places={["Best so far", "Then"]} figures={found.effect} />
           {lay(found.next.adjustment.recipe, "what to try next")}
         </>
-      ) : <p class="quiet">{found.why_not}</p>}
+      ) : <Quiet>{found.why_not}</Quiet>}
       <ul class="faults">{found.mends.map(({ fault, cause, chance, mend, recipe, ...effect }) => (
         <li key={fault}>
           <h3>{capital(fault)}: {mend}</h3>

@@ -1,9 +1,11 @@
 // One step at a time, in large type: what to do, how long it will take, what is seen, and
 // the times to come.
 
+import type { ComponentChildren } from "preact";
 import { useEffect, useMemo } from "preact/hooks";
 import { useSignal } from "@preact/signals";
 import { duration } from "../numbers.ts";
+import { Plain, Problem } from "../plain.tsx";
 import { spokenTitle } from "../titles.ts";
 import { capital, degrees, plain, type Tongue, word } from "../words.ts";
 import { ComingTimes } from "./coming_times.tsx";
@@ -27,6 +29,10 @@ export interface BakingViewProps {
   onLeave: () => void;
   onFinish: () => void;
   finishWords: string;
+  /** What else may be noted while a step is in hand. */
+  further?: ComponentChildren;
+  /** What is known of a note beside its words. */
+  about?: ((key: string) => ComponentChildren) | undefined;
 }
 
 function ring(): void {
@@ -58,7 +64,7 @@ function Settings({ step, session, tongue }: { step: ChecklistStep; session: Ses
   return celsius === null || celsius === undefined ? null : <p class="step-setting">{degrees(celsius, tongue)}</p>;
 }
 
-function Said({ session, say }: { session: Session; say: Say }) {
+function Said({ session, say, about }: Pick<BakingViewProps, "session" | "say" | "about">) {
   const said = session.said.value;
   if (!said) {
     return null;
@@ -72,13 +78,13 @@ function Said({ session, say }: { session: Session; say: Say }) {
           { time: duration(Math.abs(moved)) });
   return (
     <div class="said" role="status">
-      <p><strong>{capital(said.text)}.</strong> {words}</p>
-      <button type="button" class="plain" onClick={() => void session.takeBack(said.key)}>{say("Take it back")}</button>
+      <div><p><strong>{capital(said.text)}.</strong> {words}</p>{about?.(said.key)}</div>
+      <Plain onClick={() => void session.takeBack(said.key)}>{say("Take it back")}</Plain>
     </div>
   );
 }
 
-export function BakingView({ session, say, tongue, waiting, onLeave, onFinish, finishWords }: BakingViewProps) {
+export function BakingView({ session, say, tongue, waiting, onLeave, onFinish, finishWords, further, about }: BakingViewProps) {
   const now_ms = useNow(session.now);
   const listed = useSignal(false);
   const lock = useMemo(wakeLock, []);
@@ -111,15 +117,16 @@ export function BakingView({ session, say, tongue, waiting, onLeave, onFinish, f
   return (
     <section class="baking" aria-label={say("Baking")}>
       <header class="baking-head">
-        <button type="button" class="plain" onClick={onLeave}>{say("Close")}</button>
+        <Plain onClick={onLeave}>{say("Close")}</Plain>
         <p class="baking-title">{spokenTitle(session.title)}</p>
-        <button type="button" class="plain" disabled={session.entries.value.length === 0}
-          onClick={() => void session.undo()}>{say("Undo")}</button>
+        <Plain disabled={session.entries.value.length === 0}
+          onClick={() => void session.undo()}>{say("Undo")}</Plain>
+        {session.canRedo.value && <Plain onClick={() => void session.redo()}>{say("Redo")}</Plain>}
       </header>
       <progress class="baking-progress" max={checklist.length}
         value={step ? checklist.indexOf(step) : checklist.length} aria-label={say("Steps done")} />
       {waiting && <p class="baking-waiting" role="status">{waiting}</p>}
-      {session.problem.value !== "" && <p class="problem" role="alert">{session.problem.value}</p>}
+      {session.problem.value !== "" && <Problem>{session.problem.value}</Problem>}
       {step ? (
         <div class="step-in-hand">
           <p class="quiet step-count">
@@ -133,14 +140,14 @@ export function BakingView({ session, say, tongue, waiting, onLeave, onFinish, f
           {lasting && (
             <StepClock key={step.step} lasting={lasting} begun_at_ms={begun_at_ms} now_ms={now_ms} say={say} onLook={ring} />
           )}
-          <Said session={session} say={say} />
+          <Said session={session} say={say} about={about} />
           {!waits && (
             <>
               {sightsAt(step, checklist).length > 0 && <h2 class="sights-head">{say("What do you see?")}</h2>}
               <SightButtons sights={sightsAt(step, checklist)} say={say} onSee={(sight) => void see(sight)} />
-              {gaugesAt(step).map((gauge) => (
+              {gaugesAt(step, tongue).map((gauge) => (
                 <GaugeSetter key={gauge.words} gauge={gauge} say={say}
-                  onNote={(value) => void session.note(step.step, gauge.note(value, minutes))} />
+                  onNote={(value) => void session.note(step.step, gauge.note(value, minutes, gauge.unit))} />
               ))}
             </>
           )}
@@ -149,21 +156,22 @@ export function BakingView({ session, say, tongue, waiting, onLeave, onFinish, f
         <div class="step-in-hand all-done">
           <h1>{say("Done")}</h1>
           <p class="step-said">{say("Everything is ticked off.")}</p>
-          <Said session={session} say={say} />
+          <Said session={session} say={say} about={about} />
         </div>
       )}
+      {further}
       <ComingTimes coming={coming} open={listed.value} onToggle={() => (listed.value = !listed.value)}
-        notes={standing.notes} session={session} say={say} nameOf={(one) => stepName(one, checklist, say, tongue)} />
+        notes={standing.notes} about={about} session={session} say={say} nameOf={(one) => stepName(one, checklist, say, tongue)} />
       <footer class="baking-foot">
         {step && waits && (
-          <button type="button" class="strong" onClick={() => void session.mark(step.step, "begun")}>{say("Begin")}</button>
+          <Plain class="strong" onClick={() => void session.mark(step.step, "begun")}>{say("Begin")}</Plain>
         )}
         {step && !waits && (
-          <button type="button" class="strong" onClick={() => void session.mark(step.step, "done")}>
+          <Plain class="strong" onClick={() => void session.mark(step.step, "done")}>
             {checklist.at(-1)?.step === step.step ? say("Done") : say("Done, next")}
-          </button>
+          </Plain>
         )}
-        {!step && <button type="button" class="strong" onClick={onFinish}>{finishWords}</button>}
+        {!step && <Plain class="strong" onClick={onFinish}>{finishWords}</Plain>}
       </footer>
     </section>
   );

@@ -1,8 +1,7 @@
 // Times of the day and stretches of time as they are said while baking.
 
-import { duration } from "../numbers.ts";
+import { duration, language } from "../numbers.ts";
 
-const language = typeof navigator === "undefined" ? "en" : navigator.language;
 const clock = new Intl.DateTimeFormat(language, { hour: "numeric", minute: "2-digit" });
 
 /** "15:12", to the minute. */

@@ -1,6 +1,9 @@
 // The steps still to come with their likely times, and the notes so far.
 
+import type { ComponentChildren } from "preact";
 import { saidDurations } from "../numbers.ts";
+import { Plain } from "../plain.tsx";
+import { Noted } from "../noted.tsx";
 import { aboutTimeOfDay, timeOfDay } from "./clock_times.ts";
 import type { ChecklistStep, Note } from "./log.ts";
 import type { Coming } from "./outlook.ts";
@@ -10,6 +13,7 @@ import type { Say } from "./words.ts";
 interface ComingTimesProps {
   coming: readonly Coming[];
   notes: readonly Note[];
+  about: ((key: string) => ComponentChildren) | undefined;
   open: boolean;
   onToggle: () => void;
   session: Session;
@@ -17,16 +21,16 @@ interface ComingTimesProps {
   nameOf: (step: ChecklistStep) => string;
 }
 
-export function ComingTimes({ coming, notes, open, onToggle, session, say, nameOf }: ComingTimesProps) {
+export function ComingTimes({ coming, notes, about, open, onToggle, session, say, nameOf }: ComingTimesProps) {
   const rest = coming.slice(1);
   const end = coming.at(-1);
   return (
     <div class="coming">
       {end && (
-        <button type="button" class="coming-head" aria-expanded={open} onClick={onToggle}>
+        <Plain class="coming-head" aria-expanded={open} onClick={onToggle}>
           <span>{say("Still to come")}</span>
           <strong>{say("done about {time}", { time: aboutTimeOfDay(end.ends_at_ms) })}</strong>
-        </button>
+        </Plain>
       )}
       {open && (
         <ol class="coming-steps">
@@ -46,9 +50,10 @@ export function ComingTimes({ coming, notes, open, onToggle, session, say, nameO
             {[...notes].reverse().map((note) => (
               <li key={note.key}>
                 <span class="coming-when">{timeOfDay(note.at_ms)}</span>
-                <span class="coming-name">{note.text}</span>
-                <button type="button" class="plain" aria-label={`${say("Take it back")}: ${note.text}`}
-                  onClick={() => void session.takeBack(note.key)}>{say("Take it back")}</button>
+                <span class="coming-name"><Noted text={note.text} /></span>
+                <Plain aria-label={`${say("Take it back")}: ${note.text}`}
+                  onClick={() => void session.takeBack(note.key)}>{say("Take it back")}</Plain>
+                <div class="told">{about?.(note.key)}</div>
               </li>
             ))}
           </ul>

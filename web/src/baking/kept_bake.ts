@@ -1,7 +1,7 @@
 // The page's bake in the browser's database, so that it is there after a reload, a lock or a
 // day without the program.
 
-import type { Forecast, Kitchen, Recipe } from "../api.ts";
+import type { Forecast, Kitchen, NoteRead, Recipe } from "../api.ts";
 import type { ChecklistStep, Entry } from "./log.ts";
 
 export interface KeptBake {
@@ -16,8 +16,8 @@ export interface KeptBake {
   entries: Entry[];
   /** How many of the first entries the program has. */
   sent: number;
-  /** What was seen, as the program read it, and the forecast it gave last. */
-  observations: unknown[];
+  /** The notes as the program read them, and the forecast it gave last. */
+  notes?: NoteRead[];
   forecast: Forecast | null;
 }
 

@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import fc from "fast-check";
-import { answersToLast, type ChecklistStep, type Doing, type Entry, standingOf, stateOf, stepInHand } from "./log.ts";
+import { answersToLast, doneAgain, type ChecklistStep, type Doing, type Entry, standingOf, stateOf, stepInHand } from "./log.ts";
 import { clockOf, comingSteps, lastingOf } from "./outlook.ts";
 import { gaugesAt, sightsAt } from "./sights.ts";
 
@@ -77,6 +77,28 @@ test("the clock says when to look and when it is late", () => {
 test("every button writes its minutes and, at a prove, which one it is", () => {
   assert.equal(sightsAt(checklist[3]!, checklist).find(({ words }) => words === "Doubled")?.note(31), "last prove doubled at 31 min");
   assert.equal(sightsAt(checklist[4]!, checklist).find(({ ends }) => ends)?.note(24), "done at 24 min");
-  assert.equal(gaugesAt(checklist[4]!)[0]?.note(94, 20), "core 94 °C at 20 min");
+  const [core] = gaugesAt(checklist[4]!);
+  assert.equal(core?.note(94, 20, core.unit), "core 94 °C at 20 min");
+  const [american] = gaugesAt(checklist[4]!, "american");
+  assert.equal(american?.note(american.start, 20, american.unit), "core 198 °F at 20 min");
   assert.equal(sightsAt(step(9, "divide"), checklist).length, 0);
+});
+
+test("what was undone is done again: a note as it was, a step at the moment it was", () => {
+  const undo = (entries: Entry[]): [Entry[], Doing | null] => {
+    const answers = answersToLast(entries);
+    return [[...entries, ...answers.map((one) => entry(one, 40))], doneAgain(entries, answers)];
+  };
+  const base = [entry({ is: "begun", step: 2 }, 10), entry({ is: "note", step: 2, text: "doubled" }, 20)];
+  const [once, note] = undo(base);
+  assert.deepEqual(note, { is: "note", step: 2, text: "doubled", at_ms: 21 });
+  const [twice, begun] = undo(once);
+  assert.deepEqual(begun, { is: "begun", step: 2, at_ms: 10 });
+  assert.equal(standingOf(twice).steps.get(2)?.begun_at_ms ?? null, null);
+  assert.equal(undo(twice)[1], null);
+  const back = standingOf([...twice, entry(begun!, 10), entry(note!, 21)]);
+  assert.deepEqual(back.notes.map(({ text }) => text), ["doubled"]);
+  assert.equal(back.steps.get(2)?.begun_at_ms, 10);
+  const [, done] = undo([...base, entry({ is: "done", step: 2 }, 30)]);
+  assert.deepEqual(done, { is: "done", step: 2, at_ms: 30 });
 });

@@ -19,9 +19,17 @@ export type Mark = "begun" | "done" | "undone";
 
 export type Entry = { key: string; at_ms: number } & (
   | { is: Mark; step: number }
-  | { is: "note"; step: number | null; text: string }
+  | ({ is: "note"; step: number | null; text: string } & More)
   | { is: "taken_back"; note: string }
 );
+
+/** What a note may have beside its words. */
+export interface More {
+  /** Where its picture is: in the address itself until the program has it. */
+  picture?: string;
+  /** It was so, however unusual. */
+  sure?: true;
+}
 
 export type Note = Extract<Entry, { is: "note" }>;
 
@@ -76,7 +84,7 @@ export const stepInHand = (checklist: readonly ChecklistStep[], standing: Standi
 
 export type Doing =
   | { is: Mark; step: number; at_ms?: number }
-  | { is: "note"; step: number | null; text: string }
+  | ({ is: "note"; step: number | null; text: string; at_ms?: number } & More)
   | { is: "taken_back"; note: string };
 
 /** What takes the last thing back: entries that answer it, none when there is nothing. A step
@@ -99,6 +107,19 @@ export function answersToLast(entries: readonly Entry[]): Doing[] {
     }
   }
   return [];
+}
+
+/** What does again what those answers take back. */
+export function doneAgain(entries: readonly Entry[], [answer]: readonly Doing[]): Doing | null {
+  const of = [...entries].reverse().find((entry) => answer?.is === "taken_back"
+    ? entry.key === answer.note
+    : answer?.is === "undone" && (entry.is === "done" || entry.is === "begun") && entry.step === answer.step);
+  if (!of || of.is === "taken_back") {
+    return null;
+  }
+  const { key: _, ...doing } = of;
+  // A moment later, so that it is not taken for the one that was taken back.
+  return { ...doing, at_ms: of.at_ms + (of.is === "note" ? 1 : 0) };
 }
 
 const minute_ms = 60_000;

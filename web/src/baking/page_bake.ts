@@ -2,10 +2,11 @@
 // program, which adds what it does not have. One sending at a time; what fails is tried again.
 
 import { signal } from "@preact/signals";
-import { askForecast, type Forecast, type Kitchen, ProblemError, type Recipe, sendBaked } from "../api.ts";
+import { askForecast, type Forecast, type Kitchen, type NoteRead, pictureAt, ProblemError, type Recipe, sendBaked, sendPicture } from "../api.ts";
 import { trialOf } from "../library.ts";
-import { posted } from "../server.ts";
+import { posted, sentenceOf } from "../server.ts";
 import { forgetBake, keepBake, type KeptBake, keptBake } from "./kept_bake.ts";
+import type { Entry, Note } from "./log.ts";
 import { bakingSession, newKey, type Session } from "./session.ts";
 
 export const session = signal<Session | null>(null);
@@ -23,18 +24,33 @@ const draws = 512;
 /** Where an address says that a bake is on show, so that a reload comes back to it. */
 const mark = "#baking";
 
+/** The notes of the bake as the program read them. */
+export const told = signal<readonly NoteRead[]>([]);
+
+/** A picture that the program does not have yet. */
+const unsentPicture = (entry: Entry | undefined): entry is Note & { picture: string } =>
+  entry?.is === "note" && entry.picture?.startsWith("data:") === true;
+
+/** Up to the next picture at once; a picture by itself, so that all arrive in their order. */
 async function send(): Promise<void> {
   while (bake && bake.sent < bake.entries.length) {
-    const { key, title, recipe, kitchen, started_at_ms, entries } = bake;
-    const count = entries.length;
-    const trial = await sendBaked({
-      maslin_baked: 1, from: "page", key, title, recipe, kitchen, started_at_ms, entries,
-    });
+    const { key, title, recipe, kitchen, started_at_ms, entries, sent, trial } = bake;
+    const next = entries[sent];
+    let change: Partial<KeptBake>;
+    if (unsentPicture(next)) {
+      const { pictures: [id] } = await sendPicture(trial, next.picture, next);
+      change = { sent: sent + 1, entries: bake.entries.map((entry) => entry === next ? { ...next, picture: pictureAt(id ?? "") } : entry) };
+    } else {
+      const end = entries.findIndex((entry, i) => i > sent && unsentPicture(entry));
+      const count = end < 0 ? entries.length : end;
+      const { notes } = await sendBaked({
+        maslin_baked: 1, from: "page", key, title, recipe, kitchen, started_at_ms, entries: entries.slice(0, count),
+      });
+      change = { sent: count, notes };
+    }
     if (bake?.key === key) {
-      bake = {
-        ...bake, sent: count,
-        observations: trial.notes.filter((note) => !note.corrected).flatMap((note) => note.observations),
-      };
+      bake = { ...bake, ...change };
+      told.value = bake.notes ?? [];
       await keepBake(bake);
       unsent.value = bake.entries.length - bake.sent;
     }
@@ -60,7 +76,8 @@ async function look(): Promise<Forecast> {
     if (!bake) {
       throw new ProblemError("No bake is in hand.");
     }
-    const { recipe, kitchen, observations } = bake;
+    const { recipe, kitchen, notes } = bake;
+    const observations = (notes ?? []).filter((note) => !note.corrected).flatMap((note) => note.observations);
     const forecast = await askForecast({
       recipe, kitchen, draws, ...(observations.length > 0 ? { observations } : {}),
     });
@@ -78,6 +95,7 @@ async function look(): Promise<Forecast> {
 
 function openSession(kept: KeptBake): Session {
   bake = kept;
+  told.value = kept.notes ?? [];
   unsent.value = kept.entries.length - kept.sent;
   const opened = bakingSession({
     title: kept.title,
@@ -119,7 +137,7 @@ export async function startBake(title: string, recipe: Recipe, kitchen: Kitchen,
       const trial = await sendBaked({ maslin_baked: 1, from: "page", key, title, recipe, kitchen, started_at_ms, entries: [] });
       const kept: KeptBake = {
         key, trial: trial.trial, title, recipe, kitchen, started_at_ms, checklist: trial.checklist,
-        entries: [], sent: 0, observations: [], forecast,
+        entries: [], sent: 0, forecast,
       };
       await keepBake(kept);
       session.value = openSession(kept);
@@ -127,7 +145,7 @@ export async function startBake(title: string, recipe: Recipe, kitchen: Kitchen,
     showBake();
     await session.value.open();
   } catch (error) {
-    bakeProblem.value = error instanceof ProblemError ? error.message : "The bake could not be begun; reload the page.";
+    bakeProblem.value = sentenceOf(error);
   }
 }
 
@@ -148,7 +166,7 @@ export async function endBake(): Promise<string | undefined> {
     });
   } catch (error) {
     if (session.value) {
-      session.value.problem.value = error instanceof ProblemError ? error.message : "The bake could not be closed; try again.";
+      session.value.problem.value = sentenceOf(error);
     }
     return undefined;
   }

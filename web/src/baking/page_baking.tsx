@@ -1,8 +1,10 @@
 // The baking view on the page the program serves, and the button that leads to it.
 
+import { Plain } from "../plain.tsx";
 import { bench, forecast, recipeNow, tongue } from "../store.ts";
 import { lookBack } from "../looking_back.ts";
 import { BakingView } from "./baking_view.tsx";
+import { NoteFurther, NoteTold } from "./note_told.tsx";
 import { bakeProblem, endBake, leaveBake, session, startBake, unsent } from "./page_bake.ts";
 import { inEnglish } from "./words.ts";
 
@@ -12,6 +14,8 @@ export function PageBaking() {
     <main>
       <BakingView session={session.value} say={inEnglish} tongue={tongue.value}
         waiting={waiting === 0 ? "" : `${waiting} ${waiting === 1 ? "entry waits" : "entries wait"} here until maslin answers. Nothing is lost.`}
+        further={<NoteFurther session={session.value} />}
+        about={(key) => session.value && <NoteTold session={session.value} of={key} />}
         onLeave={leaveBake} finishWords="Close the bake"
         onFinish={() => void endBake().then((name) => name === undefined ? undefined : lookBack(name))} />
     </main>
@@ -23,10 +27,10 @@ export function BakeButton() {
   return (
     <>
       {recipe && (
-        <button type="button" class="plain bake-button"
+        <Plain class="plain bake-button"
           onClick={() => void startBake(bench.value.kept?.name ?? recipe.title ?? "A bake", recipe, bench.value.kitchen, forecast.value)}>
           {session.value ? "Go on baking" : "Bake it"}
-        </button>
+        </Plain>
       )}
       {bakeProblem.value !== "" && <span class="problem" role="alert">{bakeProblem.value}</span>}
     </>

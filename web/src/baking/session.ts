@@ -5,7 +5,7 @@
 import { computed, type ReadonlySignal, type Signal, signal } from "@preact/signals";
 import type { Forecast } from "../api.ts";
 import {
-  answersToLast, type ChecklistStep, type Doing, type Entry, type Mark, type Note, type Standing,
+  answersToLast, type ChecklistStep, type Doing, doneAgain, type Entry, type Mark, type More, type Note, type Standing,
   standingOf, stepInHand,
 } from "./log.ts";
 
@@ -47,8 +47,10 @@ export interface Session {
   now: () => number;
   open(): Promise<void>;
   mark(step: number, is: Mark): Promise<void>;
-  note(step: number | null, text: string): Promise<void>;
+  note(step: number | null, text: string, more?: More & { at_ms?: number }): Promise<void>;
   undo(): Promise<void>;
+  redo(): Promise<void>;
+  canRedo: ReadonlySignal<boolean>;
   takeBack(key: string): Promise<void>;
   lookAgain(): Promise<void>;
 }
@@ -71,6 +73,8 @@ export function bakingSession({ title, checklist, book, look, now = Date.now }: 
   const looking = signal(false);
   const problem = signal("");
   const said = signal<Said | null>(null);
+  /** What was undone, the last at the end. */
+  const undone = signal<readonly Doing[]>([]);
   let newest = 0;
 
   async function lookAgain(): Promise<void> {
@@ -111,6 +115,7 @@ export function bakingSession({ title, checklist, book, look, now = Date.now }: 
 
   return {
     title, checklist, entries, standing, forecast, looking, problem, said, now, lookAgain,
+    canRedo: computed(() => undone.value.length > 0),
     inHand: computed(() => stepInHand(checklist, standing.value)),
     async open() {
       entries.value = await book.load();
@@ -118,16 +123,20 @@ export function bakingSession({ title, checklist, book, look, now = Date.now }: 
     },
     async mark(step, is) {
       said.value = null;
+      undone.value = [];
       await add({ is, step });
     },
-    async note(step, text) {
-      const entry = await add({ is: "note", step, text });
+    async note(step, text, more) {
+      undone.value = [];
+      const entry = await add({ is: "note", step, text, ...more });
       said.value = { text, key: entry.key, moved_minutes: null };
       await lookAgain();
     },
     async undo() {
       said.value = null;
       const answers = answersToLast(entries.value);
+      const again = doneAgain(entries.value, answers);
+      undone.value = again ? [...undone.value, again] : [];
       for (const answer of answers) {
         await add(answer);
       }
@@ -135,8 +144,17 @@ export function bakingSession({ title, checklist, book, look, now = Date.now }: 
         await lookAgain();
       }
     },
+    async redo() {
+      const doing = undone.value.at(-1);
+      if (doing) {
+        undone.value = undone.value.slice(0, -1);
+        await add(doing);
+        await lookAgain();
+      }
+    },
     async takeBack(key) {
       said.value = null;
+      undone.value = [];
       await add({ is: "taken_back", note: key });
       await lookAgain();
     },

@@ -1,6 +1,7 @@
 // The big buttons for what is seen, and the figures set by taps.
 
 import { useSignal } from "@preact/signals";
+import { Plain } from "../plain.tsx";
 import type { Gauge, Sight } from "./sights.ts";
 import { SignPicture } from "./signs.tsx";
 import type { Say } from "./words.ts";
@@ -16,10 +17,10 @@ export function SightButtons({ sights, say, onSee }: SightButtonsProps) {
     <ul class="sights">
       {sights.map((sight) => (
         <li key={sight.words} class={sight.ends ? "ends" : ""}>
-          <button type="button" class="sight" onClick={() => onSee(sight)}>
+          <Plain class="sight" onClick={() => onSee(sight)}>
             <SignPicture sign={sight.sign} />
             <span>{say(sight.words)}</span>
-          </button>
+          </Plain>
         </li>
       ))}
     </ul>
@@ -41,10 +42,10 @@ export function GaugeSetter({ gauge, say, onNote }: GaugeSetterProps) {
   return (
     <div class="gauge" role="group" aria-label={words}>
       <p class="gauge-words">{words}</p>
-      <button type="button" class="gauge-less" aria-label={`${words}: ${say("less")}`} onClick={() => move(-gauge.step)}>−</button>
+      <Plain class="gauge-less" aria-label={`${words}: ${say("less")}`} onClick={() => move(-gauge.step)}>−</Plain>
       <output class="gauge-value" aria-live="polite">{value.value}&nbsp;{gauge.unit}</output>
-      <button type="button" class="gauge-more" aria-label={`${words}: ${say("more")}`} onClick={() => move(gauge.step)}>+</button>
-      <button type="button" class="gauge-note" onClick={() => onNote(value.value)}>{say("Note it")}</button>
+      <Plain class="gauge-more" aria-label={`${words}: ${say("more")}`} onClick={() => move(gauge.step)}>+</Plain>
+      <Plain class="gauge-note" onClick={() => onNote(value.value)}>{say("Note it")}</Plain>
     </div>
   );
 }

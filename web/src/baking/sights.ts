@@ -1,6 +1,7 @@
 // What a baker sees, as buttons; each writes the note a baker would have written, in words
 // that the program's note reader knows (data/observation_words.tsv).
 
+import type { Tongue } from "../words.ts";
 import type { ChecklistStep } from "./log.ts";
 
 /** How a sight is drawn: a dough of this many times its size, a crust, a feel, a core. */
@@ -23,12 +24,12 @@ export interface Sight {
 /** A figure to be set by taps and then noted. */
 export interface Gauge {
   words: string;
-  unit: "°C" | "g";
+  unit: string;
   low: number;
   high: number;
   step: number;
   start: number;
-  note: (value: number, minutes: number) => string;
+  note: (value: number, minutes: number, unit: string) => string;
 }
 
 const rises: readonly [string, string, number][] = [
@@ -89,17 +90,25 @@ export function sightsAt(step: ChecklistStep, checklist: readonly ChecklistStep[
   return [];
 }
 
-export function gaugesAt(step: ChecklistStep): Gauge[] {
+const warm = (celsius: number): number => Math.round(celsius * 1.8 + 32);
+
+/** In the degrees of the reader's own words. */
+export const gaugesAt = (step: ChecklistStep, tongue: Tongue = "british"): Gauge[] =>
+  gaugesOf(step).map((gauge) => gauge.unit !== "°C" || tongue !== "american" ? gauge : {
+    ...gauge, unit: "°F", low: warm(gauge.low), high: warm(gauge.high), start: warm(gauge.start),
+  });
+
+function gaugesOf(step: ChecklistStep): Gauge[] {
   if (heating.has(step.kind)) {
     return [{
       words: "Core temperature", unit: "°C", low: 50, high: 105, step: 1, start: 92,
-      note: (value, minutes) => `core ${value} °C at ${minutes} min`,
+      note: (value, minutes, unit) => `core ${value} ${unit} at ${minutes} min`,
     }];
   }
   if (proving.has(step.kind)) {
     return [{
       words: "Warmth of the dough", unit: "°C", low: 5, high: 40, step: 1, start: 26,
-      note: (value) => `dough ${value} °C`,
+      note: (value, _, unit) => `dough ${value} ${unit}`,
     }];
   }
   if (mixing.has(step.kind)) {

@@ -3,6 +3,7 @@
 
 import { BakingView } from "../baking/baking_view.tsx";
 import { figure } from "../numbers.ts";
+import { Plain, Problem, Quiet } from "../plain.tsx";
 import { spokenTitle } from "../titles.ts";
 import { degrees } from "../words.ts";
 import { statedDigest } from "./card_data.ts";
@@ -26,10 +27,10 @@ function Integrity() {
   return (
     <footer class="integrity">
       {whole.value && <p class={whole.value}>{words[whole.value]}</p>}
-      <p class="quiet">
+      <Quiet>
         maslin {card.maslin}, {card.written_at.slice(0, 10)}. {tell("Recipe")} {card.recipe_id.slice(0, 12)}.{" "}
         <span class="digest">SHA-256 {digest}</span>
-      </p>
+      </Quiet>
     </footer>
   );
 }
@@ -134,14 +135,14 @@ function Card() {
   return (
     <main class="card">
       <header class="card-bar">
-        <button type="button" class="plain kitchen-line" onClick={() => (view.value = "kitchen")}>
+        <Plain class="plain kitchen-line" onClick={() => (view.value = "kitchen")}>
           <span class="quiet">{tell("Your kitchen")}</span> {kitchenWords()}
-        </button>
+        </Plain>
         <Languages />
       </header>
-      {whole.value === "changed" && <p class="problem" role="alert">{tell("This card was changed since it was written. Trust it as much as you trust who sent it.")}</p>}
+      {whole.value === "changed" && <Problem>{tell("This card was changed since it was written. Trust it as much as you trust who sent it.")}</Problem>}
       {!keeping.lasts && <p class="problem">{tell("This browser keeps nothing: send your notes home before you close the card.")}</p>}
-      {problem.value !== "" && <p class="problem" role="alert">{problem.value}</p>}
+      {problem.value !== "" && <Problem>{problem.value}</Problem>}
       <h1>{spokenTitle(carried.value?.title || card.title)}</h1>
       <p class="lead">{[carried.value?.yield, carried.value?.setting].filter(Boolean).join(" · ")}</p>
       <Amounts />
@@ -152,10 +153,10 @@ function Card() {
       <Method />
       <Integrity />
       <footer class="card-foot">
-        <button type="button" class="strong" disabled={carried.value === null} onClick={() => void bake()}>
+        <Plain class="strong" disabled={carried.value === null} onClick={() => void bake()}>
           {bakeOpen.value ? tell("Go on baking") : tell("Bake it")}
-        </button>
-        {bakeOpen.value && <button type="button" class="plain" onClick={() => (view.value = "home")}>{tell("Send it home")}</button>}
+        </Plain>
+        {bakeOpen.value && <Plain onClick={() => (view.value = "home")}>{tell("Send it home")}</Plain>}
       </footer>
     </main>
   );
@@ -181,17 +182,17 @@ function KitchenView() {
   const tell = say.value;
   return (
     <main class="card">
-      <header class="card-bar"><p class="quiet">{spokenTitle(card.title)}</p><Languages /></header>
+      <header class="card-bar"><Quiet>{spokenTitle(card.title)}</Quiet><Languages /></header>
       <h1>{tell("Your kitchen")}</h1>
       <p class="lead">{tell("Tap what you have. The recipe is weighed anew for it; what you leave out stays open.")}</p>
-      {problem.value !== "" && <p class="problem" role="alert">{problem.value}</p>}
+      {problem.value !== "" && <Problem>{problem.value}</Problem>}
       <KitchenChoice answers={answers.value} measures={card.measures} language={language.value} tongue={tongue.value}
         say={tell} onChange={answer} />
       <footer class="card-foot">
         <LiveLine />
-        <button type="button" class="strong" onClick={() => { keeping.write({ kitchen: keeping.read().kitchen ?? {} }); view.value = "card"; scrollTo(0, 0); }}>
+        <Plain class="strong" onClick={() => { keeping.write({ kitchen: keeping.read().kitchen ?? {} }); view.value = "card"; scrollTo(0, 0); }}>
           {tell("Show the recipe")}
-        </button>
+        </Plain>
       </footer>
     </main>
   );

@@ -4,6 +4,7 @@ import { encode } from "uqr";
 import { useMemo } from "preact/hooks";
 import { useSignal } from "@preact/signals";
 import { saveFile } from "../picture_file.ts";
+import { Plain, Quiet } from "../plain.tsx";
 import { card, carried, forgetBake, keeping, say, view } from "./store.ts";
 import { bakedCode, bakedFile, mostCodeBytes } from "./trial_file.ts";
 
@@ -49,28 +50,28 @@ export function SendHome() {
   return (
     <section class="send-home">
       <header class="card-bar">
-        <button type="button" class="plain" onClick={() => (view.value = "card")}>{tell("Back to the card")}</button>
+        <Plain onClick={() => (view.value = "card")}>{tell("Back to the card")}</Plain>
       </header>
       <h1>{tell("Send it home")}</h1>
       <p class="lead">
         {tell("What you saw goes back to the one who sent you this card: as a small file, or as a code they photograph. Their maslin learns from it.")}
       </p>
       <div class="ways">
-        <button type="button" class="strong" onClick={save}>{tell("Save the file")}</button>
-        <button type="button" class="plain" onClick={() => void share()}>{tell("Share it")}</button>
+        <Plain class="strong" onClick={save}>{tell("Save the file")}</Plain>
+        <Plain onClick={() => void share()}>{tell("Share it")}</Plain>
       </div>
       {fits
         ? <Code text={short} label={tell("A code that holds your notes")} />
-        : <p class="quiet">{tell("There are too many notes for one code: send the file.")}</p>}
-      <p class="quiet">{tell("In the terminal: maslin trial import FILE")}</p>
+        : <Quiet>{tell("There are too many notes for one code: send the file.")}</Quiet>}
+      <Quiet>{tell("In the terminal: maslin trial import FILE")}</Quiet>
       {asked.value ? (
         <div class="sure" role="group">
           <p>{tell("The notes of this bake will be gone from this phone.")}</p>
-          <button type="button" class="strong" onClick={forgetBake}>{tell("Forget them")}</button>
-          <button type="button" class="plain" onClick={() => (asked.value = false)}>{tell("Keep them")}</button>
+          <Plain class="strong" onClick={forgetBake}>{tell("Forget them")}</Plain>
+          <Plain onClick={() => (asked.value = false)}>{tell("Keep them")}</Plain>
         </div>
       ) : (
-        <button type="button" class="plain" onClick={() => (asked.value = true)}>{tell("Forget this bake and begin another")}</button>
+        <Plain onClick={() => (asked.value = true)}>{tell("Forget this bake and begin another")}</Plain>
       )}
     </section>
   );
