@@ -133,6 +133,9 @@ class Asking {
       rule.lightness = 0.5 * (bounds.low + bounds.high);
       add(out, BakeWhatIfGroup::colour,
           std::string("left in until ") + std::string(crust_name(crust)), piece_, oven_, rule);
+      if (out.back().problem.empty() && out.back().lightness < bounds.low) {
+        out.back().problem = "it is darker than that before its core is done";
+      }
     }
     rule.by = DoneBy::starch;
     add(out, BakeWhatIfGroup::colour, "par-baked: out when the crumb has set", piece_, oven_, rule);
