@@ -49,8 +49,7 @@ DoneRule done_rule_of(const PlannedBake& bake, const Lanes& core_k, bool enriche
   rule.core_k = core_k;
   rule.by = loaf_like(bake.shape) ? DoneBy::loaf : DoneBy::core;
   rule.lightness = loaf_like(bake.shape) ? k_loaf_lightness : rule.lightness;
-  const bool hidden = flat(bake.shape) && covered;
-  if (flat(bake.shape) && !bake.soft && !hidden) {
+  if (flat(bake.shape) && !bake.soft && !covered) {
     // Hot through within minutes, it stays in until it is golden.
     rule.by = DoneBy::core_and_colour;
     rule.lightness = k_flat_lightness;
@@ -65,7 +64,7 @@ DoneRule done_rule_of(const PlannedBake& bake, const Lanes& core_k, bool enriche
   }
   bool sounds_hollow = false;
   const Table words(forecast_data::embedded_table("done_words.tsv"));
-  for (std::size_t row = 0; row < words.size() && !hidden; ++row) {
+  for (std::size_t row = 0; row < words.size(); ++row) {
     if (until.find(words.cell(row, "word")) == std::string::npos) {
       continue;
     }

@@ -58,11 +58,12 @@ TEST_CASE("a flat bread is done when it is golden, one that is wanted soft when 
   pocket.shape = PieceShape::flat;
   pocket.soft = true;
   CHECK(done_rule_of(pocket, 365.15, false).by == DoneBy::core);
-  // Under a topping no colour of the dough's can be seen.
+  // Under a topping no colour of the dough's can be seen, unless the recipe speaks of one.
   PlannedBake topped;
   topped.shape = PieceShape::sheet;
-  topped.until = "golden";
   CHECK(done_rule_of(topped, 365.15, true, true).by == DoneBy::core);
+  topped.until = "golden";
+  CHECK(done_rule_of(topped, 365.15, true, true).by == DoneBy::core_and_colour);
 }
 
 TEST_CASE("a stated core rules alone, if a crumb can have it") {
