@@ -44,6 +44,13 @@ inline bool operator<(const Counted& a, const Counted& b) {
 inline bool operator>(const Counted& a, const Counted& b) {
   return a.x > b.x;
 }
+inline bool operator>=(const Counted& a, const Counted& b) {
+  return a.x >= b.x;
+}
+/// Lanes take both sides and choose: so both were counted.
+inline Counted select(bool which, const Counted& a, const Counted& b) {
+  return which ? a : b;
+}
 inline Counted min(const Counted& a, const Counted& b) {
   return a.x < b.x ? a : b;
 }

@@ -131,7 +131,7 @@ YeastStorage BatchRun::storage() const {
 
 void BatchRun::rise() {
   RiseDough rising = rise_dough(dough_portions(), storage());
-  if (setup_.bath) {
+  if (setup_.bath && setup_.bath->stated) {
     const Lanes alive =
         yeast_surviving(Lanes(setup_.bath->celsius + k_zero_celsius_k), setup_.bath->minutes);
     rising.yeast_g *= alive;

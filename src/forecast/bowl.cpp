@@ -197,9 +197,11 @@ class Resolver {
         }
       }
     }
-    if (amount.poured) {
-      amount.celsius = liquid_celsius(line.text);
-    }
+    // Hotter than that it is not kneaded in: it will have cooled, or the steps say what becomes of
+    // it.
+    constexpr double k_hottest_poured_celsius = 55.0;
+    const auto stated = amount.poured ? stated_celsius(line.text) : std::nullopt;
+    amount.celsius = stated && *stated <= k_hottest_poured_celsius ? stated : std::nullopt;
     split_spread(part, line, amount);
     bowl.lines.push_back(amount);
   }

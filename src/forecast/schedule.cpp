@@ -5,34 +5,13 @@
 
 #include "forecast/embedded_table.h"
 #include "forecast/piece_plan.h"
+#include "forecast/step_words.h"
 #include "properties/water.h"
 #include "quantity/number_text.h"
 #include "quantity/table.h"
 
 namespace maslin {
 namespace {
-
-std::string lower(std::string_view text) {
-  std::string out(text);
-  for (char& c : out) {
-    c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  }
-  return out;
-}
-
-bool has(const std::string& text, std::string_view word) {
-  return text.find(word) != std::string::npos;
-}
-
-/// The row of a word table whose word stands in the text; nothing if none does.
-std::optional<std::size_t> row_in(const Table& table, const std::string& text) {
-  for (std::size_t row = 0; row < table.size(); ++row) {
-    if (has(text, table.cell(row, "word"))) {
-      return row;
-    }
-  }
-  return std::nullopt;
-}
 
 /// Steps of the method: those of every part but the ones made beforehand.
 std::vector<const Step*> method_of(const Recipe& recipe) {
@@ -379,34 +358,6 @@ class Planner {
 };
 
 }  // namespace
-
-Frost frost_of(const Step& step) {
-  if (step.kind != StepKind::prove) {
-    return Frost::none;
-  }
-  const Table words(forecast_data::embedded_table("frost_words.tsv"));
-  const auto row = row_in(words, lower(step.text));
-  const std::string_view does = row ? words.cell(*row, "does") : "rise";
-  return does == "freeze" ? Frost::freezes : does == "thaw" ? Frost::thaws : Frost::none;
-}
-
-const PlannedProve* Schedule::rest_of(std::size_t part) const {
-  for (const PlannedPreferment& one : preferments) {
-    if (one.part == part) {
-      return &one.rest;
-    }
-  }
-  return nullptr;
-}
-
-std::optional<std::size_t> rise_number(const Schedule& schedule, std::size_t number) {
-  for (std::size_t i = 0; i < schedule.proves.size(); ++i) {
-    if (schedule.proves[i].rises() && number-- == 0) {
-      return i;
-    }
-  }
-  return std::nullopt;
-}
 
 Schedule schedule_of(const Recipe& recipe, const Kitchen& kitchen, double dough_grams,
                      bool yeasted) {

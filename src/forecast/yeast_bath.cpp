@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "forecast/embedded_table.h"
+#include "forecast/step_words.h"
 #include "quantity/number_text.h"
 #include "quantity/table.h"
 #include "rise/yeast.h"
@@ -14,17 +15,9 @@ namespace {
 
 constexpr double k_zero_k = 273.15;
 /// From there on a bath is worth a word.
-constexpr double k_harmful_celsius = 43.0;
+constexpr double k_harmful_celsius = 50.0;
 /// Stirred in, and left to froth: common practice, no source.
 constexpr double k_bath_minutes = 10.0;
-
-std::string lower(std::string_view text) {
-  std::string out(text);
-  for (char& c : out) {
-    c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  }
-  return out;
-}
 
 bool is_digit(char c) {
   return c >= '0' && c <= '9';
@@ -60,6 +53,7 @@ std::optional<double> degrees_in(const std::string& text) {
 /// What the words of a line or a step say of heat, yeast and flour.
 struct Said {
   std::optional<double> celsius;
+  bool stated = false;  // by a figure
   bool cools = false;
   bool yeast = false;
   bool flour = false;
@@ -82,6 +76,7 @@ Said said_in(std::string_view words) {
     }
   }
   const auto figure = degrees_in(text);
+  out.stated = figure.has_value();
   out.celsius = figure ? figure : out.cools ? std::nullopt : out.celsius;
   return out;
 }
@@ -108,16 +103,24 @@ bool before_the_dough_stands(StepKind kind) {
 
 }  // namespace
 
+std::optional<double> stated_celsius(std::string_view words) {
+  return degrees_in(lower(words));
+}
+
 std::optional<double> liquid_celsius(std::string_view words) {
   return said_in(words).celsius;
 }
 
 std::optional<YeastBath> yeast_bath(const Recipe& recipe) {
-  double celsius = 0.0;
+  YeastBath bath{0.0, k_bath_minutes, "", false};
   for (const Part& part : recipe.parts) {
     const bool beside = part.kind != PartKind::dough && part.kind != PartKind::preferment;
     for (const Line& line : part.lines) {
-      celsius = beside ? celsius : std::max(celsius, liquid_celsius(line.text).value_or(0.0));
+      const Said said = beside ? Said{} : said_in(line.text);
+      if (said.celsius.value_or(0.0) > bath.celsius) {
+        bath.celsius = *said.celsius;
+        bath.stated = said.stated;
+      }
     }
   }
   for (const Part& part : recipe.parts) {
@@ -131,14 +134,19 @@ std::optional<YeastBath> yeast_bath(const Recipe& recipe) {
       for (const std::string& sentence : sentences_of(step.text)) {
         const Said said = said_in(sentence);
         // "Heat the milk to 60 C, add the yeast"; "let it cool, then add the yeast".
-        const bool heats = said.celsius && step.kind != StepKind::prove;
-        celsius = heats ? *said.celsius : said.cools ? 0.0 : celsius;
+        if (said.celsius && step.kind != StepKind::prove) {
+          bath.celsius = *said.celsius;
+          bath.stated = said.stated;
+        } else if (said.cools) {
+          bath.celsius = 0.0;
+        }
         if (said.flour) {
           return std::nullopt;  // from here on the flour cools it
         }
-        if (said.yeast && celsius >= k_harmful_celsius) {
-          return YeastBath{celsius, step.minutes ? step.minutes->middle() : k_bath_minutes,
-                           sentence};
+        if (said.yeast && bath.celsius >= k_harmful_celsius) {
+          bath.minutes = step.minutes ? step.minutes->middle() : k_bath_minutes;
+          bath.words = sentence;
+          return bath;
         }
       }
     }
@@ -147,17 +155,16 @@ std::optional<YeastBath> yeast_bath(const Recipe& recipe) {
 }
 
 Doubt bath_doubt(const YeastBath& bath) {
-  const double kelvin = bath.celsius + k_zero_k;
-  const double alive = 100.0 * yeast_surviving(Lanes(kelvin), bath.minutes)[0];
-  const std::string lives = alive < 1.0    ? "hardly a cell of the yeast lives"
-                            : alive < 99.5 ? number_text(alive, 0) + " % of the yeast live"
-                                           : "the yeast still lives";
-  const std::string there = number_text(bath.celsius, 0) + " °C for " +
-                            number_text(bath.minutes, 0) + " minutes: " + lives;
-  return {"the yeast goes into a liquid at " + there,
-          yeast_comfort(kelvin) == YeastComfort::caution
-              ? "a thermometer a few degrees out makes the difference; below 43 °C it is safe"
-              : "let it cool below 43 °C first, or put the yeast in with the flour"};
+  if (!bath.stated) {
+    return {"the yeast goes into a hot liquid",
+            "how hot is not said: below 43 °C it is safe, from 55 °C on it dies within minutes"};
+  }
+  const double alive = 100.0 * yeast_surviving(Lanes(bath.celsius + k_zero_k), bath.minutes)[0];
+  const std::string lives = alive < 1.0 ? "hardly a cell of the yeast lives"
+                                        : number_text(alive, 0) + " % of the yeast live";
+  return {"the yeast goes into a liquid at " + number_text(bath.celsius, 0) + " °C for " +
+              number_text(bath.minutes, 0) + " minutes: " + lives,
+          "let it cool below 43 °C first, or put the yeast in with the flour"};
 }
 
 }  // namespace maslin

@@ -50,9 +50,8 @@ TEST_CASE("the heat of a liquid is read off its words, and cups are no degrees")
   CHECK(*liquid_celsius("1 cup milk, 110 °F") == doctest::Approx(43.33).epsilon(0.001));
   CHECK(*liquid_celsius("300 ml boiling water") == doctest::Approx(98.0));
   CHECK(*liquid_celsius("Hot milk, 300 ml") == doctest::Approx(60.0));
-  for (const char* words :
-       {"2 c milk", "300 ml milk", "1 1/2 c. water", "boiling water, cooled to tepid",
-        "scalded milk, cooled", "water 4 C"}) {
+  for (const char* words : {"2 c milk", "300 ml milk", "1 1/2 c. water",
+                            "boiling water, cooled to tepid", "scalded milk", "water 4 C"}) {
     CAPTURE(words);
     CHECK(!liquid_celsius(words));
   }
@@ -68,6 +67,9 @@ TEST_CASE("yeast stirred into hot milk meets it, into cooled milk or with the fl
   CHECK(
       bath("300 ml milk", {mix("Heat the milk to 60 C and stir in the yeast. Mix in the flour.")}));
   CHECK(bath("300 ml hot milk", {mix("Dissolve the yeast in it.", 5.0)})->minutes == 5.0);
+  CHECK(!bath("300 ml hot milk", {mix("Dissolve the yeast in it.")})->stated);
+  CHECK(!bath("300 ml hot milk", {mix("Dissolve the yeast in the warm water.")}));
+  CHECK(!bath("300 ml milk (110 F)", {mix("Dissolve the yeast in it.")}));
   CHECK(!bath("300 ml milk",
               {mix("Heat the milk to 60 C."), mix("Let it cool."), mix("Stir in the yeast.")}));
   CHECK(!bath("300 ml milk", {mix("Heat the milk to 38 C and add the yeast.")}));

@@ -75,6 +75,8 @@ test("bad recipe documents and kitchens", () => {
   const kitchen = join(folder, "kitchen.json");
   writeFileSync(kitchen, '{"room_celsius": 400}');
   refuses(["forecast", "--kitchen", kitchen, "-"], buns, /room_celsius/);
+  refuses(["forecast", "--room", "warm at night", "-"], buns, /no room/);
+  refuses(["forecast", "--begins", "25:00", "-"], buns, /no hour/);
   writeFileSync(kitchen, "not json");
   refuses(["forecast", "--kitchen", kitchen, "-"], buns, /JSON/);
   refuses(["forecast", "-"], '{"parts": []}', /parts/);

@@ -58,7 +58,7 @@ export function ForecastWords({ forecast }: { forecast: Forecast }) {
       )}
       {(preferments ?? []).map((one) => (
         <p key={one.name}>
-          {capital(one.name)}: ripe in <Likely range={one.ripe_minutes} />; used at {figure(one.volume_ratio_at_end.p50, 1)}{" "}
+          {capital(one.name)}: {one.ripe_minutes.p90 !== null && <>ripe in <Likely range={one.ripe_minutes} />; </>}used at {figure(one.volume_ratio_at_end.p50, 1)}{" "}
           times its size, {figure(one.sugar_spent_pct.p50)}&nbsp;% of its sugar spent, pH&nbsp;{figure(one.ph.p50, 1)}.
         </p>
       ))}

@@ -56,7 +56,8 @@ export function RisePicture({ prove }: { prove: Prove }) {
       </figcaption>
       <BandPlot {...band} />
       {warm && (
-        <p class="quiet warmth" title="The dough, on the way">
+        <p class="quiet warmth">
+          <span>dough</span>
           {[0, 1, 2, 3, 4].map((part) => (
             <span key={part}>{degrees(warm[Math.round((part / 4) * last)] ?? NaN, tongue.value)}</span>
           ))}
