@@ -4,6 +4,7 @@
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <ctime>
 #include <string>
 #include <thread>
 #include <vector>
@@ -63,16 +64,18 @@ int main(int argc, char** argv) {
   options.minutes = {k_minutes};
   ThreadTeam team(static_cast<unsigned>(std::atoi(argv[5])));
   options.team = &team;
+  const std::clock_t processor = std::clock();  // of all threads
   const double from = now_s();
   const SectionRun run = bake_section(quarter_piece(), quarter_oven(), quarter_unknowns(), options);
   const double seconds = now_s() - from;
+  const double worked = static_cast<double>(std::clock() - processor) / CLOCKS_PER_SEC;
   if (!run.problem.empty()) {
     std::fprintf(stderr, "%s\n", run.problem.c_str());
     return 1;
   }
   const SectionFrame& end = run.frames.back();
-  std::printf("maslin\t%d\t%s\t%g\t%d\t%d\t%.6f\t%.6f\t%.4f\n",
+  std::printf("maslin\t%d\t%s\t%g\t%d\t%d\t%.6f\t%.6f\t%.4f\t%.4f\n",
               options.across * options.along * options.up, argv[5], options.tolerance, run.steps,
-              run.iterations, end.core_k - 273.15, end.weight_loss_pct, seconds);
+              run.iterations, end.core_k - 273.15, end.weight_loss_pct, seconds, worked);
   return 0;
 }

@@ -142,6 +142,10 @@ Result<ForecastSummary> forecast_recipe(const Tools& tools, const Recipe& recipe
   if (request.what_if) {
     summary.what_if =
         rise_what_ifs(recipe, request.kitchen, tools.pantry, request.options, request.rise_minutes);
+    if (summary.bake) {
+      summary.bake_what_if = bake_what_ifs(
+          run_batch(set_up_forecast(recipe, request.kitchen, tools.pantry, request.options), 0));
+    }
   }
   return {std::move(summary), ""};
 }

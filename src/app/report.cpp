@@ -5,6 +5,7 @@
 #include <set>
 
 #include "app/embedded_table.h"
+#include "app/bake_report.h"
 #include "app/rise_report.h"
 #include "dough/temperature.h"
 #include "forecast/citations.h"
@@ -406,6 +407,12 @@ std::string forecast_report(const ForecastSummary& summary, const Pantry& pantry
   }
   if (summary.bake) {
     bake_section(page, *summary.bake);
+  }
+  if (summary.bake_what_if) {
+    page.heading("If (the bake, one middling draw)");
+    for (const std::string& line : bake_what_if_lines(*summary.bake_what_if)) {
+      page.line("  " + line);
+    }
   }
   finish_section(page, summary);
   for (const std::string& problem : summary.problems) {

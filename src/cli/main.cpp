@@ -59,7 +59,8 @@ int run(int argc, char** argv) {
   forecast->add_option("--begins", forecasting.begins,
                        "The hour when the dough is mixed, where the room changes through the day");
   forecast->add_flag("--what-if", forecasting.what_if,
-                     "Also the rise with other yeast, in other rooms, with less sugar");
+                     "Also the rise with other yeast, in other rooms, with less sugar, and the "
+                     "bake with other pieces, tins and settings");
   forecast
       ->add_option("--rise-in", forecasting.rise_minutes,
                    "What it takes for all proves together to last so many minutes")

@@ -13,8 +13,9 @@ namespace {
 
 constexpr int k_looks = 6;
 
-/// The lane in the middle of the eight.
-std::size_t middling(const Lanes& minutes) {
+}  // namespace
+
+std::size_t middling_draw(const Lanes& minutes) {
   std::array<std::size_t, k_lane_count> order{};
   for (std::size_t i = 0; i < k_lane_count; ++i) {
     order[i] = i;
@@ -23,8 +24,6 @@ std::size_t middling(const Lanes& minutes) {
                    [&](std::size_t a, std::size_t b) { return minutes[a] < minutes[b]; });
   return order[k_lane_count / 2];
 }
-
-}  // namespace
 
 BakePicture picture_of_bake(const ForecastSetup& setup, const BatchOutcome& first) {
   BakePicture out;
@@ -35,7 +34,7 @@ BakePicture picture_of_bake(const ForecastSetup& setup, const BatchOutcome& firs
     return out;
   }
   const DrawnBake& bake = *first.bake;
-  const std::size_t lane = middling(bake.minutes_to_done);
+  const std::size_t lane = middling_draw(bake.minutes_to_done);
   const double done = bake.minutes_to_done[lane];
   SectionOptions options;
   options.across = 16;

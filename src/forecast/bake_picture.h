@@ -13,6 +13,9 @@ struct BakePicture {
   Drawing drawing;
 };
 
+/// The lane in the middle of the eight.
+std::size_t middling_draw(const Lanes& minutes);
+
 /// Of the eight draws of the forecast's first batch that whose bake ends nearest their
 /// median, at six moments.
 BakePicture picture_of_bake(const ForecastSetup& setup, const BatchOutcome& first);

@@ -86,6 +86,7 @@ struct DrawnBake {
   Piece piece;
   Oven oven;
   BakeUnknowns unknowns;
+  DoneRule rule;
   Lanes minutes_to_done = 0.0;
 };
 

@@ -44,6 +44,7 @@ struct ShapeWord {
   std::string bakeware = "tray";
   double grams = k_bun_grams;
   double neighbours = 3.0;
+  bool soft = false;
 
   bool small() const { return grams <= k_heaviest_bun_grams; }
 };
@@ -59,7 +60,8 @@ std::vector<ShapeWord> shapes_in(const std::string& text, bool is_title) {
     if (counts && has_word(text, words.cell(row, "word"))) {
       out.push_back({piece_shape_from(words.cell(row, "shape")).value_or(PieceShape::bun),
                      std::string(words.cell(row, "bakeware")),
-                     words.number(row, "grams", k_bun_grams), words.number(row, "neighbours")});
+                     words.number(row, "grams", k_bun_grams), words.number(row, "neighbours"),
+                     words.cell(row, "crust") == "soft"});
     }
   }
   return out;
@@ -86,6 +88,7 @@ class PiecePlan {
     bake_.shape = word_.shape;
     bake_.bakeware = word_.bakeware;
     bake_.neighbours = word_.neighbours;
+    bake_.soft = word_.soft;
     bake_.tin = hints_.tin;
     if (bake_.tin) {
       take_tin(*bake_.tin);

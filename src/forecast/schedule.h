@@ -53,6 +53,7 @@ struct PlannedBake {
   std::vector<PlannedHeat> heats;
   PieceShape shape = PieceShape::bun;
   std::string bakeware = "tray";
+  bool soft = false;  // a flat bread that is wanted soft, not golden
   double pieces = 1.0;
   double neighbours = 3.0;
   std::optional<double> piece_grams;

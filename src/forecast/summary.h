@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "dough/hold_back.h"
+#include "forecast/bake_what_if.h"
 #include "forecast/ensemble.h"
 #include "forecast/forecast.h"
 #include "forecast/observe.h"
@@ -153,7 +154,8 @@ struct ForecastSummary {
   std::vector<Doubt> doubts;
   std::vector<SeenFit> seen;     // what was observed, and how it stands to the forecast before
   double effective_draws = 0.0;  // so many equal draws would tell as much
-  std::optional<RiseWhatIfs> what_if;  // when it was asked for
+  std::optional<RiseWhatIfs> what_if;       // when it was asked for
+  std::optional<BakeWhatIfs> bake_what_if;  // likewise, where there is an oven
 };
 
 ForecastSummary summarise(const ForecastSetup& setup, const ForecastRun& run);

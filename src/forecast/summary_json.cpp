@@ -270,6 +270,41 @@ Json what_ifs_json(const RiseWhatIfs& what_ifs) {
   return out;
 }
 
+Json bake_what_if_json(const BakeWhatIf& one) {
+  Json out{{"group", std::string(bake_what_if_group_name(one.group))}, {"what", one.what}};
+  if (!one.problem.empty()) {
+    out["problem"] = one.problem;
+    return out;
+  }
+  out["minutes"] = rounded(one.minutes);
+  out["core_celsius"] = rounded(one.core_celsius);
+  out["crust"] = std::string(crust_name(crust_of(one.lightness)));
+  out["weight_loss_pct"] = rounded(one.weight_loss_pct);
+  return out;
+}
+
+Json bake_what_ifs_json(const BakeWhatIfs& what_ifs) {
+  Json out{{"others", Json::array()}};
+  if (!what_ifs.problem.empty()) {
+    out["problem"] = what_ifs.problem;
+    return out;
+  }
+  out["as_it_is"] = bake_what_if_json(what_ifs.as_it_is);
+  for (const BakeWhatIf& one : what_ifs.others) {
+    out["others"].push_back(bake_what_if_json(one));
+  }
+  if (what_ifs.for_golden) {
+    const BakeWhatIfs::Setting& setting = *what_ifs.for_golden;
+    out["for_golden"] = setting.problem.empty() ? Json{{"celsius", rounded(setting.celsius)},
+                                                       {"minutes", rounded(setting.minutes)}}
+                                                : Json{{"problem", setting.problem}};
+  }
+  if (what_ifs.last_minute_before_dry) {
+    out["last_minute_before_dry"] = rounded(*what_ifs.last_minute_before_dry);
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string summary_to_json(const ForecastSummary& summary) {
@@ -324,6 +359,9 @@ std::string summary_to_json(const ForecastSummary& summary) {
   }
   if (summary.what_if) {
     out["what_if"] = what_ifs_json(*summary.what_if);
+  }
+  if (summary.bake_what_if) {
+    out["bake_what_if"] = bake_what_ifs_json(*summary.bake_what_if);
   }
   return json_text(out);
 }

@@ -147,6 +147,13 @@ std::size_t number_count(const Text& text, std::size_t from, std::size_t to) {
   return numbers;
 }
 
+/// A line that is a heading and nothing else.
+bool is_heading_alone(const LineState& line) {
+  Text text = *line.text;
+  const auto heading = read_heading(text, line.from, line.to);
+  return heading && heading->end >= line.to;
+}
+
 }  // namespace
 
 bool Gatherer::is_title_above(const LineState& first) const {
@@ -156,6 +163,10 @@ bool Gatherer::is_title_above(const LineState& first) const {
     return false;
   }
   const LineState& next = lines_[1];
+  // "Sticky date swirls" over "Dough": a food's name, but of what is baked.
+  if (numbers == 0 && ends_in_piece(text, first.from, first.to) && is_heading_alone(next)) {
+    return true;
+  }
   const Casing own = casing_of(text, first.from, first.to);
   return next.blank_before ||
          (own != Casing::sentence && own != casing_of(*next.text, next.from, next.to));

@@ -140,7 +140,10 @@ Shapes bakes_at_large(const Tools& tools) {
       continue;
     }
     const BakeSummary& bake = *forecast.value->bake;
-    for (const std::string& shape : {bake.shape, std::string("all")}) {
+    // What stands over boiling water (brown breads, two to five hours of it) is in no oven: apart.
+    const bool steamed = bake.setting_celsius <= 100.5;
+    for (const std::string& shape : steamed ? std::vector<std::string>{"steamed"}
+                                            : std::vector<std::string>{bake.shape, "all"}) {
       out[shape].errors.push_back(std::fabs(bake.minutes.p50 / *bake.stated_minutes - 1.0));
       out[shape].held +=
           bake.minutes.p10 <= *bake.stated_minutes && bake.minutes.p90 >= *bake.stated_minutes;

@@ -1,4 +1,4 @@
-// The bake's own stepper against SUNDIALS CVODE on the same cells.
+// The bake's own stepper against SUNDIALS CVODE and IDA on the same cells.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -7,6 +7,7 @@
 #include "bake/bake_setup.h"
 #include "bake/stepper.h"
 #include "cvode_bake.h"
+#include "ida_bake.h"
 
 using namespace maslin;
 
@@ -62,4 +63,59 @@ TEST_CASE("The bake's steps follow CVODE at tight tolerance") {
     CHECK(fine_water < 1e-3);
     CHECK(usual_k < 0.25);
   }
+}
+
+TEST_CASE("A whole bake at its usual steps follows IDA at tight tolerance") {
+  struct Case {
+    PieceShape shape;
+    double mass_g;
+    OvenKind oven;
+    double celsius;
+    double minutes;
+  };
+  double worst_core_k = 0.0, worst_loss = 0.0, worst_crust_mm = 0.0, worst_lightness = 0.0;
+  for (const Case& one :
+       {Case{PieceShape::bun, 60.0, OvenKind::conventional, 190.0, 16.0},
+        Case{PieceShape::cluster, 80.0, OvenKind::fan, 170.0, 25.0},
+        Case{PieceShape::tin_loaf, 800.0, OvenKind::conventional, 180.0, 45.0},
+        Case{PieceShape::hearth, 500.0, OvenKind::conventional, 230.0, 35.0},
+        Case{PieceShape::flat, 300.0, OvenKind::conventional, 220.0, 20.0}}) {
+    Piece piece;
+    piece.shape = one.shape;
+    piece.mass_g = one.mass_g;
+    const Oven oven = oven_of(one.oven, one.celsius + 273.15);
+    BakeOptions options;
+    options.sample_minutes = 1.0;
+    options.at_least_minutes = options.at_most_minutes = one.minutes;
+    const BakeRun run = bake_piece(piece, oven, {}, {}, options);
+    const BakeSetup setup = bake_setup(piece, oven, {}, {}, options);
+    REQUIRE(setup.problem.empty());
+    const IdaBake exact = ida_bake(setup, one.minutes, options.sample_minutes, 1e-8);
+    REQUIRE(!exact.failed);
+    REQUIRE(run.trace.size() == exact.trace.size());
+    REQUIRE(exact.trace.size() > 15);
+    double core_k = 0.0, loss = 0.0, crust_mm = 0.0, lightness = 0.0, at_core = 0.0;
+    for (std::size_t i = 0; i < run.trace.size(); ++i) {
+      const BakeMoment& ours = run.trace[i];
+      const BakeMoment& theirs = exact.trace[i];
+      const double off = std::fabs(ours.core_k[0] - theirs.core_k[0]);
+      at_core = off > core_k ? run.trace_minutes[i] : at_core;
+      core_k = std::max(core_k, off);
+      loss = std::max(loss, std::fabs(ours.weight_loss_pct[0] - theirs.weight_loss_pct[0]));
+      crust_mm = std::max(crust_mm, std::fabs(ours.crust_mm[0] - theirs.crust_mm[0]));
+      lightness = std::max(lightness, std::fabs(ours.lightness[0] - theirs.lightness[0]));
+    }
+    MESSAGE(piece_shape_name(one.shape)
+            << ": " << run.steps << " steps, IDA " << exact.steps << "; over the whole bake core "
+            << core_k << " K (worst at minute " << at_core << "), loss " << loss
+            << " points, crust " << crust_mm << " mm, lightness " << lightness);
+    worst_core_k = std::max(worst_core_k, core_k);
+    worst_loss = std::max(worst_loss, loss);
+    worst_crust_mm = std::max(worst_crust_mm, crust_mm);
+    worst_lightness = std::max(worst_lightness, lightness);
+  }
+  CHECK(worst_core_k < 0.5);
+  CHECK(worst_loss < 0.2);
+  CHECK(worst_crust_mm < 0.1);
+  CHECK(worst_lightness < 0.3);
 }

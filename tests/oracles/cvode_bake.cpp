@@ -5,46 +5,21 @@
 #include <sunlinsol/sunlinsol_dense.h>
 #include <sunmatrix/sunmatrix_dense.h>
 
-#include "bake/column_rates.h"
+#include "column_equations.h"
 
 namespace maslin {
 namespace {
 
-struct Problem {
-  const Column& column;
-  const ColumnFigures& figures;
-  const Surroundings& around;
-  ColumnState state;
-  std::vector<CellLogs<Lanes>> logs;
-  std::vector<CellPhysics> physics;
-  std::vector<Pair> rate;
-};
-
-/// d(temperature, water)/dt of every node, one lane of eight equal ones.
+/// d(temperature, water)/dt of every node.
 int right_hand_side(realtype, N_Vector y, N_Vector dy, void* data) {
-  Problem& p = *static_cast<Problem*>(data);
+  ColumnEquations& equations = *static_cast<ColumnEquations*>(data);
   const double* in = N_VGetArrayPointer(y);
   double* out = N_VGetArrayPointer(dy);
-  const std::size_t count = p.column.count;
-  for (std::size_t i = 0; i < count; ++i) {
-    p.state.temperature[i] = in[2 * i];
-    p.state.water[i] = in[2 * i + 1];
-  }
-  const Stage stage{p.column, {p.figures, p.around}, 1.0, 1.0};
-  const NodesOf<Lanes> nodes{p.state.temperature.data(), p.state.water.data()};
-  inner_rates(stage, nodes, {p.logs.data(), p.physics.data()}, p.rate.data());
-  add_surfaces(surface_fluxes(stage, nodes, p.physics.data()), p.column.last, p.rate.data());
-  out[0] = p.rate[0].a[0] / (p.column.base_area_m2[0] * p.figures.plate_heat[0]);
-  out[1] = 0.0;
-  for (std::size_t i = 1; i < count; ++i) {
-    const double solids = p.column.solids_kg[i][0];
-    const double wetting = p.rate[i].b[0] / solids;
-    const double capacity =
-        solids * (p.figures.solids_heat[0] + k_liquid_heat_j_per_kg_k * in[2 * i + 1]);
-    const double carried =
-        solids * k_liquid_heat_j_per_kg_k * (in[2 * i] - k_zero_celsius_k) * wetting;
-    out[2 * i] = (p.rate[i].a[0] - carried) / capacity;
-    out[2 * i + 1] = wetting;
+  const std::vector<Pair>& rate = equations.rates(in);
+  for (std::size_t i = 0; i < rate.size(); ++i) {
+    const ColumnEquations::Capacity c = equations.capacity(in, i);
+    out[2 * i + 1] = i == 0 ? 0.0 : rate[i].b[0] / c.water;
+    out[2 * i] = (rate[i].a[0] - c.heat_of_water * out[2 * i + 1]) / c.heat;
   }
   return 0;
 }
@@ -53,25 +28,17 @@ int right_hand_side(realtype, N_Vector y, N_Vector dy, void* data) {
 
 CvodeBake cvode_bake(const Column& column, const ColumnFigures& figures, const Surroundings& around,
                      const ColumnState& start, double end_s, double relative_tolerance) {
-  Problem problem{column,
-                  figures,
-                  around,
-                  start,
-                  std::vector<CellLogs<Lanes>>(column.count),
-                  std::vector<CellPhysics>(column.count),
-                  std::vector<Pair>(column.count)};
+  ColumnEquations equations(column, figures);
+  equations.surround(around, 1.0);
   SUNContext context = nullptr;
   SUNContext_Create(nullptr, &context);
-  const auto size = static_cast<sunindextype>(2 * column.count);
+  const auto size = static_cast<sunindextype>(equations.size());
   N_Vector y = N_VNew_Serial(size, context);
-  for (std::size_t i = 0; i < column.count; ++i) {
-    N_VGetArrayPointer(y)[2 * i] = start.temperature[i][0];
-    N_VGetArrayPointer(y)[2 * i + 1] = start.water[i][0];
-  }
+  equations.start_from(start, N_VGetArrayPointer(y));
   void* memory = CVodeCreate(CV_BDF, context);
   CVodeInit(memory, right_hand_side, 0.0, y);
   CVodeSStolerances(memory, relative_tolerance, relative_tolerance);
-  CVodeSetUserData(memory, &problem);
+  CVodeSetUserData(memory, &equations);
   CVodeSetMaxNumSteps(memory, 1000000);
   SUNMatrix matrix = SUNDenseMatrix(size, size, context);
   SUNLinearSolver solver = SUNLinSol_Dense(y, matrix, context);
