@@ -4,8 +4,8 @@
 #include <cmath>
 #include <set>
 
-#include "app/embedded_table.h"
 #include "app/bake_report.h"
+#include "app/embedded_table.h"
 #include "app/rise_report.h"
 #include "dough/temperature.h"
 #include "forecast/citations.h"

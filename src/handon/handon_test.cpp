@@ -177,8 +177,8 @@ TEST_CASE("a short list at hand speaks of its own families, a long one of all th
   CHECK(all.recipe.parts[0].lines[3].grams.p50() + all.recipe.parts[0].lines[4].grams.p50() ==
         doctest::Approx(200.0));
   // Evaporated milk is thinned to milk again, half and half (common practice, no source).
-  const StoodIn tinned = with_what_is_there(
-      recipe, whole_pantry(), kitchen(R"({"at_hand":["evaporated milk"]})"), words);
+  const StoodIn tinned = with_what_is_there(recipe, whole_pantry(),
+                                            kitchen(R"({"at_hand":["evaporated milk"]})"), words);
   CHECK(grams_of(tinned.recipe, "evaporated_milk") == doctest::Approx(100.0));
   CHECK(grams_of(tinned.recipe, "water") == doctest::Approx(100.0));
   const StoodIn odd =

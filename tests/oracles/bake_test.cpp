@@ -74,12 +74,11 @@ TEST_CASE("A whole bake at its usual steps follows IDA at tight tolerance") {
     double minutes;
   };
   double worst_core_k = 0.0, worst_loss = 0.0, worst_crust_mm = 0.0, worst_lightness = 0.0;
-  for (const Case& one :
-       {Case{PieceShape::bun, 60.0, OvenKind::conventional, 190.0, 16.0},
-        Case{PieceShape::cluster, 80.0, OvenKind::fan, 170.0, 25.0},
-        Case{PieceShape::tin_loaf, 800.0, OvenKind::conventional, 180.0, 45.0},
-        Case{PieceShape::hearth, 500.0, OvenKind::conventional, 230.0, 35.0},
-        Case{PieceShape::flat, 300.0, OvenKind::conventional, 220.0, 20.0}}) {
+  for (const Case& one : {Case{PieceShape::bun, 60.0, OvenKind::conventional, 190.0, 16.0},
+                          Case{PieceShape::cluster, 80.0, OvenKind::fan, 170.0, 25.0},
+                          Case{PieceShape::tin_loaf, 800.0, OvenKind::conventional, 180.0, 45.0},
+                          Case{PieceShape::hearth, 500.0, OvenKind::conventional, 230.0, 35.0},
+                          Case{PieceShape::flat, 300.0, OvenKind::conventional, 220.0, 20.0}}) {
     Piece piece;
     piece.shape = one.shape;
     piece.mass_g = one.mass_g;
