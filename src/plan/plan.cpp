@@ -92,12 +92,20 @@ void keep_oven_hot(const Day& day, std::vector<TaskTimes>& times) {
     if (day.tasks[i].kind != TaskKind::heat_oven) {
       continue;
     }
+    double kept = times[i].end;
     for (std::size_t j = 0; j < day.tasks.size(); ++j) {
       const auto& after = day.tasks[j].after;
       if (std::find(after.begin(), after.end(), i) != after.end()) {
-        times[i].end = std::max(times[i].end, times[j].start);
+        kept = std::max(kept, times[j].start);
       }
     }
+    // A topping or a filling that is baked by itself may come between.
+    for (std::size_t j = 0; j < day.tasks.size(); ++j) {
+      if (j != i && day.tasks[j].oven && times[j].start >= times[i].end) {
+        kept = std::min(kept, times[j].start);
+      }
+    }
+    times[i].end = kept;
   }
 }
 

@@ -46,6 +46,29 @@ constexpr double k_four = 29627520.0;  // 2026-05-01T16:00
 
 }  // namespace
 
+TEST_CASE("an oven kept hot is not in use while something else is baked in it") {
+  Day day = small_day();
+  DayTask heat = task("heat", {18, 18}, {});
+  heat.kind = TaskKind::heat_oven;
+  DayTask roast = task("roast", {30, 30}, {0});
+  heat.oven = roast.oven = true;
+  heat.beside = roast.beside = true;
+  day.tasks.push_back(heat);
+  day.tasks.push_back(roast);
+  day.tasks[4].after = {3, 5, 6};
+  PlanRequest request;
+  request.ready_at = k_four;
+  const DayPlan plan = plan_day(day, request);
+  double free = 0.0;
+  for (const PlannedStep& one : plan.steps) {
+    if (one.oven) {
+      CHECK_MESSAGE(one.start >= free, one.name);
+      free = one.end;
+    }
+  }
+  CHECK(step(plan, "heat").end <= step(plan, "bake").start);
+}
+
 TEST_CASE("times of the clock are read, written and told apart from none") {
   CHECK(clock_from("2026-05-01T16:00").minutes == k_four);
   CHECK(clock_text(k_four) == "2026-05-01T16:00");
