@@ -39,6 +39,7 @@ async function throughAKill({ page, maslin }) {
     await sent(page);
     await server.stop("SIGKILL");
     await tap(page, "Barely moved");
+    await waiting(page, "1 entry waits here");
     await tap(page, "Risen by half");
     await waiting(page, "2 entries wait here");
     // With the program gone, the page itself comes back from the browser's cupboard.

@@ -202,6 +202,7 @@ async function twoBakes({ page, url, context }) {
   await press(page, one.getByRole("button", { name: /^Compare/ }));
   await press(page, other.getByRole("button", { name: /^with this/ }));
   await page.locator(".compared table").first().waitFor();
+  await page.locator(".compared .shot img").nth(1).waitFor();
   check((await page.locator(".compared .shot img").count()) === 2, "each bake has its picture");
   const words = await page.locator(".compared").innerText();
   check(/done at 30 min/.test(words) && /done at 26 min/.test(words), `what was noted stands beside the forecast: ${words}`);
