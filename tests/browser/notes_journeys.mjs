@@ -192,7 +192,8 @@ export async function bakedAs(page, start, notes, picture) {
 /** Two bakes beside each other, each with its picture and what was noted. */
 async function twoBakes({ page, url, context }) {
   await page.goto(url);
-  const start = { text: plainDough, name: "Two loaves" };
+  // Words of its own: what other journeys bake of the same recipe is listed with its version.
+  const start = { text: `${plainDough}\n1 tsp caraway seeds`, name: "Two loaves" };
   await bakedAs(page, start, ["done at 30 min", "crust #6b4423 at 30 min"], await drawnBuns(context, 0.6));
   await bakedAs(page, start, ["done at 26 min", "crust #b57a3a at 26 min"], await drawnBuns(context));
   await press(page, "Kept");
