@@ -8,6 +8,28 @@ import { check, forecastDrawn, noViolations, pasted, phone, plainDough, startSer
 
 const tap = (page, words) => page.getByRole("button", { name: words, exact: true }).click();
 
+/** Holds the database of the bake as another writer would; answers what lets it go. */
+async function busyCupboard(page) {
+  await page.evaluate(() => new Promise((held) => {
+    const asked = indexedDB.open("maslin baking");
+    asked.onsuccess = () => {
+      const shelf = asked.result.transaction("bakes", "readwrite").objectStore("bakes");
+      const hold = () => {
+        shelf.get("now").onsuccess = () => {
+          if (globalThis.letGo) {
+            asked.result.close();
+          } else {
+            held();
+            hold();
+          }
+        };
+      };
+      hold();
+    };
+  }));
+  return () => page.evaluate(() => { globalThis.letGo = true; });
+}
+
 async function stepsTo(page, heading) {
   for (let i = 0; i < 20 && (await page.locator(".step-in-hand h1").innerText()) !== heading; ++i) {
     await page.locator(".baking-foot button").click();
@@ -38,7 +60,12 @@ async function throughAKill({ page, maslin }) {
     await page.locator(".said", { hasText: /sooner|longer|stay/ }).waitFor();
     await sent(page);
     await server.stop("SIGKILL");
+    // What is said to wait here is kept already: not while the browser's cupboard is busy.
+    const letGo = await busyCupboard(page);
     await tap(page, "Barely moved");
+    await page.locator(".noted li", { hasText: "barely moved" }).waitFor();
+    check((await page.locator(".baking-waiting").innerText()) === "Keeping it …", "an entry is said to wait before it is kept");
+    await letGo();
     await waiting(page, "1 entry waits here");
     await tap(page, "Risen by half");
     await waiting(page, "2 entries wait here");

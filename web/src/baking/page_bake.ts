@@ -11,7 +11,7 @@ import type { Entry, Note } from "./log.ts";
 import { bakingSession, newKey, type Session } from "./session.ts";
 
 export const session = signal<Session | null>(null);
-/** Entries the program does not have yet. */
+/** Entries the program does not have yet; below none while one is being kept. */
 export const unsent = signal(0);
 export const onShow = signal(false);
 export const bakeProblem = signal("");
@@ -32,6 +32,16 @@ export const told = signal<readonly NoteRead[]>([]);
 const unsentPicture = (entry: Entry | undefined): entry is Note & { picture: string } =>
   entry?.is === "note" && entry.picture?.startsWith("data:") === true;
 
+/** Only what is kept is said to wait: a reload may follow at once. */
+async function keepNow(now: KeptBake): Promise<void> {
+  bake = now;
+  unsent.value = -1;
+  await keepBake(now);
+  if (bake?.entries === now.entries) {
+    unsent.value = bake.entries.length - bake.sent;
+  }
+}
+
 /** Up to the next picture at once; a picture by itself, so that all arrive in their order. */
 async function send(): Promise<void> {
   while (bake && bake.sent < bake.entries.length) {
@@ -50,10 +60,8 @@ async function send(): Promise<void> {
       change = { sent: count, notes };
     }
     if (bake?.key === key) {
-      bake = { ...bake, ...change };
-      told.value = bake.notes ?? [];
-      await keepBake(bake);
-      unsent.value = bake.entries.length - bake.sent;
+      told.value = change.notes ?? told.value;
+      await keepNow({ ...bake, ...change });
     }
   }
 }
@@ -77,13 +85,16 @@ async function look(): Promise<Forecast> {
     if (!bake) {
       throw new ProblemError("No bake is in hand.");
     }
-    const { recipe, kitchen, notes } = bake;
+    const { key, recipe, kitchen, notes } = bake;
     const observations = (notes ?? []).filter((note) => !note.corrected).flatMap((note) => note.observations);
     const forecast = await askForecast({
       recipe, kitchen, draws, ...(observations.length > 0 ? { observations } : {}),
     });
-    bake = { ...bake, forecast };
-    await keepBake(bake);
+    // The bake may have been closed in between.
+    if (bake?.key === key) {
+      bake = { ...bake, forecast };
+      await keepBake(bake);
+    }
     return forecast;
   } catch (error) {
     // Without the program the last forecast stands; the notes wait.
@@ -105,9 +116,7 @@ function openSession(kept: KeptBake): Session {
       load: async () => bake?.entries ?? [],
       async keep(entry) {
         if (bake) {
-          bake = { ...bake, entries: [...bake.entries, entry] };
-          unsent.value = bake.entries.length - bake.sent;
-          await keepBake(bake);
+          await keepNow({ ...bake, entries: [...bake.entries, entry] });
           void sendNow().catch(() => undefined);
         }
       },

@@ -13,7 +13,7 @@ export function PageBaking() {
   return session.value && (
     <main>
       <BakingView session={session.value} say={inEnglish} tongue={tongue.value}
-        waiting={waiting === 0 ? "" : `${waiting} ${waiting === 1 ? "entry waits" : "entries wait"} here until maslin answers. Nothing is lost.`}
+        waiting={waiting === 0 ? "" : waiting < 0 ? "Keeping it …" : `${waiting} ${waiting === 1 ? "entry waits" : "entries wait"} here until maslin answers. Nothing is lost.`}
         further={<NoteFurther session={session.value} />}
         about={(key) => session.value && <NoteTold session={session.value} of={key} />}
         onLeave={leaveBake} finishWords="Close the bake"
