@@ -156,7 +156,7 @@ TEST_CASE("Random pieces in random ovens end in numbers that close") {
     const Cases c{batch};
     CAPTURE(batch);
     BakeOptions options;
-    options.at_most_minutes = 90.0;
+    options.at_most_minutes = 120.0;
     options.sample_minutes = 5.0;
     const BakeRun run = bake_piece(any_piece(c), any_oven(c), {}, any_unknowns(c), options);
     if (run.status == BakeStatus::impossible) {
