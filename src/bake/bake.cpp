@@ -274,7 +274,7 @@ Crust crust_of(double lightness) {
 
 LightnessBounds crust_bounds(Crust crust) {
   constexpr std::array<LightnessBounds, 7> k_bounds{
-      {{0, 100}, {78, 100}, {70, 78}, {60, 70}, {50, 60}, {40, 50}, {0, 40}}};
+      {{0, 100}, {78, 100}, {70, 78}, {60, 70}, {50, 60}, {32, 50}, {0, 32}}};
   return k_bounds[static_cast<std::size_t>(crust)];
 }
 

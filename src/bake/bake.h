@@ -71,8 +71,9 @@ Lanes loss_when_baked_pct(const Piece& piece, const Lanes& mass_g, double of_tin
 
 enum class Crust : std::uint8_t { none, pale, light_gold, golden, brown, dark, burnt };
 std::string_view crust_name(Crust crust);
-/// The class of a lightness L*: over 78 pale, 70 light gold, 60 golden, 50 brown, 40
-/// dark, below burnt. Common practice, no source; `none` where nothing is open.
+/// The class of a lightness L*: over 78 pale, 70 light gold, 60 golden, 50 brown, 32
+/// dark, below burnt (char; browning alone ends at 38). Common practice, no source; `none` where
+/// nothing is open.
 Crust crust_of(double lightness);
 /// The lightness between which a crust is called that; 0 and 100 at the ends.
 struct LightnessBounds {
