@@ -168,6 +168,9 @@ void keep_cut(const Baking& baking, BakeRun& run) {
 }
 
 void note_done(const Baking& baking, const BakeMoment& before, BakeRun& run) {
+  if (baking.now_s <= 60.0 * baking.rule.from_minute + 1e-9) {
+    return;
+  }
   const Lanes was = done_by(baking.rule, baking.setup, before);
   const Lanes is = done_by(baking.rule, baking.setup, baking.moment);
   const Mask fresh = (is >= Lanes(0.0)) & !run.reached;

@@ -53,13 +53,14 @@ struct DoneRule {
   /// Core temperature, K; it is lowered to 2 K under the local boiling point where
   /// that is less. 361-366 K enriched, 366-371 K lean (common practice).
   Lanes core_k = 366.15;
-  double starch_set = 0.98;       // share of starch gelatinised in the coldest place
-  double lightness = 62.0;        // L* of the open crust (of the base where nothing is open)
-  double base_lightness = 70.0;   // for DoneBy::loaf, against tin or stone: where golden begins
+  double starch_set = 0.98;      // share of starch gelatinised in the coldest place
+  double lightness = 62.0;       // L* of the open crust (of the base where nothing is open)
+  double base_lightness = 70.0;  // for DoneBy::loaf, against tin or stone: where golden begins
   /// For DoneBy::loaf, of the dough, of a loaf of 900 g in a tin; others as their surface is, see
   /// `loss_when_baked_pct`.
   double weight_loss_pct = 10.0;
-  double minutes = 0.0;           // for DoneBy::time
+  double minutes = 0.0;      // for DoneBy::time
+  double from_minute = 0.0;  // what stands before does not count: a second bake
 };
 
 /// What a loaf has lost when it counts as baked, per cent of its dough, where one of 900 g in a tin

@@ -112,7 +112,7 @@ OvenCourse course_of(const Oven& oven, const BakeUnknowns& unknowns) {
   for (const OvenPhase& phase : oven.phases) {
     out.phases.push_back({60.0 * phase.from_minute,
                           max(phase.set_point_k + unknowns.oven_offset_k, 273.15), phase.steam_pa,
-                          phase.covered, phase.shade});
+                          phase.covered, phase.shade, phase.outside});
   }
   const bool cold = oven.preheat == Preheat::cold;
   const Lanes set = out.phases.front().set_point_k;
@@ -121,6 +121,7 @@ OvenCourse course_of(const Oven& oven, const BakeUnknowns& unknowns) {
   out.floor_above_k = oven.figures.base_above_set_k;
   out.vapour_pa = oven.figures.vapour_pa;
   out.pressure_pa = oven.pressure_pa;
+  out.drop_k = oven.figures.drop_k;
   out.first_air_k = cold ? oven.room_k : max(set - oven.figures.drop_k, min(set, oven.room_k));
   out.recovery_s = 60.0 * (cold ? oven.figures.warm_up_minutes : oven.figures.recovery_minutes);
   out.fall_s = 60.0 * oven.figures.fall_minutes;

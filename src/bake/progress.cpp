@@ -63,8 +63,8 @@ Lanes lightness_of(const Lanes& browning) {
   constexpr double k_slower = 15.0;
   constexpr double k_char = 18.0;  // by how much char is darker still
   const Lanes unbrowned = exp(-browning);
-  const Lanes charred = 1.0 - (k_slower * exp((-1.0 / k_slower) * browning) - unbrowned) *
-                                  (1.0 / (k_slower - 1.0));
+  const Lanes charred =
+      1.0 - (k_slower * exp((-1.0 / k_slower) * browning) - unbrowned) * (1.0 / (k_slower - 1.0));
   return k_raw - k_of_lightness * k_full * (1.0 - unbrowned) - k_char * charred;
 }
 
