@@ -15,6 +15,8 @@ constexpr double k_dry_loss_pct = 12.0;
 constexpr double k_fridge_k = 277.15;
 constexpr double k_freezer_celsius = -18.0;
 constexpr double k_cooling_minutes = 120.0;  // of what was par-baked, on its tray
+constexpr double k_par_cooler_k = 40.0;      // par-baked pale; common practice, no source
+constexpr double k_hot_through_k = 333.15;   // of what is baked a second time; common practice
 /// A smaller and a larger tin or tray, of the sides: a fifth less bottom, a fifth more.
 constexpr double k_smaller = 0.9;
 constexpr double k_larger = 1.1;
@@ -176,44 +178,52 @@ class Asking {
         out.back().problem = "it is darker than that before its core is done";
       }
     }
-    rule.by = DoneBy::starch;
-    add(out, BakeWhatIfGroup::colour, "par-baked: out when the crumb has set", piece_, oven_, rule);
   }
 
-  /// Out when the crumb has set, cold on its tray, and in again until it is golden: one bake with
-  /// an hour and more outside, so that water, crust and colour carry over.
+  /// Par-baked in a cooler oven until the crumb has set, cold on its tray, and baked again as the
+  /// recipe has it until golden and hot through: one bake with an hour and more outside, so that
+  /// water, crust and colour carry over.
   void par_baked(std::vector<BakeWhatIf>& out) const {
     if (oven_.kind == OvenKind::steamer) {
       return;
     }
-    DoneRule set = rule_;
-    set.by = DoneBy::starch;
-    const double first = asked(BakeWhatIfGroup::start, {}, piece_, oven_, set).minutes;
-    Oven oven = oven_;
-    std::erase_if(oven.phases, [&](const OvenPhase& one) { return one.from_minute >= first; });
-    if (oven.phases.empty()) {
+    Oven oven = moved(-k_par_cooler_k);
+    DoneRule rule = rule_;
+    rule.by = DoneBy::starch;
+    BakeWhatIf first =
+        asked(BakeWhatIfGroup::start,
+              "par-baked at " + degrees(oven.phases.front().set_point_k[0]) + " until set", piece_,
+              oven, rule);
+    const double rests_from = first.minutes;
+    const double again = rests_from + k_cooling_minutes;
+    const bool set = first.problem.empty();
+    out.push_back(std::move(first));
+    if (!set) {
       return;
     }
+    std::erase_if(oven.phases, [&](const OvenPhase& one) { return one.from_minute >= rests_from; });
     OvenPhase rest;
-    rest.from_minute = first;
+    rest.from_minute = rests_from;
     rest.set_point_k = oven_.room_k;
     rest.outside = true;
     oven.phases.push_back(rest);
-    const double again = first + k_cooling_minutes;
     for (OvenPhase phase : oven_.phases) {
       phase.from_minute += again;
       oven.phases.push_back(phase);
     }
-    DoneRule golden = rule_;
-    const LightnessBounds bounds = crust_bounds(Crust::golden);
-    golden.by = DoneBy::core_and_colour;
-    golden.lightness = 0.5 * (bounds.low + bounds.high);
-    golden.from_minute = again;
+    const LightnessBounds golden = crust_bounds(Crust::golden);
+    rule.by = DoneBy::core_and_colour;
+    rule.core_k = k_hot_through_k;
+    rule.lightness = 0.5 * (golden.low + golden.high);
+    rule.from_minute = again;
     BakeWhatIf second =
         asked(BakeWhatIfGroup::start,
-              "baked again, after par-baking (" + number_text(std::round(first), 0) + " min)",
-              piece_, oven, golden);
+              "baked again at " + degrees(oven_.phases.front().set_point_k[0]) + " until golden",
+              piece_, oven, rule);
     second.minutes -= again;
+    if (second.problem.empty() && second.lightness < golden.low) {
+      second.problem = "it is darker than that before it is hot through";
+    }
     out.push_back(std::move(second));
   }
 
