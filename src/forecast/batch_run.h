@@ -61,6 +61,9 @@ class BatchRun {
   void rise();
   /// What goes round or into the pieces: filling grams over dough grams.
   Lanes filling_grams() const;
+  /// Whether a part lies on the pieces in the oven, and the grams of all that do.
+  bool topped_with(std::size_t bowl) const;
+  Lanes topping_grams() const;
   Piece piece() const;
   DoneRule done_rule() const;
   void bake(const Piece& one);
