@@ -64,7 +64,7 @@ function Tags({ tags }: { tags: readonly string[] }) {
       word.value = "";
     }}>
       {tags.map((one) => <Plain key={one} onClick={() => void tag(one, true)}>{one} ×<Unseen> take it off</Unseen></Plain>)}
-      <input data-draft="yes" maxLength={40} aria-label="A word to find it by" placeholder="Sunday, Anna …"
+      <input data-draft="yes" maxLength={40} aria-label="A word to find it by" placeholder="a word to find it by"
         value={word.value} onInput={(event) => (word.value = event.currentTarget.value)} />
       <Plain type="submit" disabled={word.value.trim() === ""}>Put it on</Plain>
     </form>
