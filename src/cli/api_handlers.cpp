@@ -197,6 +197,7 @@ ApiHandlers computing(const Tools& tools) {
       request.options.draws = question.draws.value_or(request.options.draws);
       request.options.begins_at = question.begins_at;
       request.options.worth_measuring = question.worth_measuring;
+      request.what_if = question.what_if;
       request.stop = question.gone;
       request.kept = kept.get();
       request.kept_key = std::to_string(request.options.seed) + '\n' +

@@ -67,6 +67,8 @@ TEST_CASE("What is asked reaches the function behind it") {
   CHECK(forecast["recipe"] == R"({"title":"x"})");
   CHECK(forecast["draws"] == 256);
   CHECK(status(post("/api/v1/forecast", R"({"recipe":{"title":"x"},"worth_measuring":3})")) == 400);
+  CHECK(status(post("/api/v1/forecast", R"({"recipe":{"title":"x"},"what_if":"yes"})")) == 400);
+  CHECK(status(post("/api/v1/forecast", R"({"recipe":{"title":"x"},"what_if":true})")) == 200);
   CHECK(status(post("/api/v1/forecast", R"({"recipe":{"title":"x"},"begins_at":"21:00"})")) == 200);
   CHECK(status(post("/api/v1/forecast", R"({"recipe":{"title":"x"},"begins_at":"late"})")) == 400);
   CHECK(body(get("/api/v1/pantry", "x=1&word=cr%C3%A8me+fra%69che"))["word"] == "crème fraiche");
