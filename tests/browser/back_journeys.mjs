@@ -52,7 +52,7 @@ async function foundByWords({ page, url, context }) {
   const picture = await drawnBuns(context);
   const baked = (name, line, note) => bakedAs(page, { text: `${plainDough}\n${line}`, name }, [note], picture);
   await baked("Plum plait", "50 g dried plums", "smells of malt");
-  await baked("Rye brick", "1 tsp caraway seeds", "flavour 7/9");
+  await baked("Rye brick", "1 tsp dill seeds", "flavour 7/9");
   await back(page);
   const list = page.locator(".kept-list");
   const listed = (name) => list.getByRole("button", { name: new RegExp(`^${name}`) });
