@@ -110,7 +110,7 @@ async function whatIf({ page, url }) {
   await page.locator(".what-if tr", { hasText: "Twice the yeast" }).waitFor();
   const minutes = (words) => {
     const likely = words.split("\t")[1];
-    return Number(/(\d+) min/.exec(likely)?.[1] ?? 0) + 60 * Number(/(\d+) h/.exec(likely)?.[1] ?? 0);
+    return Number(/(\d+)\smin/.exec(likely)?.[1] ?? 0) + 60 * Number(/(\d+)\sh/.exec(likely)?.[1] ?? 0);
   };
   const usual = await row("As it is");
   check(minutes(await row("Twice the yeast")) < minutes(usual), "twice the yeast must be quicker");
