@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "quantity/number_text.h"
+
 namespace maslin::reading {
 namespace {
 
@@ -171,6 +173,28 @@ const Ingredient* counted_kind(const Text& text, const Noun& noun, const DraftLi
   return nullptr;
 }
 
+/// "3 tbsp sugar (she says 6!!)": a second amount of the same, by someone else.
+void doubt_told(const Text& text, std::size_t from, std::size_t to, DraftLine& out) {
+  for (std::size_t i = from; i < to && out.line.found.number; ++i) {
+    const Match told = match(text, i, WordClass::told);
+    std::size_t at = told ? told.end : to;
+    while (at < to && (is_class(text, at, WordClass::approx) || text[at].is(':'))) {
+      ++at;
+    }
+    const auto other = at < to ? any_measure(text, at) : std::nullopt;
+    const bool same = other && other->number && !match_name(text, other->to) &&
+                      (other->unit.empty() || other->unit == out.line.found.unit) &&
+                      other->number->low == out.line.found.number->low;
+    if (other && other->number && !same && !other->bare_article) {
+      out.doubts.push_back(
+          {trimmed_note(text.slice(from, to)),
+           "another amount is said of it: " + std::string(text.slice(told.end, other->to)) + "; " +
+               number_text(out.line.found.number->middle(), 2) + " was taken"});
+      return;
+    }
+  }
+}
+
 void set_name(const Text& text, const Noun& noun, std::size_t to, DraftLine& out) {
   out.ingredient = kind_in_bracket(text, noun, to);
   if (const Ingredient* fresh = counted_kind(text, noun, out)) {
@@ -186,6 +210,7 @@ void set_name(const Text& text, const Noun& noun, std::size_t to, DraftLine& out
   out.generic = out.ingredient == noun.ingredient ? noun.generic : 0.0;
   add_note(out.line.note, noun.note);
   add_note(out.line.note, text.slice(noun.to, to));
+  doubt_told(text, noun.to, to, out);
   out.purpose = purpose_in(text, noun.from, to);
   // Packings said after the name: "almonds, chopped", "flour, sifted".
   for (std::size_t i = noun.to; i < to;) {

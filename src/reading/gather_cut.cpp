@@ -28,6 +28,19 @@ void Gatherer::cut_line(const FoundLine& found, std::vector<std::string_view>& u
   lines_.push_back(state);
 }
 
+namespace {
+
+/// "butter the size of a walnut", "eggs: 2": what follows the first name is its amount.
+bool has_own_amount(const Text& text) {
+  const Match name = match_name(text, 0);
+  std::size_t at = name ? name.end : 0;
+  at += at > 0 && (text[at].is(':') || text[at].is(',') || text[at].is('-')) ? 1U : 0U;
+  const auto amount = at > 0 ? any_measure(text, at) : std::nullopt;
+  return at > 0 && (is_class(text, at, WordClass::size_of) || (amount && amount->number));
+}
+
+}  // namespace
+
 bool Gatherer::is_list_before_method(const FoundLine& found) const {
   Text list = tokenise(std::string_view(found.raw).substr(0, found.seam), lexicons_, lexicon_);
   const Text method =
@@ -36,7 +49,19 @@ bool Gatherer::is_list_before_method(const FoundLine& found) const {
   state.text = &list;
   state.to = list.size();
   shape(state);
-  return state.listed && verb_first(method, 0, method.size());
+  if (!state.listed) {
+    return false;
+  }
+  if (verb_first(method, 0, method.size())) {
+    return true;
+  }
+  // A line that is whole, and one under it that is a line of the list by itself.
+  const std::vector<Span> spans = ingredient_spans(list, state.from, state.to);
+  const bool whole = !spans.empty() && look_at(list, spans.back().from, spans.back().to).name;
+  const LineLook next = look_at(method, 0, method.size());
+  return whole &&
+         ((next.measure_first && next.name) ||
+          (next.name_first && next.words <= 10 && !next.or_inside && has_own_amount(method)));
 }
 
 void Gatherer::cut() {

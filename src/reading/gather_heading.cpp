@@ -200,7 +200,10 @@ void Gatherer::open(const Heading& found, const LineState& state) {
   if (found.part && !only_section) {
     section_ = found.section;
     if (draft_.title.empty() && draft_.parts.empty() && at_ == 0) {
-      draft_.title = state.text->raw;
+      // "Plain bun: 100 g flour; …": the list is in the same line.
+      const bool list = found.colon && found.end < state.to;
+      draft_.title = list ? std::string(trimmed(state.text->slice(state.from, found.end - 1)))
+                          : std::string(state.text->raw);
     }
     part(*found.part, found.name);
     keep_rest(found, *state.text);

@@ -282,6 +282,28 @@ void Gatherer::take_unlisted() {
   part_ = back;
 }
 
+bool Gatherer::works_amounts(Text& text, const Span& span) const {
+  if (prose_ || !draft_.parts.empty() || section_ == SectionKind::notes ||
+      section_ == SectionKind::end || !verb_first(text, span.from, span.to)) {
+    return false;
+  }
+  const std::vector<Mention> mentions = read_mentions(text, span.from, span.to);
+  return std::any_of(mentions.begin(), mentions.end(), is_amount);
+}
+
+void Gatherer::put_early_steps() {
+  if (early_.empty() || draft_.parts.empty()) {
+    for (const DraftStep& step : early_) {
+      draft_.remarks.emplace_back(step.text->slice(step.from, step.to));
+    }
+    return;
+  }
+  const auto dough = std::find_if(draft_.parts.begin(), draft_.parts.end(),
+                                  [](const DraftPart& one) { return one.kind == PartKind::dough; });
+  DraftPart& into = dough == draft_.parts.end() ? draft_.parts.front() : *dough;
+  into.steps.insert(into.steps.begin(), early_.begin(), early_.end());
+}
+
 bool Gatherer::has_liquid() const {
   for (const DraftPart& part : draft_.parts) {
     for (const DraftLine& line : part.lines) {

@@ -84,6 +84,10 @@ class Gatherer {
   static std::size_t next_list(Text& text, const std::vector<Span>& all, std::size_t from);
   /// A sentence outside list and method that names two amounts of food or more.
   bool tells_amounts(Text& text, const Span& span) const;
+  /// A sentence above the list that says what to do with amounts of food: a step.
+  bool works_amounts(Text& text, const Span& span) const;
+  /// The steps said above the list go before those below it.
+  void put_early_steps();
   /// An amount that only the method names is an ingredient too.
   void take_unlisted();
   /// Amounts in lines that nothing else wanted, when no flour was found in the others: half of a
@@ -139,6 +143,7 @@ class Gatherer {
   const Lexicon& lexicon_;
   Draft draft_;
   std::vector<LineState> lines_;
+  std::vector<DraftStep> early_;  // steps said above the list
   std::size_t at_ = 0;
   std::size_t part_ = 0;
   SectionKind section_ = SectionKind::none;

@@ -9,7 +9,7 @@
 namespace maslin::reading {
 namespace {
 
-constexpr std::array<std::string_view, 64> k_class_names{
+constexpr std::array<std::string_view, k_word_classes> k_class_names{
     "number",   "share",   "multiple", "article",  "unit",     "loose",     "time",    "span",
     "length",   "size",    "packing",  "approx",   "of",       "join",      "or",      "plus",
     "less",     "times",   "to",       "each",     "the",      "rest",      "same",    "stop",
@@ -17,10 +17,10 @@ constexpr std::array<std::string_view, 64> k_class_names{
     "label",    "verb",    "piece",    "tin",      "until",    "scale",     "fan",     "degree",
     "oven",     "heat",    "core",     "place",    "spelling", "plain",     "with",    "correct",
     "step",     "adverb",  "lead",     "into",     "object",   "turn_down", "square",  "half_more",
-    "all_else", "ordinal", "drain",    "roll_out", "roll_up",  "counted",   "spooned", "name"};
+    "all_else", "ordinal", "drain",    "roll_out", "roll_up",  "counted",   "spooned", "told",
+    "name"};
 
 static_assert(static_cast<std::size_t>(WordClass::name) + 1 == k_class_names.size());
-static_assert(k_class_names.size() <= 64, "a bucket has a bit for each class");
 
 constexpr std::array<std::pair<std::string_view, bool Manners::*>, 7> k_manners{
     {{"decimal_comma", &Manners::decimal_comma},
@@ -61,7 +61,7 @@ void add(Phrases& phrases, std::vector<std::string> words, Phrase phrase) {
   phrase.rest.assign(std::make_move_iterator(words.begin() + 1),
                      std::make_move_iterator(words.end()));
   Bucket& bucket = phrases[words.front()];
-  bucket.classes |= std::uint64_t{1} << static_cast<unsigned>(phrase.cls);
+  bucket.classes.set(static_cast<std::size_t>(phrase.cls));
   // Longest first; of equals the earlier row stands first.
   const auto shorter =
       std::find_if(bucket.phrases.begin(), bucket.phrases.end(),
