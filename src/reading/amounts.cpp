@@ -202,7 +202,9 @@ std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
       loose = std::min(loose, i);
       continue;
     }
+    const bool more = text[measure->to].is('+') || is_class(text, measure->to, WordClass::plus);
     const bool closes = measure->to >= to || text[measure->to].is('(') || !measure->size.empty() ||
+                        more ||  // "eggs 2 + 1 for brushing"
                         ((text[i - 1].is(':') || text[i - 1].is('-')) &&
                          text[measure->to].is(',')) ||  // "Onion: 1, small"
                         says_name_again(text, from, *measure);

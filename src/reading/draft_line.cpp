@@ -132,15 +132,22 @@ const Ingredient* kind_in_bracket(const Text& text, const Noun& noun, std::size_
     return noun.ingredient;
   }
   if (is_class(text, noun.to + 1, WordClass::or_) ||
-      (is_class(text, noun.to + 1, WordClass::stop) && !match_name(text, noun.to + 1))) {
+      (is_class(text, noun.to + 1, WordClass::stop) &&
+       !is_class(text, noun.to + 1, WordClass::rather) && !match_name(text, noun.to + 1))) {
     return noun.ingredient;  // "(NOT fresh yeast)"
   }
-  // "(1 packet rapid rise)": past the amount.
+  // "(1 packet rapid rise)": past the amount; "(ideally type 550)".
   const auto amount = any_measure(text, noun.to + 1);
-  const std::size_t first = amount && amount->number ? amount->to : noun.to + 1;
+  const bool told = noun.match_to > noun.match_from + 1;  // "T45 flour (ideally strong)" is T45
+  const Match rather = told ? Match{} : match(text, noun.to + 1, WordClass::rather);
+  const std::size_t first = amount && amount->number ? amount->to
+                            : rather                 ? rather.end
+                                                     : noun.to + 1;
   for (std::size_t i = first; i < to && !text[i].is(')'); ++i) {
     const Match name = match_name(text, i);
-    const bool whole = name && text[name.end].is(')');  // not "(dried yeast can be used)"
+    // "(T45 or T55)", not "(dried yeast can be used)"
+    const bool whole =
+        name && (text[name.end].is(')') || is_class(text, name.end, WordClass::or_));
     // Not "(I used bread flour)".
     if (whole && i <= first + 1 && name.end > i + 1 &&
         name.phrase->ingredient->kind == noun.ingredient->kind) {

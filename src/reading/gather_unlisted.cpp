@@ -159,7 +159,7 @@ bool has_same_noun(const Ingredient& a, const Ingredient& b) {
 /// Of these two sorts may stand in one recipe, and the method may name one the list has not; not
 /// by a word for the whole kind: "fat".
 bool is_told_apart(const DraftLine& line) {
-  if (line.line.name.find(noun_of(*line.ingredient)) == std::string::npos) {
+  if (line.name_words < 2 && line.line.name.find(noun_of(*line.ingredient)) == std::string::npos) {
     return false;
   }
   switch (line.ingredient->kind) {

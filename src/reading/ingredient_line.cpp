@@ -16,7 +16,12 @@ bool is_weight_total(const FoundMeasure& measure) {
 
 /// Past "mixed with", "dissolved in", "beaten with"; `i` when nothing of the kind stands there.
 std::size_t past_mixed_with(const Text& text, std::size_t i, std::size_t to) {
-  std::size_t at = text[i].is(',') ? i + 1 : i;
+  // "yeast (in 50 ml milk)", "yeast (dissolved in 50 ml milk)"
+  std::size_t at = text[i].is(',') || text[i].is('(') ? i + 1 : i;
+  if (text[i].is('(') && is_class(text, at, WordClass::into) &&
+      !is_class(text, at, WordClass::to) && text[at + 1].is_number()) {
+    return at + 1;
+  }
   // "yeast cakes softened in 1/2 cup water": the word before was taken for the name's.
   if (at == i && i > 0 && is_class(text, i - 1, WordClass::note) &&
       (is_class(text, i, WordClass::with) ||
@@ -192,6 +197,26 @@ void shared_line(Text& text, std::size_t from, const Amounts& amounts, const Nou
   }
 }
 
+/// "1 cake fresh or 1 package granular yeast": the noun is said once, behind the other.
+void take_first_of_two(const Text& text, std::size_t from, std::size_t to, Noun& noun) {
+  std::size_t at = from;
+  while (at < std::min(to, from + 3) && !is_class(text, at, WordClass::or_)) {
+    ++at;
+  }
+  if (at == from || at >= noun.match_from || !is_class(text, at, WordClass::or_) ||
+      !any_number(text, at + 1) || noun.ingredient == nullptr) {
+    return;
+  }
+  const std::string whole = std::string(text.slice(from, at)) + " " +
+                            std::string(text.slice(noun.match_to - 1, noun.match_to));
+  const Text words = tokenise(whole, *text.lexicons, *text.lexicon);
+  if (const Match name = match_name(words, 0);
+      name && name.end == words.size() && name.phrase->ingredient->kind == noun.ingredient->kind) {
+    noun.ingredient = name.phrase->ingredient;
+    noun.generic = name.phrase->value;
+  }
+}
+
 /// An article without a unit counts only before a thing that is counted.
 bool countable(const Noun& noun, const FoundMeasure& measure) {
   if (!measure.bare_article) {
@@ -268,6 +293,7 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
       }
     }
     turn_last(text, to, noun);
+    take_first_of_two(text, amounts.end, to, noun);
     if (amounts.end < to && noun.to > noun.from && countable(noun, *amounts.primary)) {
       out.push_back(one_line(text, start, to, amounts, noun, to));
       further_line(text, noun, to, out);
@@ -310,6 +336,15 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
       line.purpose = purpose;
     }
     out.push_back(std::move(line));
+    // "eggs 2 + 1 yolk"
+    if (amounts.end + 1 < to && text[amounts.end].is('+')) {
+      for (DraftLine& more : read_ingredient(text, amounts.end + 1, to)) {
+        if (more.measure && more.measure->number && more.ingredient != nullptr &&
+            more.ingredient != noun.ingredient) {
+          out.push_back(std::move(more));
+        }
+      }
+    }
     return out;
   }
   Noun noun = find_noun(text, start, to);

@@ -265,6 +265,17 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
       return out;
     }
   }
+  // "9, quarts flour": a comma that a scan put in.
+  if (text[number->end].is(',') && !text[number->end].spaced && !number->article) {
+    const Match unit = unit_at(text, number->end + 1);
+    const UnitKind kind = unit ? unit_kind(unit.phrase->means) : UnitKind::none;
+    const bool real = (kind == UnitKind::mass || kind == UnitKind::volume) &&
+                      text[number->end + 1].word.size() > 2;
+    const std::size_t after = unit ? unit.end + (is_class(text, unit.end, WordClass::of) ? 1U : 0U) : 0;
+    if (real && match_name(text, after) && with_unit(text, number->end + 1, out)) {
+      return out;
+    }
+  }
   if (text[number->end].is('%')) {
     out.unit = "percent";
     out.to = number->end + 1;

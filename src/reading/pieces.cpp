@@ -66,6 +66,17 @@ bool joins_another(const Text& text, std::size_t joiner_end, std::size_t to,
   return name != nullptr && before != nullptr && name != before;
 }
 
+/// Whether a food's name ends before `i`.
+bool ends_food(const Text& text, std::size_t i) {
+  for (std::size_t back = i > 3 ? i - 3 : 0; back < i; ++back) {
+    const Match name = match_name(text, back);
+    if (name && name.end == i) {
+      return true;
+    }
+  }
+  return false;
+}
+
 /// "125 g butter 2 eggs 250 g flour": another amount with its name begins, no mark between.
 bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   const Token& before = text[i - 1];
@@ -76,8 +87,14 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
       text[i].capital && !text[i].upper && !before.capital ? any_measure(text, i) : std::nullopt;
   // "220 g di acqua un pizzico di sale un po' di burro"
   const auto small = is_class(text, i, WordClass::article) ? any_measure(text, i) : std::nullopt;
+  // "un cucchiaino colmo di sale un cucchiaino di zucchero", "a cup of milk a spoon of sugar"
+  const bool measured = small && small->number && !small->unit.empty() &&
+                        unit_kind(small->unit) != UnitKind::loose && ends_food(text, i) &&
+                        (is_class(text, small->to, WordClass::of) ||
+                         is_class(text, small->to - 1, WordClass::of)) &&
+                        name_after(text, small->to, to) != nullptr;
   const bool pinch =
-      (small && unit_kind(small->unit) == UnitKind::loose && !small->unit.empty()) ||
+      measured || (small && unit_kind(small->unit) == UnitKind::loose && !small->unit.empty()) ||
       (said && unit_kind(said->unit) == UnitKind::loose &&
        (is_class(text, said->to, WordClass::of) || is_class(text, said->to - 1, WordClass::of)));
   if ((!text[i].is_number() && !worded && !pinch) ||
@@ -148,7 +165,8 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
   for (std::size_t i = from; i < to; ++i) {
     const Token& token = text[i];
     if (depth == 0 && (amount_first || (listed && !measured)) && i > piece.span.from &&
-        (runs_on(text, i, to) || ends_with_other(text, i, to, named_to))) {
+        (runs_on(text, i, to) || ends_with_other(text, i, to, named_to) ||
+         (token.torn && token.capital && match_name(text, i)))) {  // "olive oilWater as needed"
       cut(i, i, Cut::joined);
     }
     depth += token.is('(') || token.is('[') ? 1 : 0;
@@ -167,7 +185,11 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
         continue;
       }
     }
-    if (const auto found = text[i].is_number() ? any_measure(text, i) : std::nullopt) {
+    // "A heaped teaspoon of salt a spoon of sugar": worded amounts begin pieces too.
+    const bool worded = i == piece.span.from && (is_class(text, i, WordClass::article) ||
+                                                 is_class(text, i, WordClass::number));
+    const auto found = text[i].is_number() || worded ? any_measure(text, i) : std::nullopt;
+    if (found && (!worded || !found->unit.empty())) {
       measured = true;
       if (text[i + 1].is(',') && found->to > i + 2 && found->to <= to) {
         i = found->to - 1;  // "2, 5 spoons"

@@ -207,6 +207,35 @@ std::size_t each_end(const Text& text, std::size_t from, std::size_t to) {
   return end;
 }
 
+/// "je einem Esslöffel": an amount in words with its unit.
+bool leads_amount(const Text& text, std::size_t i) {
+  const auto amount = any_measure(text, i);
+  return amount && amount->number && !amount->unit.empty() &&
+         unit_kind(amount->unit) != UnitKind::loose;
+}
+
+/// Past a row of names with commas between: "salt, pepper, ground ginger and mace".
+std::size_t row_end(const Text& text, std::size_t i, std::size_t to) {
+  std::size_t end = i;
+  while (end < to) {
+    if (text[end].is(',')) {
+      std::size_t next = end + 1;
+      const std::size_t last = next + 3;  // a name, or what is said of one before it
+      while (next < last && text[next].kind == TokenKind::word && !match_name(text, next) &&
+             !is_class(text, next, WordClass::verb)) {
+        ++next;
+      }
+      if (!match_name(text, next)) {
+        break;
+      }
+    } else if (text[end].kind == TokenKind::mark && !text[end].is('&')) {
+      break;
+    }
+    ++end;
+  }
+  return end;
+}
+
 /// "raisins & peel, 300 g milk": the part is a thing of its own, nothing follows that it is of.
 bool ends_part(const Text& text, std::size_t i) {
   const Match part = match(text, i, WordClass::part_of);
@@ -269,12 +298,9 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       continue;
     }
     // "with each 1 tsp salt and sugar"
-    if (is_class(text, i, WordClass::each) && text[i + 1].is_number()) {
-      std::size_t end = i + 1;
-      while (end < to && (text[end].kind != TokenKind::mark || text[end].is('&'))) {
-        ++end;
-      }
-      end = each_end(text, i, end);
+    if (is_class(text, i, WordClass::each) &&
+        (text[i + 1].is_number() || leads_amount(text, i + 1))) {
+      const std::size_t end = each_end(text, i, row_end(text, i + 1, to));
       std::vector<DraftLine> lines = end > i ? read_each(text, i, end) : std::vector<DraftLine>();
       if (lines.size() > 1) {
         for (DraftLine& line : lines) {

@@ -81,6 +81,7 @@ enum class WordClass : std::uint8_t {
   counted,    // means: the ingredient meant when pieces are counted: ginger, the root
   spooned,    // means: the ingredient meant by the teaspoon: coriander, the seed
   told,       // "she says 6", "orig 120": another amount of the same thing follows
+  rather,     // "ideally", "best": leads to the kind in a bracket
   name        // an ingredient
 };
 constexpr std::size_t k_word_classes = static_cast<std::size_t>(WordClass::name) + 1;
