@@ -146,8 +146,7 @@ const Ingredient* kind_in_bracket(const Text& text, const Noun& noun, std::size_
   for (std::size_t i = first; i < to && !text[i].is(')'); ++i) {
     const Match name = match_name(text, i);
     // "(T45 or T55)", not "(dried yeast can be used)"
-    const bool whole =
-        name && (text[name.end].is(')') || is_class(text, name.end, WordClass::or_));
+    const bool whole = name && (text[name.end].is(')') || is_class(text, name.end, WordClass::or_));
     // Not "(I used bread flour)".
     if (whole && i <= first + 1 && name.end > i + 1 &&
         name.phrase->ingredient->kind == noun.ingredient->kind) {

@@ -91,8 +91,11 @@ bool stands_alone(const Text& text, const Piece& piece, bool list) {
   }
   if (look.measure_first) {
     const auto measure = any_measure(text, skip_bullets(text, piece.span.from, piece.span.to));
+    // "salt, 2 spoons makkhan": a word nobody knows is a thing of its own.
+    const bool unknown = measure && text[measure->to].kind == TokenKind::word &&
+                         text[measure->to].own == nullptr && text[measure->to].name == nullptr;
     const bool loose_only =
-        measure && !look.name &&
+        measure && !look.name && !unknown &&
         (unit_kind(measure->unit) == UnitKind::loose || measure->unit == "percent");
     return !look.measure_only && !loose_only && (look.name || (measure && !measure->unit.empty()));
   }

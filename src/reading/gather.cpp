@@ -134,6 +134,19 @@ void Gatherer::body(Text& text, std::size_t from, std::size_t to, const LineStat
   }
 }
 
+/// "Unsalted. Salt 1.5 tsp separate": a sentence from `from` on is a line of the list.
+static bool lists_in(const Text& text, const std::vector<Span>& all, std::size_t from) {
+  constexpr std::size_t k_most_words = 8;
+  return std::any_of(
+      all.begin() + static_cast<std::ptrdiff_t>(std::min(from, all.size())), all.end(),
+      [&](const Span& one) {
+        const LineLook look = look_at(text, one.from, one.to);
+        const bool listed =
+            look.name && (look.measure_first || (look.name_first && look.measure_inside));
+        return listed && look.words <= k_most_words && !verb_first(text, one.from, one.to);
+      });
+}
+
 bool Gatherer::segment_body(Text& text, Span segment, const LineState& state, std::size_t to) {
   if (segment.from != state.from) {
     auto found = read_heading(text, segment.from, segment.to);
@@ -171,7 +184,8 @@ bool Gatherer::segment_body(Text& text, Span segment, const LineState& state, st
     // another list begins in it.
     const std::size_t next = next_list(text, all, n + 1);
     const Span rest{sentence.from, next < all.size() ? all[next].from : segment.to};
-    const bool method = is_method(text, rest, state);
+    const bool method = is_method(text, rest, state) &&
+                        (is_method(text, sentence, state) || !lists_in(text, all, n + 1));
     if (method && next < all.size()) {
       add_step(text, rest);
       used = true;

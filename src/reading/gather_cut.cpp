@@ -52,6 +52,13 @@ bool Gatherer::is_list_before_method(const FoundLine& found) const {
   if (!state.listed) {
     return false;
   }
+  // "for the middle" under the last row of a list
+  if (Text head = method; method.size() <= 4) {
+    const auto heading = read_heading(head, 0, head.size());
+    if (heading && heading->part && heading->end >= head.size()) {
+      return true;
+    }
+  }
   if (verb_first(method, 0, method.size())) {
     return true;
   }

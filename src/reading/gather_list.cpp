@@ -112,6 +112,17 @@ std::optional<Range> count_of_pieces(const Text& text, const Span& span) {
   return !food && number->range.low >= 2.0 ? std::optional(number->range) : std::nullopt;
 }
 
+/// The last word is "each", behind an amount.
+bool ends_with_each(const Text& text, const Span& span) {
+  std::size_t to = span.to;
+  while (to > span.from && text[to - 1].kind == TokenKind::mark) {
+    --to;
+  }
+  return to > span.from + 2 && is_class(text, to - 1, WordClass::each) &&
+         (is_class(text, to - 2, WordClass::unit) || text[to - 2].is('.') ||
+          text[to - 2].is_number());
+}
+
 bool Gatherer::add_lines(Text& text, const Span& span) {
   std::vector<DraftLine> lines = read_each(text, span.from, span.to);
   const bool each = lines.size() > 1;
@@ -133,6 +144,13 @@ bool Gatherer::add_lines(Text& text, const Span& span) {
         lines[i].purpose = lines[i].purpose.empty() ? line.purpose : lines[i].purpose;
       }
       lines.push_back(std::move(line));
+    }
+  }
+  // "Ham and cheese, 150 g each"
+  if (lines.size() > 1 && lines.back().measure && !each && ends_with_each(text, span)) {
+    for (std::size_t i = lines.size() - 1; i-- > 0 && !lines[i].measure;) {
+      lines[i].measure = lines.back().measure;
+      lines[i].line.found = lines.back().line.found;
     }
   }
   const bool any = !lines.empty();

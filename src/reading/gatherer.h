@@ -31,6 +31,11 @@ struct LineState {
 std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& found, const Lexicons& lexicons,
                                    const Lexicon& lexicon);
 
+/// Questions for a food's amount with their answers, and amounts taken back in the next line, each
+/// made one line.
+std::vector<FoundLine> answered_lines(const std::vector<FoundLine>& lines, const Lexicons& lexicons,
+                                      const Lexicon& lexicon);
+
 /// Gathers one text. The state is the section and part that the lines so far opened.
 class Gatherer {
  public:

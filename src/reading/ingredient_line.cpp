@@ -132,9 +132,10 @@ void further_line(Text& text, const Noun& noun, std::size_t to, std::vector<Draf
       (out.front().measure && is_weight_total(*out.front().measure) && out.front().other)) {
     return;
   }
-  Noun second = find_noun(text, amounts.end, to);
+  const std::size_t named = past_bracket(text, amounts.end, to);
+  Noun second = find_noun(text, named, to);
   if (second.ingredient == nullptr || second.ingredient == noun.ingredient ||
-      second.match_from > amounts.end + 3) {
+      second.match_from > named + 3) {
     return;
   }
   out.push_back(one_line(text, at, to, amounts, second, to));
@@ -174,6 +175,12 @@ void shared_line(Text& text, std::size_t from, const Amounts& amounts, const Nou
   const Token& next = text[second.match_to];
   if (second.match_to < second.to && next.own == nullptr && next.name == nullptr) {
     return;  // "lemon & orange mix": a third word nobody knows is the noun
+  }
+  // "20 g yeast and water to dissolve it": the water has no amount, and no share of the yeast's.
+  if (noun.ingredient->kind == IngredientKind::yeast &&
+      second.ingredient->kind != IngredientKind::yeast) {
+    out.push_back(one_line(text, at, to, {}, second, to));
+    return;
   }
   const Noun first = with_shared_tail(text, noun, second);
   if (!is_real(*amounts.primary)) {
@@ -236,6 +243,25 @@ bool countable(const Noun& noun, const FoundMeasure& measure) {
   }
 }
 
+/// "1 yolk of an egg and 2 tbsp of water": what is joined to a part with an amount of its own.
+void joined_rest(Text& text, std::size_t from, std::size_t to, std::vector<DraftLine>& out) {
+  for (std::size_t i = from; i + 2 < to && out.size() == 1; ++i) {
+    const auto more = is_class(text, i, WordClass::join) || text[i].is('+')
+                          ? any_measure(text, i + 1)
+                          : std::nullopt;
+    if (!more || !more->number || !is_real(*more) || more->to >= to) {
+      continue;
+    }
+    for (DraftLine& line : read_ingredient(text, i + 1, to)) {
+      if (line.ingredient != nullptr && line.ingredient != out.front().ingredient) {
+        line.purpose = line.purpose.empty() ? out.front().purpose : line.purpose;
+        out.push_back(std::move(line));
+      }
+    }
+    return;
+  }
+}
+
 }  // namespace
 
 std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t to) {
@@ -261,7 +287,9 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
   const bool counted = whole && whole.end > start + 1 && text[whole.end].is_number() &&
                        whole.end + 1 >= to && whole.phrase->ingredient->kind == IngredientKind::egg;
   if (const PartOf parts = part_of(text, start, to); !parts.parts.empty() && !counted) {
-    return lines_of_parts(text, start, to, parts, std::nullopt);
+    out = lines_of_parts(text, start, to, parts, std::nullopt);
+    joined_rest(text, parts.end, to, out);
+    return out;
   }
   Amounts amounts = amounts_at(text, start, to);
   if (!amounts.primary) {
@@ -278,6 +306,7 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
     if (const PartOf parts = part_of(text, amounts.end, to); !parts.parts.empty()) {
       out = lines_of_parts(text, start, to, parts, amounts.primary);
       if (!out.empty()) {
+        joined_rest(text, parts.end, to, out);
         return out;
       }
     }

@@ -35,10 +35,9 @@ bool breaks_off(std::string_view line) {
 bool is_number_alone(std::string_view line) {
   const std::string_view sign = bullet_of(line);
   line.remove_prefix(sign.size());
-  return !sign.empty() && line.size() <= 6 &&
-         std::all_of(line.begin(), line.end(), [](char c) {
-           return is_digit(c) || c == ' ' || c == '/' || c == ',' || c == '.';
-         });
+  return !sign.empty() && line.size() <= 6 && std::all_of(line.begin(), line.end(), [](char c) {
+    return is_digit(c) || c == ' ' || c == '/' || c == ',' || c == '.';
+  });
 }
 
 /// "eggs x2", "salt: 1 tsp": short, with a figure, and so no rest of the line before.
@@ -109,6 +108,7 @@ void join_broken_off(std::vector<FoundLine>& lines) {
     const bool goes_on =
         signs >= k_fewest && !bullet_of(last).empty() && small && !has_own_figure(line.raw);
     if (next && (goes_on || (small && last.size() < 100 && breaks_off(last)))) {
+      out.back().seam = goes_on ? out.back().raw.size() : 0;
       out.back().raw += " " + line.raw;
     } else {
       out.push_back(std::move(line));

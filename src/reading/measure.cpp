@@ -117,6 +117,11 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
     first += is_class(text, i + 1, WordClass::article) ? 2U : 1U;
     first = is_class(text, first, WordClass::unit) && !match_name(text, first) ? first : i;
   }
+  // "1 y un poquito más cucharadita"
+  if (is_class(text, i, WordClass::join) && is_class(text, i + 1, WordClass::article) &&
+      is_class(text, i + 2, WordClass::loose) && is_class(text, i + 4, WordClass::unit)) {
+    first = i + 4;
+  }
   // "2 and a bit tablespoons"
   if (is_class(text, i, WordClass::join) && is_class(text, i + 1, WordClass::article) &&
       is_class(text, i + 2, WordClass::loose) && is_class(text, i + 3, WordClass::unit)) {
@@ -153,6 +158,14 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
   if (vessel && unit_kind(vessel.phrase->means) == UnitKind::container &&
       text[out.to].kind == TokenKind::word) {
     out.to = vessel.end;
+  }
+  // "1 càc 1/2 de sel"
+  if (out.number && text[out.to].is_number() && !match_name(text, out.to)) {
+    const auto half = one_number(text, out.to);
+    if (half && half->range.high < 1.0 && is_class(text, half->end, WordClass::of)) {
+      out.number = Range{out.number->low + half->range.low, out.number->high + half->range.low};
+      out.to = half->end;
+    }
   }
   // "2 tsp level", "1 tbsp heaped"
   if (const Match how = match(text, out.to, WordClass::packing); how && is_of_spoon(how)) {
@@ -271,7 +284,8 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     const UnitKind kind = unit ? unit_kind(unit.phrase->means) : UnitKind::none;
     const bool real = (kind == UnitKind::mass || kind == UnitKind::volume) &&
                       text[number->end + 1].word.size() > 2;
-    const std::size_t after = unit ? unit.end + (is_class(text, unit.end, WordClass::of) ? 1U : 0U) : 0;
+    const std::size_t after =
+        unit ? unit.end + (is_class(text, unit.end, WordClass::of) ? 1U : 0U) : 0;
     if (real && match_name(text, after) && with_unit(text, number->end + 1, out)) {
       return out;
     }
@@ -295,7 +309,12 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     }
   }
   // "Latte ml 150", "Burro, grammi 100.": the unit said before its number.
-  if (const Match ahead = unit_ahead(text, i); ahead && !match_name(text, number->end)) {
+  // "g. 15 lievito": where a line begins with it, the name may follow.
+  const Match ahead = unit_ahead(text, i);
+  const std::size_t unit_from = ahead ? ahead.end - 1 : i;
+  const bool leads = ahead && (unit_from == 0 || text[unit_from - 1].kind == TokenKind::mark ||
+                               text[unit_from].fresh);
+  if (ahead && (leads || !match_name(text, number->end))) {
     out.from = ahead.end - 1;
     out.unit = ahead.phrase->means;
     out.word = text[out.from].word;

@@ -59,12 +59,8 @@ std::size_t heading_before(const Text& text, std::size_t from, std::size_t i) {
   return head < i && after_word ? head : from;
 }
 
-/// "… 250 ml milk Filling 100 g sugar …": a part's name alone between a food and an amount.
-bool is_bare_heading(const Text& text, std::size_t from, std::size_t i) {
-  const Match part = text[i].capital ? match(text, i, WordClass::part) : Match{};
-  if (!part || part.end != i + 1 || !text[i + 1].is_number() || text[i - 1].is('.')) {
-    return false;
-  }
+/// Whether a food's name ends before `i`, and none goes on over it.
+bool ends_food(const Text& text, std::size_t from, std::size_t i) {
   bool food_ends = false;
   for (std::size_t back = i > from + 3 ? i - 3 : from; back < i; ++back) {
     const Match name = match_name(text, back);
@@ -73,7 +69,16 @@ bool is_bare_heading(const Text& text, std::size_t from, std::size_t i) {
     }
     food_ends = food_ends || (name && name.end == i);
   }
-  return food_ends && !is_class(text, i - 1, WordClass::stop);
+  return food_ends;
+}
+
+/// "… 250 ml milk Filling 100 g sugar …": a part's name alone between a food and an amount.
+bool is_bare_heading(const Text& text, std::size_t from, std::size_t i) {
+  const Match part = text[i].capital ? match(text, i, WordClass::part) : Match{};
+  if (!part || part.end != i + 1 || !text[i + 1].is_number() || text[i - 1].is('.')) {
+    return false;
+  }
+  return ends_food(text, from, i) && !is_class(text, i - 1, WordClass::stop);
 }
 
 }  // namespace
@@ -97,9 +102,14 @@ std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) 
     const bool section = to - from > k_long_line && i > start && depth == 0 && text[i].capital &&
                          !last.capital && (last.kind == TokenKind::word || last.is_number()) &&
                          is_class(text, i, WordClass::section);
+    // "… pinch of salt Mix sifted flour and salt …"
+    const bool works = to - from > k_long_line && i > start + 1 && depth == 0 && text[i].capital &&
+                       !text[i].upper && !last.capital && last.kind == TokenKind::word &&
+                       is_class(text, i, WordClass::verb) && !match_name(text, i) &&
+                       ends_food(text, start, i);
     const bool part =
         to - from > k_long_line / 2 && i > start && depth == 0 && is_bare_heading(text, start, i);
-    if (section || part) {
+    if (section || part || works) {
       out.push_back({start, i});
       start = i;
       continue;

@@ -84,7 +84,10 @@ void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double
                        : packets        ? line.other->middle()
                                         : 0.0;
   const bool sachet = packets && grams <= k_heaviest_sachet * std::max(count, 0.01);
-  const bool much = !sachet && grams > 0.0 && flour_grams > 0.0 && grams > 0.022 * flour_grams;
+  // Dry yeast is sold and used by less: 15 g of it are two packets. Common practice, no source.
+  const bool heavy = grams >= 15.0 && grams > 0.017 * flour_grams;
+  const bool much =
+      !sachet && grams > 0.0 && flour_grams > 0.0 && (grams > 0.022 * flour_grams || heavy);
   const bool pieces = unit.empty() && line.measure.has_value();  // "½ Hefe"
   if (line.generic == k_or_powder && said.flat && packets) {
     if (const Ingredient* powder = pantry.find("baking_powder")) {
@@ -140,7 +143,10 @@ double flour_grams(const Draft& draft) {
     for (const DraftLine& line : part.lines) {
       if (line.ingredient != nullptr && line.ingredient->kind == IngredientKind::flour &&
           line.measure) {
-        const double mass = grams_in(line.measure->unit);
+        const bool filled = line.measure->content.has_value();  // "a two-pound bag of flour"
+        const double mass =
+            filled ? line.measure->content->middle() * grams_in(line.measure->content_unit)
+                   : grams_in(line.measure->unit);
         // A cup of flour is near enough 130 g to tell fresh yeast from dry.
         grams += line.measure->middle() * (mass > 0.0                    ? mass
                                            : line.measure->unit == "cup" ? 130.0

@@ -139,6 +139,15 @@ std::size_t StepReader::read_pieces(std::size_t i) {
   if (each && each->number && each->unit.empty() && each->number->low >= 20.0) {
     each->unit = "g";  // "divide 15 x 50"
   }
+  // "Roll out 40x50": a sheet's sides, though no unit is said.
+  constexpr double k_shortest_side = 15.0;
+  const bool sides = each && each->number && each->unit == "g" && text_[times.end].value > 0.0 &&
+                     !is_class(text_, times.end + 1, WordClass::unit) &&
+                     number->range.low >= k_shortest_side && open_.has_kind &&
+                     open_.step.kind == StepKind::shape;
+  if (sides) {
+    return each->to;
+  }
   const bool each_mass = each && each->number && grams_in(each->unit) > 0;
   // Bare minutes: "knead 10".
   const bool bare_rise = open_.has_kind && open_.step.kind == StepKind::prove &&

@@ -92,7 +92,9 @@ std::optional<Heat> StepReader::bare_oven_heat(std::size_t i) const {
       return Heat{{value, value}, HeatScale::unknown, tens->end};
     }
   }
-  if (!text_[i].is_number()) {
+  // "two hundred and thirty for half an hour"
+  const bool spoken = is_class(text_, i, WordClass::number) && !text_[i].is_number();
+  if (!text_[i].is_number() && !spoken) {
     return std::nullopt;
   }
   const auto heat = bare_heat(i);

@@ -81,6 +81,11 @@ void StepReader::resolve(Open& open) {
     step.fan = false;
     return;
   }
+  // "They went into the oven for a quarter of an hour."
+  if (open.inferred && open.oven && step.kind == StepKind::prove && step.minutes && !open.preheat &&
+      step.minutes->low >= k_shortest_bake) {
+    step.kind = StepKind::bake;
+  }
   // "Put it in the oven for half an hour."
   if (step.kind == StepKind::mix && open.strength == k_weak && open.oven && step.minutes &&
       step.minutes->low >= k_shortest_bake && !open.preheat) {

@@ -66,8 +66,8 @@ std::size_t glued_name(const Text& text, std::string_view raw, bool lost) {
   return 0;
 }
 
-/// Where a capital begins a new word inside a longer one, on a page that lost its breaks: "evoAcqua";
-/// 0 when it does not, or the second part is nobody's word.
+/// Where a capital begins a new word inside a longer one, on a page that lost its breaks:
+/// "evoAcqua"; 0 when it does not, or the second part is nobody's word.
 std::size_t inner_capital(const Text& text, std::string_view raw) {
   constexpr std::size_t k_least = 3;
   const auto small = [](char c) { return c >= 'a' && c <= 'z'; };
@@ -96,7 +96,7 @@ void unglue_name(Text& text, std::size_t i) {
     lost = lost || text[at].torn;
   }
   const std::size_t capital = inner_capital(text, raw);
-  const std::size_t n = capital > 0                                ? capital
+  const std::size_t n = capital > 0                       ? capital
                         : text.lexicon->manners.compounds ? 0
                                                           : glued_name(text, raw, lost);
   if (n == 0) {

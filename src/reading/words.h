@@ -82,6 +82,7 @@ enum class WordClass : std::uint8_t {
   spooned,    // means: the ingredient meant by the teaspoon: coriander, the seed
   told,       // "she says 6", "orig 120": another amount of the same thing follows
   rather,     // "ideally", "best": leads to the kind in a bracket
+  asks,       // "how much": a question without its mark
   name        // an ingredient
 };
 constexpr std::size_t k_word_classes = static_cast<std::size_t>(WordClass::name) + 1;
