@@ -173,7 +173,8 @@ bool next_amount(const Text& text, std::size_t to, Amounts& out) {
 bool says_name_again(const Text& text, std::size_t from, const FoundMeasure& measure) {
   const Match name = match_name(text, from);
   const Match again = match_name(text, measure.to);
-  return name && again && name.end == measure.from &&
+  const std::size_t colon = name && text[name.end].is(':') ? name.end + 1 : name ? name.end : 0;
+  return name && again && colon == measure.from &&
          name.phrase->ingredient->kind == again.phrase->ingredient->kind;
 }
 

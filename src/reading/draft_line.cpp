@@ -148,7 +148,8 @@ const Ingredient* kind_in_bracket(const Text& text, const Noun& noun, std::size_
     // "(T45 or T55)", not "(dried yeast can be used)"
     const bool whole = name && (text[name.end].is(')') || is_class(text, name.end, WordClass::or_));
     // Not "(I used bread flour)".
-    if (whole && i <= first + 1 && name.end > i + 1 &&
+    const bool type = text[i].word.find_first_of("0123456789") != std::string::npos;  // "T45"
+    if (whole && i <= first + 1 && (name.end > i + 1 || type) &&
         name.phrase->ingredient->kind == noun.ingredient->kind) {
       return name.phrase->ingredient;
     }
@@ -198,6 +199,23 @@ void doubt_told(const Text& text, std::size_t from, std::size_t to, DraftLine& o
                number_text(out.line.found.number->middle(), 2) + " was taken"});
       return;
     }
+  }
+}
+
+/// "10 cardamom pods", "2 celery sticks": what is counted is the last word of the name.
+void count_by_name(const Text& text, const Noun& noun, DraftLine& out) {
+  if (noun.ingredient == nullptr || noun.match_to < noun.match_from + 2 || !out.measure ||
+      !out.measure->number || !out.measure->unit.empty() || out.measure->bare_article ||
+      !out.portion_word.empty()) {
+    return;
+  }
+  const Match unit = match(text, noun.match_to - 1, WordClass::unit);
+  const bool alone = unit && match_name(text, noun.match_to - 1).end <= noun.match_to - 1;
+  if (alone && unit.phrase->means == "piece") {
+    out.measure->unit = "piece";
+    out.measure->word = text[noun.match_to - 1].word;
+    out.line.found.unit = "piece";
+    out.portion_word = out.measure->word;
   }
 }
 
@@ -295,6 +313,7 @@ DraftLine one_line(Text& text, std::size_t from, std::size_t to, Amounts amounts
     (void)take_part(out, "juice", *text.lexicons->pantry);
   }
   size_of_thing(text, noun.match_to, note_to, out);
+  count_by_name(text, noun, out);
   return out;
 }
 

@@ -30,6 +30,29 @@ void Gatherer::cut_line(const FoundLine& found, std::vector<std::string_view>& u
 
 namespace {
 
+/// "French Rolls | One quart of milk …": takes the title off a first row that goes on with the
+/// text.
+std::optional<FoundLine> title_before_bar(FoundLine& found, const Lexicons& lexicons,
+                                          const Lexicon& lexicon) {
+  constexpr std::size_t k_longest_title = 60;
+  const std::size_t bar = found.raw.find(" | ");
+  if (bar > k_longest_title || found.raw.find_first_of("0123456789|") != bar + 1) {
+    return std::nullopt;
+  }
+  const Text rest = tokenise(found.raw.substr(bar + 3), lexicons, lexicon);
+  const LineLook look = look_at(rest, 0, rest.size());
+  if (!(look.measure_first && look.name) && !verb_first(rest, 0, rest.size())) {
+    return std::nullopt;
+  }
+  FoundLine title = found;
+  title.raw.resize(bar);
+  title.seam = 0;
+  found.raw.erase(0, bar + 3);
+  found.seam = found.seam > bar + 3 ? found.seam - bar - 3 : 0;
+  found.blank_before = true;
+  return title;
+}
+
 /// "butter the size of a walnut", "eggs: 2": what follows the first name is its amount.
 bool has_own_amount(const Text& text) {
   const Match name = match_name(text, 0);
@@ -73,7 +96,13 @@ bool Gatherer::is_list_before_method(const FoundLine& found) const {
 
 void Gatherer::cut() {
   std::vector<std::string_view> units;
-  for (const FoundLine& found : joined_rows(found_.lines, lexicons_, lexicon_)) {
+  std::vector<FoundLine> lines = joined_rows(found_.lines, lexicons_, lexicon_);
+  if (!lines.empty()) {
+    if (const auto title = title_before_bar(lines.front(), lexicons_, lexicon_)) {
+      cut_line(*title, units);
+    }
+  }
+  for (const FoundLine& found : lines) {
     if (found.seam > 0 && is_list_before_method(found)) {
       FoundLine list = found;
       list.raw.resize(found.seam);

@@ -121,18 +121,12 @@ bool Gatherer::heading(LineState& state) {
   const bool in_list = last_was_ingredient_ && !state.blank_before && small && found->part &&
                        !found->colon && !next_listed() && !after_method_;
   if (in_list && at_ + 1 < lines_.size() && lines_[at_ - 1].listed) {
-    DraftLine line;
-    line.line.text = std::string(text.slice(state.from, state.to));
-    line.line.name = line.line.text;
-    add_line(std::move(line));
+    add_whole_line(text, state.from, state.to);
     lines_[at_].taken = true;
     return true;
   }
   if (found->part && !found->colon && names_listed_part(*found, state)) {
-    DraftLine line;
-    line.line.text = std::string(text.slice(state.from, state.to));
-    line.line.name = line.line.text;
-    add_line(std::move(line));
+    add_whole_line(text, state.from, state.to);
     return true;
   }
   const bool rest = found->end < state.to;
@@ -168,6 +162,20 @@ bool Gatherer::heading(LineState& state) {
     body(text, found->end, state.to, state);
   }
   return true;
+}
+
+void Gatherer::add_whole_line(Text& text, std::size_t from, std::size_t to) {
+  // "Pearl sugar (optional)": known after all.
+  if (const Match name = match_name(text, from); name && name.end > from + 1) {
+    for (DraftLine& line : read_ingredient(text, from, to)) {
+      add_line(std::move(line));
+    }
+    return;
+  }
+  DraftLine line;
+  line.line.text = std::string(text.slice(from, to));
+  line.line.name = line.line.text;
+  add_line(std::move(line));
 }
 
 bool Gatherer::names_listed_part(const Heading& found, const LineState& state) const {

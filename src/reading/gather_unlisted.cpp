@@ -72,7 +72,7 @@ bool is_amount(const Mention& mention) {
   const std::string_view unit = line.measure->unit;
   const UnitKind kind = unit_kind(unit);
   return kind == UnitKind::mass || kind == UnitKind::volume || kind == UnitKind::container ||
-         unit == "pinch" ||
+         unit == "pinch" || unit == "spoonful" || unit == "handful" ||
          (unit.empty() && is_counted(line.ingredient->kind) && !line.measure->bare_article);
 }
 

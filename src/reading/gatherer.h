@@ -67,6 +67,8 @@ class Gatherer {
   static bool is_signature(const Text& text);
   /// Handles a line that is or begins with a heading; true when nothing is left of it.
   bool heading(LineState& state);
+  /// A line that reads like a heading and is one of the list.
+  void add_whole_line(Text& text, std::size_t from, std::size_t to);
   /// A part named in the middle of another's list goes into that one.
   bool names_listed_part(const Heading& found, const LineState& state) const;
   void open(const Heading& found, const LineState& state);
