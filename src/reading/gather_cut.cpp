@@ -7,8 +7,32 @@
 
 namespace maslin::reading {
 
+/// "Main ingredients | 1 kg flour, 3 eggs": the list's word in a cell before it, as with a colon.
+static std::string with_headed_cell(const Text& text) {
+  const Match section = match(text, 0, WordClass::section);
+  if (!section || section.phrase->means != "ingredients") {
+    return text.raw;
+  }
+  // Not "Ingredients | kg | %".
+  const bool list = text.raw.find(',') != std::string::npos;
+  constexpr std::size_t k_most_words = 3;
+  for (std::size_t i = section.end; list && i < section.end + k_most_words && i + 1 < text.size();
+       ++i) {
+    if (text[i].is('|')) {
+      return std::string(text.slice(0, i)) + ": " + std::string(text.slice(i + 1, text.size() - 1));
+    }
+    if (text[i].kind != TokenKind::word || match_name(text, i)) {
+      break;
+    }
+  }
+  return text.raw;
+}
+
 void Gatherer::cut_line(const FoundLine& found, std::vector<std::string_view>& units) {
   draft_.texts.push_back(tokenise(found.raw, lexicons_, lexicon_));
+  if (const std::string row = with_headed_cell(draft_.texts.back()); row != found.raw) {
+    draft_.texts.back() = tokenise(row, lexicons_, lexicon_);
+  }
   const std::vector<std::string_view> head = column_units(draft_.texts.back());
   units = head.empty() ? units : head;
   if (!units.empty() && head.empty()) {

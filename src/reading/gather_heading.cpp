@@ -38,6 +38,13 @@ bool leads_to_part(const Text& text, std::size_t from, std::size_t to) {
   return led && to - from <= 16 && text[to - 1].is(':');
 }
 
+/// "La biga" over its list.
+bool is_the_part(const Text& text, std::size_t from, std::size_t to) {
+  const Match named =
+      is_class(text, from, WordClass::the) ? match(text, from + 1, WordClass::part) : Match{};
+  return named && named.end == to;
+}
+
 bool joins_words(const Text& text, std::size_t from, std::size_t to) {
   for (std::size_t i = from; i < to; ++i) {
     if (is_class(text, i, WordClass::join)) {
@@ -260,7 +267,7 @@ bool Gatherer::unknown_heading(const LineState& state) const {
   const bool first = draft_.title.empty() && at_ == 0;
   return short_line && followed && !look.measure_first && !look.measure_inside && !first &&
          !state.listed && !text[state.from].is_number() &&
-         (state.blank_before || text.raw.back() == ':');
+         (state.blank_before || text.raw.back() == ':' || is_the_part(text, state.from, state.to));
 }
 
 bool Gatherer::label(const LineState& state, const Heading& found) {

@@ -209,7 +209,8 @@ bool Gatherer::is_listed(const DraftLine& line) const {
   for (const DraftPart& part : draft_.parts) {
     for (const DraftLine& other : part.lines) {
       if (other.ingredient == nullptr || (exact && other.ingredient != line.ingredient) ||
-          !is_same_kind(*other.ingredient, *line.ingredient)) {
+          !is_same_kind(*other.ingredient, *line.ingredient) || !other.measure ||
+          !other.measure->number) {  // "Salt: fine salt for the dough"
         continue;
       }
       const bool comparable = other.measure && other.measure->number.has_value();

@@ -238,7 +238,8 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     const std::size_t at = adjectives(text, i, out);
     const Match unit = unit_at(text, at);
     // "tsp salt" in a list without numbers
-    const bool begins = i == 0 || text[i - 1].kind == TokenKind::mark || text[i].fresh;
+    const bool heaped = at > i && (out.packing == "heaped" || out.packing == "rounded");
+    const bool begins = i == 0 || text[i - 1].kind == TokenKind::mark || text[i].fresh || heaped;
     const bool bare = unit && (is_class(text, unit.end, WordClass::of) ||
                                (unit.phrase->value == 1.0 && text[at].word.size() > 1) ||
                                trailing_share(text, unit.end) ||  // "ounce and a half of yeast"

@@ -251,7 +251,9 @@ std::optional<Number> misread_one(const Text& text, std::size_t i) {
   const bool measured = is_class(text, i + 1, WordClass::unit) ||
                         is_class(text, i + 1, WordClass::time) ||
                         (is_class(text, i + 1, WordClass::times) && text[i + 2].is_number()) ||
-                        (i == 0 && token.word == "i" && match_name(text, i + 1));
+                        (begins && token.word == "i" &&
+                         (match_name(text, i + 1) ||
+                          (is_class(text, i + 1, WordClass::size) && match_name(text, i + 2))));
   return measured ? std::optional(Number{{1.0, 1.0}, i + 1}) : std::nullopt;
 }
 

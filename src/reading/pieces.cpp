@@ -104,6 +104,11 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   // "450 g strong flour Pinch of salt 25 g sugar"
   const auto said =
       text[i].capital && !text[i].upper && !before.capital ? any_measure(text, i) : std::nullopt;
+  // "10 oz flour heaped teaspoon baking powder"
+  const Match how = match(text, i, WordClass::packing);
+  const auto heaped = how && !text[how.end].is_number() ? any_measure(text, i) : std::nullopt;
+  const bool spooned = heaped && unit_kind(heaped->unit) == UnitKind::volume &&
+                       ends_food(text, i) && name_after(text, heaped->to, to) != nullptr;
   // "220 g di acqua un pizzico di sale un po' di burro"
   const auto small = is_class(text, i, WordClass::article) ? any_measure(text, i) : std::nullopt;
   // "un cucchiaino colmo di sale un cucchiaino di zucchero", "a cup of milk a spoon of sugar"
@@ -113,7 +118,8 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
       (is_class(text, small->to, WordClass::of) || is_class(text, small->to - 1, WordClass::of)) &&
       name_after(text, small->to, to) != nullptr;
   const bool pinch =
-      measured || (small && unit_kind(small->unit) == UnitKind::loose && !small->unit.empty()) ||
+      measured || spooned ||
+      (small && unit_kind(small->unit) == UnitKind::loose && !small->unit.empty()) ||
       (said && unit_kind(said->unit) == UnitKind::loose &&
        (is_class(text, said->to, WordClass::of) || is_class(text, said->to - 1, WordClass::of)));
   if ((!text[i].is_number() && !worded && !pinch) ||
