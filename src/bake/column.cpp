@@ -253,8 +253,10 @@ void settle_figures(ColumnFigures& f) {
                   f.inverse_pressure;
   f.liquid_passage = f.solids_density * f.water_diffusivity;
   Lanes unused;
-  const Lanes first = 0.97 * exp(log_saturation(f.start_k, unused)) * f.inverse_pressure;
-  f.first_swelling = f.start_k / max(1.0 - first, 0.1);
+  // A start below that stands for ice (`frozen_start_k`), not for colder gas.
+  const Lanes start_k = max(f.start_k, 255.15);
+  const Lanes first = 0.97 * exp(log_saturation(start_k, unused)) * f.inverse_pressure;
+  f.first_swelling = start_k / max(1.0 - first, 0.1);
 }
 
 }  // namespace maslin

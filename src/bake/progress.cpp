@@ -57,9 +57,15 @@ Lanes starch_setting_rate(const Lanes& temperature_k) {
 
 Lanes lightness_of(const Lanes& browning) {
   constexpr double k_raw = 85.0;          // L* of a dough's skin
-  constexpr double k_full = 52.0;         // colour difference of the burnt
+  constexpr double k_full = 52.0;         // colour difference of the browned
   constexpr double k_of_lightness = 0.9;  // share of it that is lightness (own estimate)
-  return k_raw - k_of_lightness * k_full * (1.0 - exp(-browning));
+  // What has browned chars in its turn, one step after the other, the second this much slower.
+  constexpr double k_slower = 15.0;
+  constexpr double k_char = 18.0;  // by how much char is darker still
+  const Lanes unbrowned = exp(-browning);
+  const Lanes charred =
+      1.0 - (k_slower * exp((-1.0 / k_slower) * browning) - unbrowned) * (1.0 / (k_slower - 1.0));
+  return k_raw - k_of_lightness * k_full * (1.0 - unbrowned) - k_char * charred;
 }
 
 Lanes middle_temperature_k(const Column& column, const ColumnState& state) {

@@ -96,7 +96,9 @@ const runner = forecastRunner<Wish>({
     forecast.value = { draws, ...answer, ...(draws === fullDraws ? {} : { narrow_by: before }) };
     forecastProblem.value = "";
     forecasting.value = "still";
-    performance.mark(draws === fullDraws ? "full forecast drawn" : "first forecast drawn");
+    // After the frame that shows it.
+    requestAnimationFrame(() => setTimeout(() =>
+      performance.mark(draws === fullDraws ? "full forecast drawn" : "first forecast drawn")));
   },
   failed(error) {
     forecasting.value = "still";
