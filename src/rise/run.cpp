@@ -267,7 +267,10 @@ RiseRun run_proves(const RiseDough& dough, const RiseState& start, std::span<con
     arrival.moment = now;
     const Lanes clock_start =
         prove.clock == AmbientClock::from_mixing ? before.minutes : Lanes(0.0);
-    const Mask barren = !((before.yeast_g > 0.0) | (before.wild_yeast_g > 0.0));
+    // At a fiftieth of its vigour a yeast doubles nothing in the two days that are waited for it.
+    constexpr double k_least_vigour = 0.02;
+    const Mask works = (before.yeast_g > 0.0) & (unknowns.yeast_vigour >= k_least_vigour);
+    const Mask barren = !(works | (before.wild_yeast_g > 0.0));
     const Mask rises = Lanes(prove.target == ProveTarget::volume_ratio ? 1.0 : 0.0) > 0.0;
     out.steps += advance({prove, 1.0 + (prove.value - 1.0) * unknowns.eye, setting, settings,
                           constants, clock_start, barren & rises},

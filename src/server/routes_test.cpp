@@ -173,6 +173,18 @@ TEST_CASE("Recipes are kept and found again by their names") {
       post("/api/v1/library", R"({"recipe":{"a":1},"name":"knots","why":"wetter","from":"@1"})"));
   CHECK(Json::parse(kept.body)["why"] == "wetter");
   CHECK(handler(post("/api/v1/library", R"({"name":"knots"})")).status == 400);
+  handlers.library.search = [](const std::string& words) { return ApiAnswer{true, words, ""}; };
+  handlers.library.tag = [](const TagQuestion& q) {
+    return ApiAnswer{true, q.name + (q.remove ? "-" : "+") + q.words.front(), ""};
+  };
+  const HttpHandler finding = routes(handlers);
+  CHECK(finding(get("/api/v1/library/search", "words=card+plum")).body == "card plum");
+  CHECK(finding(get("/api/v1/library/search", "words=")).status == 400);
+  const auto tagged = [&](const char* body) { return finding(post("/api/v1/library/tags", body)); };
+  CHECK(tagged(R"({"name":"knots","words":["sunday"]})").body == "knots+sunday");
+  CHECK(tagged(R"({"name":"knots","words":["sunday"],"remove":true})").body == "knots-sunday");
+  CHECK(tagged(R"({"name":"knots","words":[]})").status == 400);
+  CHECK(tagged(R"({"name":"knots","words":"sunday"})").status == 400);
 }
 
 TEST_CASE("The interface is closed to other sites' pages") {

@@ -101,6 +101,28 @@ async function firstVisit({ page, url }) {
   await noViolations(page, "the figures");
 }
 
+/** What if is worked out when it is opened, and again when the bench changes. */
+async function whatIf({ page, url }) {
+  await pasted(page, url, `${plainDough}\n\nLeave to rise until doubled. Shape into 12 buns. Bake at 200C for 15 minutes.`);
+  await forecastDrawn(page);
+  await page.locator(".what-if summary").click();
+  const row = (words) => page.locator(".what-if tr", { hasText: words }).first().innerText();
+  await page.locator(".what-if tr", { hasText: "Twice the yeast" }).waitFor();
+  const minutes = (words) => {
+    const likely = words.split("\t")[1];
+    return Number(/(\d+)\smin/.exec(likely)?.[1] ?? 0) + 60 * Number(/(\d+)\sh/.exec(likely)?.[1] ?? 0);
+  };
+  const usual = await row("As it is");
+  check(minutes(await row("Twice the yeast")) < minutes(usual), "twice the yeast must be quicker");
+  const light = await row("Half as heavy");
+  check(minutes(light) < minutes(await row("Twice as heavy")), `a small piece must be done sooner: ${light}`);
+  await noViolations(page, "what if");
+  await gramsOf(page, "yeast").fill("3");
+  await gramsOf(page, "yeast").press("Enter");
+  await page.waitForFunction((was) => ![...document.querySelectorAll(".what-if tr")].some((one) => one.innerText === was), usual);
+  check(minutes(await row("As it is")) > minutes(usual), "less yeast must be slower");
+}
+
 async function accessible({ page, url }) {
   await page.goto(url);
   await page.getByLabel(/Lay it here/).waitFor();
@@ -196,5 +218,6 @@ export const journeys = [
   { name: "everything on a phone is large enough to touch", run: targets, size: phone },
   { name: "text that is no recipe gets a sentence", run: errorsHelp, expectsErrors: true },
   { name: "nothing moves under the hand while it loads", run: staysPut },
+  { name: "what if is answered, and again when the bench changes", run: whatIf },
   { name: "edit to redraw, measured", run: quickEnough },
 ];
