@@ -81,14 +81,14 @@ ColumnFigures figures_of(const Piece& piece, const Oven& oven, const BakeUnknown
   return f;
 }
 
-/// Of a filling: its own heat, binding and conductivity. The dough's factor on
+/// Of a filling or topping: its own heat, binding and conductivity. The dough's factor on
 /// Maxwell-Eucken is for its pores; a paste without gas conducts as its components do and
 /// lets hardly any vapour pass (a twentieth of a crumb's: common practice, no source).
-ColumnFigures figures_of_filling(const Piece& piece, const ColumnFigures& dough,
-                                 const BakeUnknowns& unknowns) {
-  const DoughFigures& made_of = *piece.filling;
+ColumnFigures figures_of_part(const DoughFigures& made_of, const Lanes& gas_share,
+                              const Piece& piece, const ColumnFigures& dough,
+                              const BakeUnknowns& unknowns) {
   ColumnFigures f = dough;
-  const Lanes porosity = clamp(piece.filling_porosity, 0.0, 0.9);
+  const Lanes porosity = clamp(gas_share, 0.0, 0.9);
   const Lanes open = open_pores(porosity);
   f.solids_heat = made_of.solids_heat_j_per_kg_k;
   f.first_water = max(made_of.water_per_solids(), 1e-3);
@@ -103,6 +103,25 @@ ColumnFigures figures_of_filling(const Piece& piece, const ColumnFigures& dough,
     return share / ((1.0 - share) * stuff.density_kg_per_m3 * stuff.solids_share);
   };
   f.gas = gas(porosity, made_of) / max(gas(clamp(piece.porosity, 0.0, 0.9), piece.dough), 1e-9);
+  settle_figures(f);
+  return f;
+}
+
+/// A topping besides: it browns by its own sugar, shrinks by the water it loses, and what is
+/// mostly water (over one part to one of solids) moves it up ten times as fast as a crumb does
+/// (judged: it flows and is drawn, no source).
+ColumnFigures figures_of_topping(const Piece& piece, const ColumnFigures& dough,
+                                 const BakeUnknowns& unknowns) {
+  constexpr double k_runs = 10.0;
+  const DoughFigures& made_of = *piece.topping;
+  ColumnFigures f = figures_of_part(made_of, 0.0, piece, dough, unknowns);
+  f.browning_factor = k_browning * unknowns.browning_factor * sugar_browning(made_of);
+  f.wash_factor = 1.0;
+  f.crust_shrink =
+      clamp(made_of.water_share * made_of.density_kg_per_m3 * 1e-3, k_crust_shrink, 0.9);
+  f.solids_density = made_of.density_kg_per_m3 * made_of.solids_share;
+  f.water_diffusivity =
+      select(f.first_water > Lanes(1.0), k_runs * k_water_diffusivity, k_water_diffusivity);
   settle_figures(f);
   return f;
 }
@@ -141,10 +160,10 @@ bool sound(const BakeUnknowns& u) {
 
 }  // namespace
 
-BakeSetup bake_setup(const Piece& piece, const Oven& oven, const DoneRule& rule,
+BakeSetup bake_setup(const Piece& whole, const Oven& oven, const DoneRule& rule,
                      const BakeUnknowns& unknowns, const BakeOptions& options) {
   BakeSetup out;
-  out.problem = piece_problem(piece);
+  out.problem = piece_problem(whole);
   if (out.problem.empty()) {
     out.problem = oven_problem(oven);
   }
@@ -154,6 +173,7 @@ BakeSetup bake_setup(const Piece& piece, const Oven& oven, const DoneRule& rule,
   if (!out.problem.empty()) {
     return out;
   }
+  const Piece piece = without_topping(whole);
   const PieceSize size = piece_size(piece, unknowns.mass_factor);
   const PieceGeometry geometry = piece_geometry(size);
   if (!all(geometry.fits)) {
@@ -179,8 +199,19 @@ BakeSetup bake_setup(const Piece& piece, const Oven& oven, const DoneRule& rule,
                                                                 piece.filling_porosity /
                                                                 max(piece.porosity, 1e-6);
     settle_figures(out.figures);
-    out.figures.filling =
-        std::make_shared<const ColumnFigures>(figures_of_filling(piece, out.figures, unknowns));
+    out.figures.filling = std::make_shared<const ColumnFigures>(
+        figures_of_part(*piece.filling, piece.filling_porosity, piece, out.figures, unknowns));
+  }
+  const Lanes topped_kg =
+      1e-3 * whole.mass_g * unknowns.mass_factor * clamp(whole.topping_share, 0.0, 0.7);
+  if (whole.topping && all(topped_kg > Lanes(0.0))) {
+    const DoughFigures& made_of = *whole.topping;
+    out.column =
+        with_topping(out.column, topped_kg / (made_of.density_kg_per_m3 * out.column.open_area_m2),
+                     topped_kg * made_of.solids_share);
+    out.figures.topping =
+        std::make_shared<const ColumnFigures>(figures_of_topping(whole, out.figures, unknowns));
+    out.mass_kg += topped_kg;
   }
   out.course = course_of(oven, unknowns);
   out.start.temperature.assign(out.column.count, piece.start_k);

@@ -162,7 +162,31 @@ std::optional<PieceShape> piece_shape_from(std::string_view name) {
   return std::nullopt;
 }
 
-PieceSize piece_size(const Piece& piece, const Lanes& mass_factor) {
+Piece without_topping(const Piece& piece) {
+  Piece out = piece;
+  if (piece.topping) {
+    const Lanes rest = 1.0 - clamp(piece.topping_share, 0.0, 0.7);
+    out.mass_g = piece.mass_g * rest;
+    out.filling_share = min(piece.filling_share / rest, 0.7);
+    out.topping_share = 0.0;
+    out.topping.reset();
+  }
+  return out;
+}
+
+Piece with_topping_spread(const Piece& piece) {
+  Piece out = piece;
+  if (piece.topping) {
+    out.filling_share = min(piece.filling_share + piece.topping_share, 0.7);
+    out.filling.reset();
+    out.topping_share = 0.0;
+    out.topping.reset();
+  }
+  return out;
+}
+
+PieceSize piece_size(const Piece& whole, const Lanes& mass_factor) {
+  const Piece piece = without_topping(whole);
   const Lanes kg = 1e-3 * piece.mass_g * mass_factor;
   const Lanes share = clamp(piece.filling_share, 0.0, 0.7);
   const Lanes dough =
@@ -202,6 +226,11 @@ std::string_view piece_problem(const Piece& piece) {
   if (!within(piece.neighbours, 0.0, 4.0) || !within(piece.wash_factor, 0.1, 10.0) ||
       !within(piece.filling_share, 0.0, 0.95) || !within(piece.filling_porosity, 0.0, 0.95)) {
     return "The piece's neighbours, wash or filling is no sensible number: check them.";
+  }
+  if (!within(piece.topping_share, 0.0, 0.7) ||
+      (piece.topping && (!within(piece.topping->water_share, 0.0, 0.98) ||
+                         !within(piece.topping->solids_share, 0.02, 1.0)))) {
+    return "The topping is heavier than the piece can carry, or nearly all water: check its lines.";
   }
   if (piece.filling && (!within(piece.filling->water_share, 0.0, 0.98) ||
                         !within(piece.filling->solids_share, 0.02, 1.0))) {

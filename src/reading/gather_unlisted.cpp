@@ -76,6 +76,19 @@ bool is_amount(const Mention& mention) {
          (unit.empty() && is_counted(line.ingredient->kind) && !line.measure->bare_article);
 }
 
+/// "half a carton of buttermilk and an egg": beside another amount an egg with an article is one.
+bool is_one_egg_more(const Text& text, const Mention& mention,
+                     const std::vector<Mention>& mentions) {
+  const DraftLine& line = mention.line;
+  const bool egg = mention.amount && line.measure && line.measure->bare_article &&
+                   line.measure->unit.empty() && line.ingredient != nullptr &&
+                   line.ingredient->kind == IngredientKind::egg;
+  return egg && mention.from > 0 &&
+         (is_class(text, mention.from - 1, WordClass::join) ||
+          is_class(text, mention.from - 1, WordClass::with)) &&
+         std::any_of(mentions.begin(), mentions.end(), is_amount);
+}
+
 /// A liquid that can make a dough; eggs alone seldom do.
 bool pours(const Ingredient& ingredient) {
   switch (ingredient.kind) {
@@ -255,7 +268,9 @@ void Gatherer::take_unlisted() {
         for (Mention& mention : mentions) {
           DraftLine& line = mention.line;
           const bool wash = does.kind == StepKind::finish && is_spoonful(line);
-          if (!is_amount(mention) || (!wash && is_listed(line)) || is_repeated(found, line) ||
+          const bool counts = is_amount(mention) || (does.kind == StepKind::mix &&
+                                                     is_one_egg_more(text, mention, mentions));
+          if (!counts || (!wash && is_listed(line)) || is_repeated(found, line) ||
               is_alternative(text, all[n].from, mention.from) ||
               is_of_one_piece(text, mention.from + 1, all[n].to)) {
             continue;

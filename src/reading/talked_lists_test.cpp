@@ -144,3 +144,19 @@ TEST_CASE("\"La biga\" over its list is a part") {
   REQUIRE(recipe.parts.size() == 2);
   CHECK(recipe.parts[0].kind == PartKind::preferment);
 }
+
+TEST_CASE("beside another amount \"an egg\" is one, and the size of an egg is none") {
+  const auto eggs = [](const std::string& said) {
+    int out = 0;
+    for (const Line& line : lines_of(read("Rolls\n\n" + said +
+                                          "\n500 g flour\n7 g yeast\n9 g salt\n\nKnead. Prove 1 "
+                                          "hour. Bake 20 minutes at 200C.\n"))) {
+      out += line.ingredient_id == "egg" ? 1 : 0;
+    }
+    return out;
+  };
+  CHECK(eggs("Mash 2 ripe pears with half a carton of buttermilk and an egg.") == 1);
+  CHECK(eggs("Mix 200 ml milk with an egg.") == 1);
+  CHECK(eggs("Mix 200 ml milk and a lemon.") == 0);
+  CHECK(eggs("Shape 8 pieces, each the size of an egg, and add 50 g butter.") == 0);
+}
