@@ -19,7 +19,7 @@ static std::string with_headed_cell(const Text& text) {
   for (std::size_t i = section.end; list && i < section.end + k_most_words && i + 1 < text.size();
        ++i) {
     if (text[i].is('|')) {
-      return std::string(text.slice(0, i)) + ": " + std::string(text.slice(i + 1, text.size() - 1));
+      return std::string(text.slice(0, i)) + ": " + std::string(text.slice(i + 1, text.size()));
     }
     if (text[i].kind != TokenKind::word || match_name(text, i)) {
       break;

@@ -104,6 +104,47 @@ TEST_CASE("the middle's heading under a row with dots is no rest of that row") {
   CHECK(recipe.parts[1].lines.size() == 2);
 }
 
+TEST_CASE("a list of amounts ends with names that are verbs elsewhere") {
+  check_lines("Rolls\nIngredients: 900 g flour, 3 eggs, 90 g butter, salt, oil\nMix all.\n",
+              {{"plain_flour", 900, "g"},
+               {"egg", 3, ""},
+               {"butter", 90, "g"},
+               {"salt", -1, ""},
+               {"sunflower_oil", -1, ""}});
+  check_lines("Rolls\n550 g flour, salt\n320 g water, yeast\n", {{"plain_flour", 550, "g"},
+                                                                 {"salt", -1, ""},
+                                                                 {"water", 320, "g"},
+                                                                 {"instant_yeast", -1, ""}});
+}
+
+TEST_CASE("butter or oil is butter; a heaped spoon needs no number; an amount behind a part") {
+  check_lines(
+      "Rolls\n300 g flour heaped teaspoon baking powder\n2 tbsp butter or sunflower oil\n"
+      "I large egg\nJuice of lemon: 2 tbsp\n",
+      {{"plain_flour", 300, "g"},
+       {"baking_powder", 1, "tsp"},
+       {"butter", 2, "tbsp"},
+       {"egg", 1, ""},
+       {"lemon_juice", 2, "tbsp"}});
+}
+
+TEST_CASE("a list's word in a cell before it, and amounts of the method for bare names") {
+  check_lines("Panini\n\nIngredienti principali | 1 kg di farina 0, 3 uova, sale\nMescolare.\n",
+              {{"farina_0", 1, "kg"}, {"egg", 3, ""}, {"salt", -1, ""}});
+  check_lines(
+      "Focaccia\nIngredients\n- Flour: any plain flour will do\n- Water\n- Salt\nMethod\n"
+      "1. Mix 450 g flour with 300 ml water and 9 g salt.\n2. Rest for an hour.\n",
+      {{"plain_flour", 450, "g"}, {"water", 300, "ml"}, {"salt", 9, "g"}});
+}
+
+TEST_CASE("\"La biga\" over its list is a part") {
+  const Recipe recipe = read(
+      "Panini\nLa biga\n- 140 g di farina 00\n- 80 g di acqua\n- 2 g di lievito\nImpasto\n"
+      "- 300 g di farina 00\n- 8 g di sale\n");
+  REQUIRE(recipe.parts.size() == 2);
+  CHECK(recipe.parts[0].kind == PartKind::preferment);
+}
+
 TEST_CASE("beside another amount \"an egg\" is one, and the size of an egg is none") {
   const auto eggs = [](const std::string& said) {
     int out = 0;
