@@ -21,9 +21,8 @@ constexpr double k_browning =
     4.3;  // times the dried crumb's rate: sugars and protein at a moist skin
 constexpr double k_gas_kept = 0.45;  // of the swelling of the gas that lifts the piece
 
-/// How far a dough's pores are those of a risen one, 0 to 1: what passes through pores and what
-/// evaporation adds to conduction were settled on doughs with 0.6 of gas and more. Without it a
-/// dough that has not risen would conduct better than water (0.68 W/m K at 95 degrees).
+/// How far pores are those of a risen dough, 0 to 1: what passes through them was settled on doughs
+/// with 0.6 of gas and more. A dough's conduction is left as a risen one's: docs/models/bake.md.
 Lanes open_pores(const Lanes& porosity) {
   return clamp(porosity * (1.0 / 0.6), 0.0, 1.0);
 }
@@ -51,7 +50,7 @@ ColumnFigures figures_of(const Piece& piece, const Oven& oven, const BakeUnknown
   f.solute_water = k_water_molar_mass_kg_per_mol * dough.binding.solute_mol_per_kg_solids;
   const Lanes open = open_pores(porosity);
   f.conductivity_wet =
-      (1.0 + (k_conduction - 1.0) * open) * unknowns.conductivity_factor *
+      k_conduction * unknowns.conductivity_factor *
       porous_conductivity_w_per_m_k(dough.conductivity_w_per_m_k, porosity, 333.15);
   f.conductivity_dry = min(k_dry_crust * unknowns.conductivity_factor, f.conductivity_wet);
   f.crust_shrink = k_crust_shrink;

@@ -133,7 +133,7 @@ TEST_CASE("Published recipes bake in the time they state") {
           << errors["later unseen"].size() << "; every row: seen "
           << 100 * median(errors["every fit"]) << " % of " << errors["every fit"].size()
           << ", unseen " << 100 * median(errors["every unseen"]) << " % of "
-          << errors["every unseen"].size());
+          << errors["every unseen"].size() << ", all " << 100 * median(errors["every row"]) << " %");
   REQUIRE(errors["every row"].size() >= 105);
   WARN(median(errors["every unseen"]) < 0.15);
   CHECK(median(errors["every row"]) < 0.18);
@@ -145,7 +145,7 @@ TEST_CASE("Published recipes bake in the time they state") {
   CHECK(median(errors["all"]) < 0.15);
   CHECK(median(errors["unseen"]) < 0.19);
   CHECK(median(errors["loaves"]) < 0.14);
-  CHECK(median(errors["rolls"]) < 0.165);
+  CHECK(median(errors["rolls"]) < 0.15);
 }
 
 TEST_CASE("The eighty per cent range of a recipe's time holds what the recipe states") {
