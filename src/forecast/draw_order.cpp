@@ -31,7 +31,7 @@ std::vector<std::uint32_t> draw_order(const std::vector<Unknown>& unknowns, std:
     }
   }
   for (std::uint32_t from = 0; from + k_block <= draws; from += k_block) {
-    const auto begin = out.begin() + from;
+    const auto begin = out.begin() + static_cast<std::ptrdiff_t>(from);
     std::sort(begin, begin + k_block,
               [&](std::uint32_t a, std::uint32_t b) { return slowness[a] < slowness[b]; });
     // What is shown of one draw is shown of one in the middle.
