@@ -2,7 +2,8 @@
 # it reads no file. The generated source has one array per table.
 function(maslin_embed target)
   cmake_parse_arguments(ARG "" "NAMESPACE;HEADER" "FILES" ${ARGN})
-  set(out ${CMAKE_CURRENT_BINARY_DIR}/${target}_tables.cpp)
+  get_filename_component(stem ${ARG_HEADER} NAME_WE)
+  set(out ${CMAKE_CURRENT_BINARY_DIR}/${target}_${stem}.cpp)
   add_custom_command(
     OUTPUT ${out}
     COMMAND ${CMAKE_COMMAND} -DOUT=${out} -DNAMESPACE=${ARG_NAMESPACE} -DHEADER=${ARG_HEADER}

@@ -4,19 +4,13 @@
 import { build, transform } from "esbuild";
 import { mkdir, readFile, readdir, rm, writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
-import subsetFont from "subset-font";
 import { elements } from "./elements.mjs";
 import { tongues } from "./tongues.mjs";
+import { cut, typefaces } from "./typefaces.mjs";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
 const dist = `${here}dist/`;
 const mostBytes = 250_000;
-
-const typefaces = {
-  "vollkorn.woff2": "@fontsource-variable/vollkorn/files/vollkorn-latin-wght-normal.woff2",
-  "alegreya-sans-400.woff2": "@fontsource/alegreya-sans/files/alegreya-sans-latin-400-normal.woff2",
-  "alegreya-sans-700.woff2": "@fontsource/alegreya-sans/files/alegreya-sans-latin-700-normal.woff2",
-};
 
 await rm(dist, { recursive: true, force: true });
 await mkdir(dist, { recursive: true });
@@ -52,17 +46,8 @@ for (const name of await readdir(`${here}assets`)) {
   await writeFile(dist + name, name.endsWith(".js") ? (await transform(file, { minify: true })).code
     : file.toString().replace(/\n\s*/g, ""));
 }
-// Of a typeface goes along what the page sets: Latin letters and the signs of a recipe, three kinds of
-// figures, and of the weights those between plain and half bold.
-const letters = String.fromCodePoint(...Array.from({ length: 0x230 }, (_, i) => 0x20 + i))
-  + "–—‘’‚“”„‹›…•⁄−×÷≈≤≥°′″€™⅓⅔⅛⅜⅝⅞←↑→↓\u2009\u2011\u2012\u202f\u2212";
-const features = ["kern", "liga", "calt", "locl", "ccmp", "mark", "mkmk", "onum", "lnum", "pnum", "tnum"];
-for (const [name, source] of Object.entries(typefaces)) {
-  const bytes = await subsetFont(await readFile(`${here}node_modules/${source}`), letters, {
-    targetFormat: "woff2", keepFeatures: features, noHinting: true,
-    ...(name.startsWith("vollkorn") ? { variationAxes: { wght: { min: 400, max: 600 } } } : {}),
-  });
-  await writeFile(`${dist}${name}.base64`, bytes.toString("base64") + "\n");
+for (const name of typefaces) {
+  await writeFile(`${dist}${name}.base64`, (await cut(name)).toString("base64") + "\n");
 }
 
 // What the page is made with asks that its licence goes along.

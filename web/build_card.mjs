@@ -8,6 +8,7 @@ import { mkdir, readFile, rm, writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
 import { elements } from "./elements.mjs";
+import { cut } from "./typefaces.mjs";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
 const dist = `${here}dist_card/`;
@@ -15,11 +16,6 @@ const engine = `${here}../build/wasm/maslin_card_engine.wasm`;
 // Of the whole card, 1 500 000: a recipe and its pantry take less than 200 000 of it.
 const mostBytes = 1_300_000;
 
-const typefaces = {
-  "/vollkorn.woff2": "@fontsource-variable/vollkorn/files/vollkorn-latin-wght-normal.woff2",
-  "/alegreya-sans-400.woff2": "@fontsource/alegreya-sans/files/alegreya-sans-latin-400-normal.woff2",
-  "/alegreya-sans-700.woff2": "@fontsource/alegreya-sans/files/alegreya-sans-latin-700-normal.woff2",
-};
 const licensed = [
   "preact", "@preact/signals", "@preact/signals-core", "uqr",
   "@fontsource-variable/vollkorn", "@fontsource/alegreya-sans",
@@ -41,11 +37,11 @@ const built = await build({
   outdir: dist,
   write: false,
   ...elements,
-  loader: { ".woff2": "dataurl" },
   plugins: [{
     name: "typefaces",
-    setup({ onResolve }) {
-      onResolve({ filter: /^\/.*\.woff2$/ }, ({ path }) => ({ path: `${here}node_modules/${typefaces[path]}` }));
+    setup({ onResolve, onLoad }) {
+      onResolve({ filter: /^\/.*\.woff2$/ }, ({ path }) => ({ path: path.slice(1), namespace: "typeface" }));
+      onLoad({ filter: /.*/, namespace: "typeface" }, async ({ path }) => ({ contents: await cut(path), loader: "dataurl" }));
     },
   }],
 });

@@ -1,6 +1,7 @@
 #include "app/report.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "app/report_page.h"
 #include "quantity/number_text.h"
@@ -31,7 +32,9 @@ std::string step_words(const Step& step) {
     out += ", " + digits(*step.piece_grams) + " g each";
   }
   if (step.celsius) {
-    out += ", " + range_text(*step.celsius) + " °C" + (step.fan ? " (from a fan setting)" : "");
+    // 375 °F is 190.56 °C; no dial says so.
+    const Range dial{std::round(step.celsius->low), std::round(step.celsius->high)};
+    out += ", " + range_text(dial) + " °C" + (step.fan ? " (from a fan setting)" : "");
   }
   if (step.minutes) {
     out += ", " + (step.minutes->low == step.minutes->high ? duration_text(step.minutes->low)

@@ -259,7 +259,10 @@ void doubt(Recipe& recipe, const Pantry& pantry, const Lexicons& lexicons) {
   const Totals totals = count(recipe, pantry);
   if (totals.flour_weighed) {
     doubt_share(recipe, lexicons, "salt", "salt", totals.salt, totals.flour, totals.salt_line);
-    doubt_share(recipe, lexicons, "yeast", "yeast", totals.dry_yeast, totals.flour,
+    const bool fresh =
+        totals.yeast_line != nullptr && totals.yeast_line->ingredient_id == "fresh_yeast";
+    doubt_share(recipe, lexicons, fresh ? "fresh yeast" : "yeast",
+                fresh ? "fresh yeast, as dry," : "yeast", totals.dry_yeast, totals.flour,
                 totals.yeast_line);
     doubt_share(recipe, lexicons, "sugar", "sugar", totals.sugar, totals.flour, totals.sugar_line);
     if (totals.has_liquid && !doubt_batter(recipe, totals)) {

@@ -264,7 +264,12 @@ TEST_CASE("what is missing is doubted, with the usual value") {
   CHECK(bare.find("no oven temperature") != std::string::npos);
   CHECK(doubts("Jam\n\n1 kg plums\n500 g sugar\n").find("no flour") != std::string::npos);
   CHECK(doubts("Loaf\n\n500 g flour\n300 g water\n28 g instant yeast\n10 g salt\n")
-            .find("fresh yeast") != std::string::npos);
+            .find("was fresh yeast meant") != std::string::npos);
+  // Of fresh yeast nobody asks whether it was meant.
+  const std::string fresh =
+      doubts("Loaf\n\n500 g flour\n300 g water\n70 g fresh yeast\n10 g salt\n");
+  CHECK(fresh.find("fresh yeast, as dry, is 4.") != std::string::npos);
+  CHECK(fresh.find("was fresh yeast meant") == std::string::npos);
 }
 
 TEST_CASE("what is no recipe gets one clear sentence") {

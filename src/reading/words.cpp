@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <utility>
 
-#include "pantry/embedded_table.h"
+#include "pantry/embedded_names.h"
 #include "quantity/table.h"
 #include "reading/tables.h"
 
@@ -177,7 +177,7 @@ void add_names(Lexicon& names, const Lexicon& english, const Letters& letters,
 
 /// What cards call the ingredients in a language, behind what its own table says.
 void add_card_names(Lexicon& language, const Letters& letters, const Pantry& pantry) {
-  const Table table(maslin::embedded_table("ingredient_names.tsv"));
+  const Table table(name_data::embedded_table("ingredient_names.tsv"));
   for (std::size_t row = 0; row < table.size(); ++row) {
     const Ingredient* ingredient = pantry.find(table.cell(row, "id"));
     std::vector<std::string> folded = phrase_words(letters, table.cell(row, language.language));

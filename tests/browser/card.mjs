@@ -51,9 +51,11 @@ async function likely(page) {
 /** Each answer alone moves what it must; all three together make the card that is shown. */
 async function movedByKitchen(page) {
   const untold = await likely(page);
+  // A drum's minutes may be an oven's by chance; a fan's at the same setting are fewer.
+  await choose(page, "Electric with a fan");
+  const fan = await likely(page);
+  check(fan.bake < untold.bake, `a fan bakes in ${fan.bake} min, what is not told in ${untold.bake}`);
   await choose(page, "Charcoal drum");
-  const drum = await likely(page);
-  check(drum.bake !== untold.bake, `the oven leaves the bake at ${drum.bake} min`);
   await choose(page, "Cold");
   const cold = await likely(page);
   await choose(page, "Hot");

@@ -31,7 +31,8 @@ export function lastingOf(step: ChecklistStep, checklist: readonly ChecklistStep
     : isBake(step) && checklist.find(isBake)?.step === step.step
       ? forecast?.bake?.minutes_to_done
       : null;
-  return range && range.p50 < longestMinutes ? { minutes: range, from: "forecast" } : stated(step.minutes);
+  // Where not one draw in ten gets there, the forecast says nothing of the time; the recipe may.
+  return range && range.p10 < longestMinutes ? { minutes: range, from: "forecast" } : stated(step.minutes);
 }
 
 /** A step with the moments it likely begins and ends. */
