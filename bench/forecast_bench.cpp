@@ -56,6 +56,19 @@ void forecast(benchmark::State& state) {
     benchmark::DoNotOptimize(forecast_recipe(tools(), recipe, request));
   }
 }
+
+/** The page's first picture after an edit: few draws, without what to measure first. */
+void first_picture(benchmark::State& state) {
+  const Recipe recipe = read_recipe(tools(), {demo(), "", ""}).value.value();
+  ForecastRequest request;
+  request.options.draws = 256;
+  request.options.worth_measuring = false;
+  request.threads = 2;
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(forecast_recipe(tools(), recipe, request));
+  }
+}
+BENCHMARK(first_picture)->Unit(benchmark::kMillisecond)->UseRealTime();
 BENCHMARK(forecast)
     ->Args({256, 2})
     ->Args({1024, 1})

@@ -7,6 +7,7 @@
 #include "app/embedded_table.h"
 #include "app/kept_draws.h"
 #include "app/pdf_text.h"
+#include "forecast/draw_order.h"
 #include "reading/found.h"
 #include "recipe/json.h"
 #include "recipe/recipe_json.h"
@@ -96,7 +97,8 @@ Result<ForecastRun> run_in_threads(const ForecastSetup& setup, const ForecastReq
   if (kept != nullptr) {
     batches = kept->take(request.kept_key);
   }
-  const std::size_t known = std::min(batches.size(), batch_count(setup));
+  const std::size_t known = batches_in_common(batches.size(), batch_count(setup));
+  batches.resize(known);
   batches.resize(batch_count(setup));
   std::atomic<std::size_t> next = known;
   std::atomic<std::size_t> done = known;

@@ -33,6 +33,11 @@ TEST_CASE("Draws kept from a quick forecast leave the full one as it is") {
   forecast_with(tools, recipe, 16, &kept, "buns");
   CHECK(forecast_with(tools, recipe, 48, &kept, "buns") ==
         forecast_with(tools, recipe, 48, nullptr, ""));
+  // From 256 draws on they stand in another order, of which none is taken twice.
+  CHECK(forecast_with(tools, recipe, 264, &kept, "buns") ==
+        forecast_with(tools, recipe, 264, nullptr, ""));
+  CHECK(forecast_with(tools, recipe, 512, &kept, "buns") ==
+        forecast_with(tools, recipe, 512, nullptr, ""));
   // Fewer draws than were kept are the first of them.
   CHECK(forecast_with(tools, recipe, 24, &kept, "buns") ==
         forecast_with(tools, recipe, 24, nullptr, ""));

@@ -56,7 +56,8 @@ BakeMoment chosen(const Mask& mask, const BakeMoment& from, const BakeMoment& ot
 }
 
 /// How near a moment is to done: grows, and passes 0 at done.
-Lanes done_by(const DoneRule& rule, const Lanes& core_target_k, const BakeMoment& moment) {
+Lanes done_by(const DoneRule& rule, const BakeSetup& setup, const BakeMoment& moment) {
+  const Lanes& core_target_k = setup.core_target_k;
   switch (rule.by) {
     case DoneBy::core:
       return moment.core_k - core_target_k;
@@ -68,7 +69,7 @@ Lanes done_by(const DoneRule& rule, const Lanes& core_target_k, const BakeMoment
       return min(moment.core_k - core_target_k, rule.lightness - moment.lightness);
     case DoneBy::loaf:
       return min(
-          min(moment.core_k - core_target_k, moment.weight_loss_pct - rule.weight_loss_pct),
+          min(moment.core_k - core_target_k, moment.weight_loss_pct - setup.loss_target_pct),
           min(rule.lightness - moment.lightness, rule.base_lightness - moment.base_lightness));
     case DoneBy::time:
       return moment.minutes - rule.minutes;
@@ -167,8 +168,11 @@ void keep_cut(const Baking& baking, BakeRun& run) {
 }
 
 void note_done(const Baking& baking, const BakeMoment& before, BakeRun& run) {
-  const Lanes was = done_by(baking.rule, baking.setup.core_target_k, before);
-  const Lanes is = done_by(baking.rule, baking.setup.core_target_k, baking.moment);
+  if (baking.now_s <= 60.0 * baking.rule.from_minute + 1e-9) {
+    return;
+  }
+  const Lanes was = done_by(baking.rule, baking.setup, before);
+  const Lanes is = done_by(baking.rule, baking.setup, baking.moment);
   const Mask fresh = (is >= Lanes(0.0)) & !run.reached;
   if (!any(fresh)) {
     return;
@@ -273,7 +277,7 @@ Crust crust_of(double lightness) {
 
 LightnessBounds crust_bounds(Crust crust) {
   constexpr std::array<LightnessBounds, 7> k_bounds{
-      {{0, 100}, {78, 100}, {70, 78}, {60, 70}, {50, 60}, {40, 50}, {0, 40}}};
+      {{0, 100}, {78, 100}, {70, 78}, {60, 70}, {50, 60}, {32, 50}, {0, 32}}};
   return k_bounds[static_cast<std::size_t>(crust)];
 }
 
@@ -285,6 +289,14 @@ Crust crust_from(std::string_view word) {
     }
   }
   return Crust::none;
+}
+
+Lanes loss_when_baked_pct(const Piece& piece, const Lanes& mass_g, double of_tin_pct) {
+  constexpr double k_tin_loaf_g = 900.0;
+  constexpr double k_without_a_tin = 1.2;
+  const bool tinned = piece.shape == PieceShape::tin_loaf || piece.shape == PieceShape::ring;
+  return (tinned ? of_tin_pct : k_without_a_tin * of_tin_pct) *
+         pow(k_tin_loaf_g / max(mass_g, 1.0), 1.0 / 3.0);
 }
 
 BakeRun bake_piece(const Piece& piece, const Oven& oven, const DoneRule& rule,

@@ -53,17 +53,28 @@ struct DoneRule {
   /// Core temperature, K; it is lowered to 2 K under the local boiling point where
   /// that is less. 361-366 K enriched, 366-371 K lean (common practice).
   Lanes core_k = 366.15;
-  double starch_set = 0.98;       // share of starch gelatinised in the coldest place
-  double lightness = 62.0;        // L* of the open crust (of the base where nothing is open)
-  double base_lightness = 65.0;   // for DoneBy::loaf, against tin or stone: golden
-  double weight_loss_pct = 10.0;  // for DoneBy::loaf, of the dough
-  double minutes = 0.0;           // for DoneBy::time
+  double starch_set = 0.98;      // share of starch gelatinised in the coldest place
+  double lightness = 62.0;       // L* of the open crust (of the base where nothing is open)
+  double base_lightness = 70.0;  // for DoneBy::loaf, against tin or stone: where golden begins
+  /// For DoneBy::loaf, of the dough, of a loaf of 900 g in a tin; others as their surface is, see
+  /// `loss_when_baked_pct`.
+  double weight_loss_pct = 10.0;
+  double minutes = 0.0;      // for DoneBy::time
+  double from_minute = 0.0;  // what stands before does not count: a second bake
 };
+
+/// What a loaf has lost when it counts as baked, per cent of its dough, where one of 900 g in a tin
+/// has lost `of_tin_pct`: by the surface that a mass has, so as its cube root, and a fifth more
+/// where no tin covers the sides. Bakers scale 460-470 g of dough for 400 g of tinned bread and
+/// 890-910 for 800, of which one or two go as it cools, and more for loaves without a tin: common
+/// practice, no source.
+Lanes loss_when_baked_pct(const Piece& piece, const Lanes& mass_g, double of_tin_pct);
 
 enum class Crust : std::uint8_t { none, pale, light_gold, golden, brown, dark, burnt };
 std::string_view crust_name(Crust crust);
-/// The class of a lightness L*: over 78 pale, 70 light gold, 60 golden, 50 brown, 40
-/// dark, below burnt. Common practice, no source; `none` where nothing is open.
+/// The class of a lightness L*: over 78 pale, 70 light gold, 60 golden, 50 brown, 32
+/// dark, below burnt (char; browning alone ends at 38). Common practice, no source; `none` where
+/// nothing is open.
 Crust crust_of(double lightness);
 /// The lightness between which a crust is called that; 0 and 100 at the ends.
 struct LightnessBounds {

@@ -11,6 +11,7 @@ namespace {
 constexpr double k_conduction = 2.12;  // times Maxwell-Eucken at the dough's porosity
 constexpr double k_dry_crust = 0.07;   // W/m K, densified crust
 constexpr double k_vapour_passage = 0.2;
+constexpr double k_closed_passage = 0.05;  // of it, what a paste without gas has (judged)
 constexpr double k_crust_passage = 0.33;
 constexpr double k_water_diffusivity = 1e-9;  // m2/s
 constexpr double k_crust_shrink = 0.44;       // solids 181 in crumb, 321 kg/m3 in crust (memory)
@@ -19,6 +20,12 @@ constexpr double k_lewis = 6.5e-9;  // kg/s m2 Pa per W/m2K, film at 140 degrees
 constexpr double k_browning =
     4.3;  // times the dried crumb's rate: sugars and protein at a moist skin
 constexpr double k_gas_kept = 0.45;  // of the swelling of the gas that lifts the piece
+
+/// How far pores are those of a risen dough, 0 to 1: what passes through them was settled on doughs
+/// with 0.6 of gas and more. A dough's conduction is left as a risen one's: docs/models/bake.md.
+Lanes open_pores(const Lanes& porosity) {
+  return clamp(porosity * (1.0 / 0.6), 0.0, 1.0);
+}
 
 /// Browning by sugar: 5 % of flour 1.15, 12 % 1.5, at most 2. A rough figure:
 /// common practice, no source.
@@ -41,12 +48,13 @@ ColumnFigures figures_of(const Piece& piece, const Oven& oven, const BakeUnknown
   f.first_water = dough.water_per_solids();
   f.polymer_share = max(dough.binding.polymer_share, 0.02);
   f.solute_water = k_water_molar_mass_kg_per_mol * dough.binding.solute_mol_per_kg_solids;
+  const Lanes open = open_pores(porosity);
   f.conductivity_wet =
       k_conduction * unknowns.conductivity_factor *
       porous_conductivity_w_per_m_k(dough.conductivity_w_per_m_k, porosity, 333.15);
   f.conductivity_dry = min(k_dry_crust * unknowns.conductivity_factor, f.conductivity_wet);
   f.crust_shrink = k_crust_shrink;
-  f.vapour_passage = k_vapour_passage;
+  f.vapour_passage = k_vapour_passage * max(open, k_closed_passage);
   f.crust_passage = k_crust_passage;
   f.water_diffusivity = k_water_diffusivity;
   f.solids_density = solids_kg / geometry.volume_m3;
@@ -72,15 +80,15 @@ ColumnFigures figures_of(const Piece& piece, const Oven& oven, const BakeUnknown
   return f;
 }
 
-/// Of a filling: its own heat, binding and conductivity. The dough's factor on
+/// Of a filling or topping: its own heat, binding and conductivity. The dough's factor on
 /// Maxwell-Eucken is for its pores; a paste without gas conducts as its components do and
 /// lets hardly any vapour pass (a twentieth of a crumb's: common practice, no source).
-ColumnFigures figures_of_filling(const Piece& piece, const ColumnFigures& dough,
-                                 const BakeUnknowns& unknowns) {
-  const DoughFigures& made_of = *piece.filling;
+ColumnFigures figures_of_part(const DoughFigures& made_of, const Lanes& gas_share,
+                              const Piece& piece, const ColumnFigures& dough,
+                              const BakeUnknowns& unknowns) {
   ColumnFigures f = dough;
-  const Lanes porosity = clamp(piece.filling_porosity, 0.0, 0.9);
-  const Lanes open = clamp(porosity * (1.0 / 0.6), 0.0, 1.0);
+  const Lanes porosity = clamp(gas_share, 0.0, 0.9);
+  const Lanes open = open_pores(porosity);
   f.solids_heat = made_of.solids_heat_j_per_kg_k;
   f.first_water = max(made_of.water_per_solids(), 1e-3);
   f.polymer_share = max(made_of.binding.polymer_share, 0.02);
@@ -89,11 +97,30 @@ ColumnFigures figures_of_filling(const Piece& piece, const ColumnFigures& dough,
       (1.0 + (k_conduction - 1.0) * open) * unknowns.conductivity_factor *
       porous_conductivity_w_per_m_k(made_of.conductivity_w_per_m_k, porosity, 333.15);
   f.conductivity_dry = min(dough.conductivity_dry, f.conductivity_wet);
-  f.vapour_passage = dough.vapour_passage * max(open, 0.05);
+  f.vapour_passage = k_vapour_passage * max(open, k_closed_passage);
   const auto gas = [](const Lanes& share, const DoughFigures& stuff) {
     return share / ((1.0 - share) * stuff.density_kg_per_m3 * stuff.solids_share);
   };
   f.gas = gas(porosity, made_of) / max(gas(clamp(piece.porosity, 0.0, 0.9), piece.dough), 1e-9);
+  settle_figures(f);
+  return f;
+}
+
+/// A topping besides: it browns by its own sugar, shrinks by the water it loses, and what is
+/// mostly water (over one part to one of solids) moves it up ten times as fast as a crumb does
+/// (judged: it flows and is drawn, no source).
+ColumnFigures figures_of_topping(const Piece& piece, const ColumnFigures& dough,
+                                 const BakeUnknowns& unknowns) {
+  constexpr double k_runs = 10.0;
+  const DoughFigures& made_of = *piece.topping;
+  ColumnFigures f = figures_of_part(made_of, 0.0, piece, dough, unknowns);
+  f.browning_factor = k_browning * unknowns.browning_factor * sugar_browning(made_of);
+  f.wash_factor = 1.0;
+  f.crust_shrink =
+      clamp(made_of.water_share * made_of.density_kg_per_m3 * 1e-3, k_crust_shrink, 0.9);
+  f.solids_density = made_of.density_kg_per_m3 * made_of.solids_share;
+  f.water_diffusivity =
+      select(f.first_water > Lanes(1.0), k_runs * k_water_diffusivity, k_water_diffusivity);
   settle_figures(f);
   return f;
 }
@@ -103,7 +130,7 @@ OvenCourse course_of(const Oven& oven, const BakeUnknowns& unknowns) {
   for (const OvenPhase& phase : oven.phases) {
     out.phases.push_back({60.0 * phase.from_minute,
                           max(phase.set_point_k + unknowns.oven_offset_k, 273.15), phase.steam_pa,
-                          phase.covered, phase.shade});
+                          phase.covered, phase.shade, phase.outside});
   }
   const bool cold = oven.preheat == Preheat::cold;
   const Lanes set = out.phases.front().set_point_k;
@@ -112,6 +139,7 @@ OvenCourse course_of(const Oven& oven, const BakeUnknowns& unknowns) {
   out.floor_above_k = oven.figures.base_above_set_k;
   out.vapour_pa = oven.figures.vapour_pa;
   out.pressure_pa = oven.pressure_pa;
+  out.drop_k = oven.figures.drop_k;
   out.first_air_k = cold ? oven.room_k : max(set - oven.figures.drop_k, min(set, oven.room_k));
   out.recovery_s = 60.0 * (cold ? oven.figures.warm_up_minutes : oven.figures.recovery_minutes);
   out.fall_s = 60.0 * oven.figures.fall_minutes;
@@ -131,10 +159,10 @@ bool sound(const BakeUnknowns& u) {
 
 }  // namespace
 
-BakeSetup bake_setup(const Piece& piece, const Oven& oven, const DoneRule& rule,
+BakeSetup bake_setup(const Piece& whole, const Oven& oven, const DoneRule& rule,
                      const BakeUnknowns& unknowns, const BakeOptions& options) {
   BakeSetup out;
-  out.problem = piece_problem(piece);
+  out.problem = piece_problem(whole);
   if (out.problem.empty()) {
     out.problem = oven_problem(oven);
   }
@@ -144,6 +172,7 @@ BakeSetup bake_setup(const Piece& piece, const Oven& oven, const DoneRule& rule,
   if (!out.problem.empty()) {
     return out;
   }
+  const Piece piece = without_topping(whole);
   const PieceSize size = piece_size(piece, unknowns.mass_factor);
   const PieceGeometry geometry = piece_geometry(size);
   if (!all(geometry.fits)) {
@@ -169,8 +198,19 @@ BakeSetup bake_setup(const Piece& piece, const Oven& oven, const DoneRule& rule,
                                                                 piece.filling_porosity /
                                                                 max(piece.porosity, 1e-6);
     settle_figures(out.figures);
-    out.figures.filling =
-        std::make_shared<const ColumnFigures>(figures_of_filling(piece, out.figures, unknowns));
+    out.figures.filling = std::make_shared<const ColumnFigures>(
+        figures_of_part(*piece.filling, piece.filling_porosity, piece, out.figures, unknowns));
+  }
+  const Lanes topped_kg =
+      1e-3 * whole.mass_g * unknowns.mass_factor * clamp(whole.topping_share, 0.0, 0.7);
+  if (whole.topping && all(topped_kg > Lanes(0.0))) {
+    const DoughFigures& made_of = *whole.topping;
+    out.column =
+        with_topping(out.column, topped_kg / (made_of.density_kg_per_m3 * out.column.open_area_m2),
+                     topped_kg * made_of.solids_share);
+    out.figures.topping =
+        std::make_shared<const ColumnFigures>(figures_of_topping(whole, out.figures, unknowns));
+    out.mass_kg += topped_kg;
   }
   out.course = course_of(oven, unknowns);
   out.start.temperature.assign(out.column.count, piece.start_k);
@@ -182,6 +222,7 @@ BakeSetup bake_setup(const Piece& piece, const Oven& oven, const DoneRule& rule,
   out.start.temperature[0] = oven.bakeware.preheated && oven.preheat == Preheat::hot
                                  ? out.course.first_air_k
                                  : oven.room_k;
+  out.loss_target_pct = loss_when_baked_pct(piece, 1e3 * out.mass_kg, rule.weight_loss_pct);
   out.core_target_k = min(rule.core_k, boiling_point_k(oven.pressure_pa) - 2.0);
   return out;
 }

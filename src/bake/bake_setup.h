@@ -17,6 +17,7 @@ struct BakeSetup {
   OvenCourse course;
   Lanes mass_kg = 0.0;
   Lanes core_target_k = 366.15;
+  Lanes loss_target_pct = 10.0;
 };
 BakeSetup bake_setup(const Piece& piece, const Oven& oven, const DoneRule& rule,
                      const BakeUnknowns& unknowns, const BakeOptions& options);

@@ -240,6 +240,32 @@ void part_solids(CellColumn& column, const Lanes& filling_kg, const Lanes& dough
   }
 }
 
+Column with_topping(const Column& bare, const Lanes& thick_m, const Lanes& solids_kg) {
+  constexpr int k_cells = 8;
+  const std::vector<double> faces = graded_faces(k_cells, 0.4 / k_cells);
+  Column out = bare;
+  out.topping_cells = k_cells;
+  out.last = bare.last + k_cells;
+  out.count = bare.count + k_cells;
+  const auto outward = static_cast<std::ptrdiff_t>(bare.last);
+  std::vector<Lanes> solids, depth, reach;
+  // From the middle of the bare column's last cell to its surface, then from cell to cell.
+  Lanes inner = bare.open_area_m2 / bare.open_reach_m;
+  for (std::size_t j = 0; j < k_cells; ++j) {
+    const double share = faces[j + 1] - faces[j];
+    const Lanes half = (0.5 * share) * thick_m;
+    solids.push_back(share * solids_kg);
+    depth.push_back(share * thick_m);
+    reach.push_back(bare.open_area_m2 / (inner + half));
+    inner = half;
+  }
+  out.open_reach_m = bare.open_area_m2 / inner;
+  out.solids_kg.insert(out.solids_kg.begin() + outward + 1, solids.begin(), solids.end());
+  out.depth_m.insert(out.depth_m.begin() + outward + 1, depth.begin(), depth.end());
+  out.reach_m.insert(out.reach_m.begin() + outward, reach.begin(), reach.end());
+  return out;
+}
+
 void settle_figures(ColumnFigures& f) {
   f.inverse_pressure = 1.0 / f.pressure;
   f.inverse_first_water = 1.0 / f.first_water;
@@ -253,8 +279,10 @@ void settle_figures(ColumnFigures& f) {
                   f.inverse_pressure;
   f.liquid_passage = f.solids_density * f.water_diffusivity;
   Lanes unused;
-  const Lanes first = 0.97 * exp(log_saturation(f.start_k, unused)) * f.inverse_pressure;
-  f.first_swelling = f.start_k / max(1.0 - first, 0.1);
+  // A start below that stands for ice (`frozen_start_k`), not for colder gas.
+  const Lanes start_k = max(f.start_k, 255.15);
+  const Lanes first = 0.97 * exp(log_saturation(start_k, unused)) * f.inverse_pressure;
+  f.first_swelling = start_k / max(1.0 - first, 0.1);
 }
 
 }  // namespace maslin

@@ -36,6 +36,10 @@ struct CellColumn {
   /// A filling reaches so many cells from the join into both legs.
   std::size_t filling_reach = 0;
 
+  /// A topping: so many cells of the open leg, outermost.
+  std::size_t topping_cells = 0;
+  bool on_top(std::size_t node) const { return node <= last && node + topping_cells > last; }
+
   /// Whether a node lies inside a filling's rim: the core, and the legs so far.
   bool inside(std::size_t node) const {
     return node > last || (node + filling_reach >= join && node <= join + filling_reach);
@@ -55,6 +59,9 @@ CellColumn make_column(const PieceGeometry& geometry, const Lanes& solids_kg,
 /// Gives what lies inside the filling's rim these dry solids and the rest the others, each
 /// evenly by volume.
 void part_solids(CellColumn& column, const Lanes& filling_kg, const Lanes& dough_kg);
+
+/// The column with a layer on its open surface, of this thickness and these dry solids.
+Column with_topping(const Column& bare, const Lanes& thick_m, const Lanes& solids_kg);
 
 /// What does not change during a bake and a step reads, one value a lane; for all eight lanes
 /// or a few.
@@ -104,10 +111,18 @@ struct ColumnFigures : CellFigures<Lanes> {
   Lanes first_swelling = 0.0;   // T / (1 - y) of the gas at loading, K; set by settle_figures
   /// Of the cells inside where they are a filling, else none.
   std::shared_ptr<const ColumnFigures> filling;
-  Lanes gas = 1.0;  // per kg of dry solids, against the dough's
+  std::shared_ptr<const ColumnFigures> topping;  // of those on top, likewise
+  Lanes gas = 1.0;                               // per kg of dry solids, against the dough's
 
+<<<<<<< HEAD
   const ColumnFigures& at(const CellColumn& column, std::size_t node) const {
     return filling && column.inside(node) ? *filling : *this;
+=======
+  const ColumnFigures& at(const Column& column, std::size_t node) const {
+    return filling && column.inside(node)   ? *filling
+           : topping && column.on_top(node) ? *topping
+                                            : *this;
+>>>>>>> lead
   }
 };
 void settle_figures(ColumnFigures& figures);

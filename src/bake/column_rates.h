@@ -49,10 +49,13 @@ struct StageOf {
   Real reach_scale;
   Real area_scale;
   const CellFigures<Real>* filling = nullptr;  // of the cells inside, where they are one
+  const CellFigures<Real>* topping = nullptr;  // of those on top, likewise
   PartOf<Real> of = {};                        // the column's lanes
 
   const CellFigures<Real>& figures(std::size_t node) const {
-    return filling != nullptr && column.inside(node) ? *filling : meeting.figures;
+    return filling != nullptr && column.inside(node)   ? *filling
+           : topping != nullptr && column.on_top(node) ? *topping
+                                                       : meeting.figures;
   }
   Real reach(std::size_t face) const { return of(column.reach_m[face]) * reach_scale; }
 };
@@ -150,7 +153,7 @@ inline void for_each_face(const StageOf<Real>& s, const NodesOf<Real>& nodes,
     const std::size_t from = c.before(f);
     const std::size_t to = f + 1;
     // Water per solids drives no liquid from one stuff into another.
-    const bool seam = s.filling != nullptr && c.inside(from) != c.inside(to);
+    const bool seam = &s.figures(from) != &s.figures(to);
     const Real creep = seam ? Real(0.0) : s.figures(to).liquid_passage;
     face(f, from,
          inner_flux(creep, s.reach(f), physics[from], nodes.temperature[from], nodes.water[from],

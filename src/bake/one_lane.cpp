@@ -21,10 +21,13 @@ Piece one_lane(const Piece& piece, std::size_t lane) {
   Piece out = piece;
   spread(lane, out.mass_g, out.porosity, out.start_k, out.length_mm, out.width_mm, out.height_mm,
          out.diameter_mm, out.tin_depth_mm, out.neighbours, out.wash_factor, out.filling_share,
-         out.filling_porosity);
+         out.filling_porosity, out.topping_share);
   spread_dough(lane, out.dough);
   if (out.filling) {
     spread_dough(lane, *out.filling);
+  }
+  if (out.topping) {
+    spread_dough(lane, *out.topping);
   }
   return out;
 }

@@ -44,6 +44,8 @@ struct OvenPhase {
   /// Share of the radiation that reaches the open surface: 1, or about 0.15 under foil (its
   /// own emissivity 0.04 to 0.1 outside; emissivity tables, read).
   double shade = 1.0;
+  /// Out of the oven, in the air of the room; the next phase that is not puts it in again.
+  bool outside = false;
 };
 
 enum class Preheat { hot, cold };

@@ -12,6 +12,9 @@ constexpr double k_lid_fill_s = 180.0;
 constexpr double k_trapped_under_a_lid = 0.6;
 
 Lanes target_k(const OvenCourse& course, const OvenCourse::Phase& phase, double now_s) {
+  if (phase.outside) {
+    return course.room_k;
+  }
   if (course.fall_s <= 0.0) {
     return phase.set_point_k;
   }
@@ -51,20 +54,27 @@ OvenState oven_after(const OvenCourse& course, const OvenState& state, double no
   const std::size_t next = state.phase + 1;
   if (next < course.phases.size() && then_s >= course.phases[next].from_s - 1e-9) {
     out.phase = next;
-    out.steam_pa += course.phases[next].steam_pa;
+    const OvenCourse::Phase& entered = course.phases[next];
+    out.steam_pa = entered.outside ? Lanes(0.0) : out.steam_pa + entered.steam_pa;
+    if (entered.outside) {
+      out.air_k = course.room_k;
+    } else if (phase.outside) {
+      out.air_k = max(entered.set_point_k - course.drop_k, min(entered.set_point_k, course.room_k));
+    }
   }
   return out;
 }
 
 Surroundings surroundings(const OvenCourse& course, const OvenState& state) {
   Surroundings out;
+  const OvenCourse::Phase& phase = course.phases[state.phase];
   out.air_k = state.air_k;
-  out.top_k = max(state.air_k + course.top_above_k, 250.0);
-  out.floor_k = max(state.air_k + course.floor_above_k, 250.0);
+  out.top_k = max(state.air_k + (phase.outside ? Lanes(0.0) : course.top_above_k), 250.0);
+  out.floor_k = max(state.air_k + (phase.outside ? Lanes(0.0) : course.floor_above_k), 250.0);
   // Air cannot hold more than saturation.
   const Lanes most = min(ceiling_pa(course), 0.98 * saturation_pressure_pa(state.air_k));
   out.vapour_pa = min(course.vapour_pa + state.steam_pa, most);
-  out.shade = course.phases[state.phase].shade;
+  out.shade = phase.shade;
   return out;
 }
 

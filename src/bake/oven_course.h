@@ -16,6 +16,7 @@ struct OvenCourse {
     Lanes steam_pa;
     bool covered = false;
     double shade = 1.0;
+    bool outside = false;
   };
   std::vector<Phase> phases;
   Lanes room_k = 294.15;
@@ -24,6 +25,7 @@ struct OvenCourse {
   Lanes vapour_pa = 1500.0;
   Lanes pressure_pa = 101325.0;
   Lanes first_air_k = 473.15;
+  double drop_k = 0.0;  // what the door costs when a piece comes back
   double recovery_s = 180.0;
   double fall_s = 0.0;
   double trapped_share = 0.0;

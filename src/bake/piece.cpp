@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "properties/water.h"
+
 namespace maslin {
 namespace {
 
@@ -123,6 +125,25 @@ PieceSize shaped(const Piece& piece, const Lanes& volume) {
 
 }  // namespace
 
+Lanes frozen_start_k(const DoughFigures& dough, double celsius) {
+  constexpr double k_cryoscopic_k_kg_per_mol = 1.86;
+  constexpr double k_fusion_j_per_kg = 333.6e3;
+  constexpr double k_never_freezes = 0.3;
+  constexpr double k_ice_spares_j_per_kg_k = 2100.0;  // water 4.2, ice 2.1 kJ/(kg K): from memory
+  const Lanes water = dough.water_share;
+  const Lanes free =
+      max(water - k_never_freezes * dough.binding.polymer_share * dough.solids_share, 0.0);
+  const Lanes freezes = -max(k_cryoscopic_k_kg_per_mol * dough.binding.solute_mol_per_kg_solids *
+                                 dough.solids_share / max(water, 1e-6),
+                             0.5);
+  const Lanes below = max(freezes - celsius, 0.0);
+  const Lanes ice = select(below > Lanes(0.0), free * (1.0 - freezes / min(celsius, -0.5)), 0.0);
+  const Lanes heat = dough.solids_heat_j_per_kg_k * dough.solids_share + 4186.0 * water;
+  const Lanes lacking = (heat - k_ice_spares_j_per_kg_k * ice) * below + k_fusion_j_per_kg * ice;
+  return select(below > Lanes(0.0), k_zero_celsius_k + freezes - lacking / heat,
+                k_zero_celsius_k + celsius);
+}
+
 std::string_view piece_shape_name(PieceShape shape) {
   for (const ShapeName& row : k_shape_names) {
     if (row.shape == shape) {
@@ -141,7 +162,31 @@ std::optional<PieceShape> piece_shape_from(std::string_view name) {
   return std::nullopt;
 }
 
-PieceSize piece_size(const Piece& piece, const Lanes& mass_factor) {
+Piece without_topping(const Piece& piece) {
+  Piece out = piece;
+  if (piece.topping) {
+    const Lanes rest = 1.0 - clamp(piece.topping_share, 0.0, 0.7);
+    out.mass_g = piece.mass_g * rest;
+    out.filling_share = min(piece.filling_share / rest, 0.7);
+    out.topping_share = 0.0;
+    out.topping.reset();
+  }
+  return out;
+}
+
+Piece with_topping_spread(const Piece& piece) {
+  Piece out = piece;
+  if (piece.topping) {
+    out.filling_share = min(piece.filling_share + piece.topping_share, 0.7);
+    out.filling.reset();
+    out.topping_share = 0.0;
+    out.topping.reset();
+  }
+  return out;
+}
+
+PieceSize piece_size(const Piece& whole, const Lanes& mass_factor) {
+  const Piece piece = without_topping(whole);
   const Lanes kg = 1e-3 * piece.mass_g * mass_factor;
   const Lanes share = clamp(piece.filling_share, 0.0, 0.7);
   const Lanes dough =
@@ -166,8 +211,8 @@ std::string_view piece_problem(const Piece& piece) {
       !within(piece.dough.solids_share, 0.02, 0.98)) {
     return "The dough is nearly all water or nearly none: check its lines.";
   }
-  if (!within(piece.start_k, 233.15, 373.15)) {
-    return "The piece goes in outside -40 to 100 degrees Celsius: give its temperature.";
+  if (!within(piece.start_k, 193.15, 373.15)) {
+    return "The piece goes in outside -80 to 100 degrees Celsius: give its temperature.";
   }
   if (!within(piece.porosity, 0.0, 0.95)) {
     return "The share of gas in the piece is outside 0 to 0.95: give how far it has risen.";
@@ -181,6 +226,11 @@ std::string_view piece_problem(const Piece& piece) {
   if (!within(piece.neighbours, 0.0, 4.0) || !within(piece.wash_factor, 0.1, 10.0) ||
       !within(piece.filling_share, 0.0, 0.95) || !within(piece.filling_porosity, 0.0, 0.95)) {
     return "The piece's neighbours, wash or filling is no sensible number: check them.";
+  }
+  if (!within(piece.topping_share, 0.0, 0.7) ||
+      (piece.topping && (!within(piece.topping->water_share, 0.0, 0.98) ||
+                         !within(piece.topping->solids_share, 0.02, 1.0)))) {
+    return "The topping is heavier than the piece can carry, or nearly all water: check its lines.";
   }
   if (piece.filling && (!within(piece.filling->water_share, 0.0, 0.98) ||
                         !within(piece.filling->solids_share, 0.02, 1.0))) {

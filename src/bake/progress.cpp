@@ -57,9 +57,15 @@ Lanes starch_setting_rate(const Lanes& temperature_k) {
 
 Lanes lightness_of(const Lanes& browning) {
   constexpr double k_raw = 85.0;          // L* of a dough's skin
-  constexpr double k_full = 52.0;         // colour difference of the burnt
+  constexpr double k_full = 52.0;         // colour difference of the browned
   constexpr double k_of_lightness = 0.9;  // share of it that is lightness (own estimate)
-  return k_raw - k_of_lightness * k_full * (1.0 - exp(-browning));
+  // What has browned chars in its turn, one step after the other, the second this much slower.
+  constexpr double k_slower = 15.0;
+  constexpr double k_char = 18.0;  // by how much char is darker still
+  const Lanes unbrowned = exp(-browning);
+  const Lanes charred =
+      1.0 - (k_slower * exp((-1.0 / k_slower) * browning) - unbrowned) * (1.0 / (k_slower - 1.0));
+  return k_raw - k_of_lightness * k_full * (1.0 - unbrowned) - k_char * charred;
 }
 
 Lanes middle_temperature_k(const CellColumn& column, const ColumnState& state) {
@@ -95,8 +101,9 @@ void follow(const CellColumn& column, const ColumnFigures& figures, const Surrou
   for (std::size_t i = 1; i < column.count; ++i) {
     const ColumnFigures& own = figures.at(column, i);
     const bool filling = figures.filling && column.inside(i);
+    const bool crumb = &own == &figures;
     // What is long set, or too cold to set, is not worth an exponential.
-    if (!filling && any(progress.starch[i] < Lanes(k_fully_set)) &&
+    if (crumb && any(progress.starch[i] < Lanes(k_fully_set)) &&
         any(t[i] > Lanes(k_starch_wakes_k))) {
       advance(progress.starch[i], progress.starch_rate[i],
               starch_rate(t[i] - figures.starch_delay_k), step_s);
@@ -107,7 +114,7 @@ void follow(const CellColumn& column, const ColumnFigures& figures, const Surrou
     solids += gas;
     if (filling) {
       coldest_filling = min(coldest_filling, t[i]);
-    } else {
+    } else if (crumb) {
       least_set = min(least_set, progress.starch[i]);
       const Mask colder = t[i] < coldest;
       coldest_water = select(colder, x[i], coldest_water);
@@ -115,18 +122,18 @@ void follow(const CellColumn& column, const ColumnFigures& figures, const Surrou
     }
     if (detail == BakeDetail::inside && i != last) {
       const Lanes rate =
-          figures.browning_factor * browning_rate(t[i], cell_water_activity(own, t[i], x[i]));
+          own.browning_factor * browning_rate(t[i], cell_water_activity(own, t[i], x[i]));
       advance(progress.browning[i], progress.browning_rate[i], rate, step_s);
     }
   }
   Lanes surface_k;
-  const CellPhysics outer = cell_physics(figures, t[last], x[last]);
+  const ColumnFigures& top = figures.at(column, last);
+  const CellPhysics outer = cell_physics(top, t[last], x[last]);
   open_flux(Meeting{figures, around}, column.open_area_m2, column.open_reach_m, outer, t[last],
             surface_k);
-  const Lanes outer_activity = cell_water_activity(figures, t[last], x[last]);
+  const Lanes outer_activity = cell_water_activity(top, t[last], x[last]);
   advance(progress.browning[last], progress.browning_rate[last],
-          figures.browning_factor * figures.wash_factor * browning_rate(surface_k, outer_activity),
-          step_s);
+          top.browning_factor * top.wash_factor * browning_rate(surface_k, outer_activity), step_s);
   // The skin against the plate stands between plate and first cell.
   const CellPhysics inner = cell_physics(figures, t[1], x[1]);
   const Lanes conduct = column.reach_m[0] * inner.conductivity;
@@ -149,13 +156,16 @@ void follow(const CellColumn& column, const ColumnFigures& figures, const Surrou
   moment.starch_set = 1.0 - exp(-least_set);
   moment.volume_ratio = progress.volume_ratio;
   // Crust: from the open surface to where water passes 0.3 of the dough's.
-  const Lanes edge = 0.3 * figures.first_water;
+  constexpr double k_edge = 0.3;  // of the first water, a topping's of its own
   const Lanes linear = exp((1.0 / 3.0) * log(progress.volume_ratio));
   Lanes crust = 0.0;
   for (std::size_t i = last; i > column.join; --i) {
+    const ColumnFigures& own = figures.at(column, i);
+    const Lanes wet = x[i] * own.inverse_first_water;
+    const Lanes below = x[i - 1] * figures.at(column, i - 1).inverse_first_water;
     // Share of the cell that is dry, water taken as linear between neighbours' middles.
-    const Lanes share = clamp((edge - x[i]) / max(abs(x[i - 1] - x[i]), 1e-6) + 0.5, 0.0, 1.0);
-    const Lanes thin = 1.0 - figures.crust_shrink * (1.0 - min(x[i] / figures.first_water, 1.0));
+    const Lanes share = clamp((k_edge - wet) / max(abs(below - wet), 1e-6) + 0.5, 0.0, 1.0);
+    const Lanes thin = 1.0 - own.crust_shrink * (1.0 - min(wet, 1.0));
     crust += share * thin * column.depth_m[i];
   }
   moment.crust_mm = 1e3 * crust * linear;

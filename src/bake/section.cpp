@@ -111,8 +111,9 @@ bool run_to(Sectioning& s, double until_s, const SectionOptions& options, double
 
 }  // namespace
 
-SectionRun bake_section(const Piece& piece, const Oven& oven, const BakeUnknowns& unknowns,
+SectionRun bake_section(const Piece& layered, const Oven& oven, const BakeUnknowns& unknowns,
                         const SectionOptions& options) {
+  const Piece piece = with_topping_spread(layered);
   SectionRun run;
   const BakeSetup setup = bake_setup(piece, oven, {}, unknowns, {});
   if (!setup.problem.empty()) {

@@ -149,6 +149,8 @@ inline void try_part(const Step& step, const PartOf<Real>& of, const ColumnState
   const CellFigures<Real> figures = part_of(step.figures, of);
   const CellFigures<Real> filling =
       step.figures.filling ? part_of(*step.figures.filling, of) : figures;
+  const CellFigures<Real> topping =
+      step.figures.topping ? part_of(*step.figures.topping, of) : figures;
   const SurroundingsOf<Real> before = part_of(step.before, of);
   const SurroundingsOf<Real> after = part_of(step.after, of);
   for (std::size_t i = 0; i < count; ++i) {
@@ -167,6 +169,7 @@ inline void try_part(const Step& step, const PartOf<Real>& of, const ColumnState
                          of(step.reach_scale),
                          of(step.area_scale),
                          step.figures.filling ? &filling : nullptr,
+                         step.figures.topping ? &topping : nullptr,
                          of};
   };
   for (std::size_t k = 0; k < k_stages; ++k) {

@@ -133,6 +133,20 @@ LibraryHandlers library_handlers(const Tools& tools, const std::string& file) {
         },
         kept_to_json);
   };
+  out.search = [file](const std::string& words) {
+    return of_store(
+        file, [&](Store& store) { return search_library(store, words); },
+        [&](const SearchResult& found) { return search_to_json(words, found); });
+  };
+  out.tag = [file](const TagQuestion& question) {
+    return of_store(
+        file,
+        [&](Store& store) {
+          return tag_recipe(store, question.name, question.words,
+                            question.remove ? Tagging::remove : Tagging::add);
+        },
+        [](const Named& named) { return named_to_json({named}, DocumentKind::recipe); });
+  };
   return out;
 }
 
@@ -183,6 +197,7 @@ ApiHandlers computing(const Tools& tools) {
       request.options.draws = question.draws.value_or(request.options.draws);
       request.options.begins_at = question.begins_at;
       request.options.worth_measuring = question.worth_measuring;
+      request.what_if = question.what_if;
       request.stop = question.gone;
       request.kept = kept.get();
       request.kept_key = std::to_string(request.options.seed) + '\n' +

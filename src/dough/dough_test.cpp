@@ -127,6 +127,18 @@ TEST_CASE("no draws means nothing is held back") {
   CHECK(back.keep_by_g == 0.0);
 }
 
+TEST_CASE("where no liquid is listed the flour is doubted, not held back") {
+  // Common practice, no source: nobody keeps by more than a fifth of the flour.
+  for (const double need : {8.0, 1500.0}) {
+    const std::vector<Lanes> needed(8, Lanes(need));
+    const HoldBack back = hold_back(HeldBack::flour, DoughFeel::soft, needed, {}, 500.0);
+    CHECK(back.at_first_g == 500.0);
+    CHECK(back.keep_by_g == 0.0);
+    REQUIRE(back.steps.size() == 1);
+    CHECK(back.steps[0].what_to_do.find("missing or misread") != std::string::npos);
+  }
+}
+
 TEST_CASE("water at the temperature found gives the dough that was wanted") {
   const MixingHeat heat;
   std::vector<WarmPortion> bowl{

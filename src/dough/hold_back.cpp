@@ -100,6 +100,21 @@ void add_liquid_steps(HoldBack& out) {
                                           "what is written"});
 }
 
+// Flour and damp weather move the need by a tenth or two: beyond half or double of what is written
+// an amount is missing or misread, and no feel mends that. Common practice, no source.
+constexpr double k_least_likely_share = 0.5;
+constexpr double k_most_likely_share = 2.0;
+
+/// One step, the doubt; nothing is kept by.
+void doubt_amount(HoldBack& out, double likely_grams) {
+  const std::string what = out.what == HeldBack::flour ? "flour" : "liquid";
+  out.at_first_g = out.as_written_g;
+  out.steps.push_back({0.0, "as written it does not make a dough: " + grams_text(likely_grams) +
+                                " of " + what + " would fit the rest, not " +
+                                grams_text(out.as_written_g) +
+                                "; is an amount missing or misread?"});
+}
+
 }  // namespace
 
 double score_to_mix_to(double score_as_written) {
@@ -115,6 +130,11 @@ HoldBack hold_back(HeldBack what, DoughFeel wanted, std::span<const Lanes> neede
   out.as_written_g = as_written_g;
   const std::vector<WeightedDraw> draws = sorted_draws(needed, weights);
   const double step = as_written_g >= 100.0 ? 5.0 : 1.0;
+  const double middle = draws.empty() ? as_written_g : quantile(draws, 0.5);
+  if (middle < k_least_likely_share * as_written_g || middle > k_most_likely_share * as_written_g) {
+    doubt_amount(out, middle);
+    return out;
+  }
   if (draws.empty()) {
     out.at_first_g = as_written_g;
   } else {

@@ -39,7 +39,8 @@ double score_to_mix_to(double score_as_written);
 /// From the draws of the grams needed to reach the wanted feel (flour_for_score, or
 /// the liquid as written plus water_for_score). `needed` and `weights` are batches of
 /// draws of equal length; weights may be empty for equal ones. `as_written_g` is what
-/// the recipe says of it. No draws, or none of any weight: everything goes in at first.
+/// the recipe says of it. No draws, or none of any weight: everything goes in at first;
+/// so too where the need is less than half or more than double, with that doubt as the one step.
 HoldBack hold_back(HeldBack what, DoughFeel wanted, std::span<const Lanes> needed,
                    std::span<const Lanes> weights, double as_written_g);
 

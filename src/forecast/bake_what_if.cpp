@@ -13,6 +13,13 @@ namespace {
 
 constexpr double k_dry_loss_pct = 12.0;
 constexpr double k_fridge_k = 277.15;
+constexpr double k_freezer_celsius = -18.0;
+constexpr double k_cooling_minutes = 120.0;  // of what was par-baked, on its tray
+constexpr double k_par_cooler_k = 40.0;      // par-baked pale; common practice, no source
+constexpr double k_hot_through_k = 333.15;   // of what is baked a second time; common practice
+/// A smaller and a larger tin or tray, of the sides: a fifth less bottom, a fifth more.
+constexpr double k_smaller = 0.9;
+constexpr double k_larger = 1.1;
 constexpr double k_fan_cooler_k = 20.0;  // common practice, no source
 /// Two full trays take twice the heat out of the air, and it comes back half as fast: common
 /// practice, no source; what they shade of one another is not followed.
@@ -37,6 +44,7 @@ class Asking {
     BakeWhatIfs out;
     out.as_it_is = asked(BakeWhatIfGroup::mass, "as it is", piece_, oven_, rule_);
     masses(out.others);
+    tins(out.others);
     bakeware(out.others);
     settings(out.others);
     Oven full = oven_;
@@ -46,7 +54,11 @@ class Asking {
     Piece cold = piece_;
     cold.start_k = k_fridge_k;
     add(out.others, BakeWhatIfGroup::start, "straight from the fridge", cold, oven_, rule_);
+    Piece frozen = piece_;
+    frozen.start_k = frozen_start_k(piece_.dough, k_freezer_celsius);
+    add(out.others, BakeWhatIfGroup::start, "straight from the freezer", frozen, oven_, rule_);
     colours(out.others);
+    par_baked(out.others);
     backwards(out);
     return out;
   }
@@ -82,6 +94,35 @@ class Asking {
       add(out, BakeWhatIfGroup::mass,
           std::string(one.words) + ", " + number_text(std::round(piece.mass_g[0]), 0) + " g", piece,
           oven_, rule_);
+    }
+  }
+
+  /// The same mass in a tin or tray of other sides; nothing for what stands free.
+  void tins(std::vector<BakeWhatIf>& out) const {
+    const bool tinned = piece_.shape == PieceShape::tin_loaf || piece_.shape == PieceShape::ring;
+    if (!tinned && piece_.shape != PieceShape::sheet) {
+      return;
+    }
+    const PieceSize size = piece_size(piece_, unknowns_.mass_factor);
+    for (const double times : {k_smaller, k_larger}) {
+      Piece piece = piece_;
+      piece.tin_depth_mm = times * piece_.tin_depth_mm;
+      std::string sides;
+      if (piece_.shape == PieceShape::ring) {
+        // The round way along the middle of the ring is its length.
+        piece.diameter_mm = times * 1e3 * (size.length_m * (1.0 / 3.14159265) + size.width_m);
+        piece.width_mm = times * 1e3 * size.width_m;
+        sides = number_text(std::round(piece.diameter_mm[0]), 0) + " mm across";
+      } else {
+        piece.length_mm = times * 1e3 * size.length_m;
+        piece.width_mm = times * 1e3 * size.width_m;
+        sides = number_text(std::round(piece.length_mm[0]), 0) + " by " +
+                number_text(std::round(piece.width_mm[0]), 0) + " mm";
+      }
+      add(out, BakeWhatIfGroup::tin,
+          std::string(times < 1.0 ? "a smaller " : "a larger ") + (tinned ? "tin, " : "tray, ") +
+              sides,
+          piece, oven_, rule_);
     }
   }
 
@@ -137,8 +178,53 @@ class Asking {
         out.back().problem = "it is darker than that before its core is done";
       }
     }
+  }
+
+  /// Par-baked in a cooler oven until the crumb has set, cold on its tray, and baked again as the
+  /// recipe has it until golden and hot through: one bake with an hour and more outside, so that
+  /// water, crust and colour carry over.
+  void par_baked(std::vector<BakeWhatIf>& out) const {
+    if (oven_.kind == OvenKind::steamer) {
+      return;
+    }
+    Oven oven = moved(-k_par_cooler_k);
+    DoneRule rule = rule_;
     rule.by = DoneBy::starch;
-    add(out, BakeWhatIfGroup::colour, "par-baked: out when the crumb has set", piece_, oven_, rule);
+    BakeWhatIf first =
+        asked(BakeWhatIfGroup::start,
+              "par-baked at " + degrees(oven.phases.front().set_point_k[0]) + " until set", piece_,
+              oven, rule);
+    const double rests_from = first.minutes;
+    const double again = rests_from + k_cooling_minutes;
+    const bool set = first.problem.empty();
+    out.push_back(std::move(first));
+    if (!set) {
+      return;
+    }
+    std::erase_if(oven.phases, [&](const OvenPhase& one) { return one.from_minute >= rests_from; });
+    OvenPhase rest;
+    rest.from_minute = rests_from;
+    rest.set_point_k = oven_.room_k;
+    rest.outside = true;
+    oven.phases.push_back(rest);
+    for (OvenPhase phase : oven_.phases) {
+      phase.from_minute += again;
+      oven.phases.push_back(phase);
+    }
+    const LightnessBounds golden = crust_bounds(Crust::golden);
+    rule.by = DoneBy::core_and_colour;
+    rule.core_k = k_hot_through_k;
+    rule.lightness = 0.5 * (golden.low + golden.high);
+    rule.from_minute = again;
+    BakeWhatIf second =
+        asked(BakeWhatIfGroup::start,
+              "baked again at " + degrees(oven_.phases.front().set_point_k[0]) + " until golden",
+              piece_, oven, rule);
+    second.minutes -= again;
+    if (second.problem.empty() && second.lightness < golden.low) {
+      second.problem = "it is darker than that before it is hot through";
+    }
+    out.push_back(std::move(second));
   }
 
   void backwards(BakeWhatIfs& out) const {
@@ -166,8 +252,8 @@ class Asking {
 }  // namespace
 
 std::string_view bake_what_if_group_name(BakeWhatIfGroup group) {
-  constexpr std::array<std::string_view, 6> k_names{"mass", "bakeware", "oven",
-                                                    "load", "start",    "colour"};
+  constexpr std::array<std::string_view, 7> k_names{"mass", "tin",   "bakeware", "oven",
+                                                    "load", "start", "colour"};
   return k_names[static_cast<std::size_t>(group)];
 }
 

@@ -1,5 +1,6 @@
-// What the bake would do with pieces of another mass, other bakeware, another setting, two trays,
-// or done by another colour; and, backwards, the setting for a colour.
+// What the bake would do with pieces of another mass, another tin or other bakeware, another
+// setting, two trays, from the fridge or the freezer, baked twice, or done by another colour; and,
+// backwards, the setting for a colour.
 #pragma once
 
 #include <optional>
@@ -10,13 +11,14 @@
 
 namespace maslin {
 
-enum class BakeWhatIfGroup : std::uint8_t { mass, bakeware, oven, load, start, colour };
+enum class BakeWhatIfGroup : std::uint8_t { mass, tin, bakeware, oven, load, start, colour };
 std::string_view bake_what_if_group_name(BakeWhatIfGroup group);
 
 struct BakeWhatIf {
   BakeWhatIfGroup group = BakeWhatIfGroup::mass;
   std::string what;      // "a quarter heavier, 100 g", "the oven at 200 °C"
-  double minutes = 0.0;  // to done; nothing sensible where `problem` is set
+  double minutes = 0.0;  // to done, of a second bake from when it is in again; nothing sensible
+                         // where `problem` is set
   double core_celsius = 0.0;
   double lightness = 0.0;  // L* of the open crust
   double weight_loss_pct = 0.0;

@@ -43,6 +43,15 @@ TEST_CASE("the bake's what-ifs go the way a baker knows") {
   CHECK(named(bun, "bright tray").minutes > named(bun, "dark tray").minutes);
   CHECK(named(bun, "two trays").minutes > now);
   CHECK(named(bun, "straight from the fridge").minutes > now);
+  // Shaped rolls from the freezer take about half as long again: common practice, no source.
+  CHECK(named(bun, "straight from the freezer").minutes > 1.25 * now);
+  CHECK(named(bun, "straight from the freezer").minutes < 1.8 * now);
+  // The second bake is shorter than the whole one and drier than one bake to that colour.
+  const BakeWhatIf& again = named(bun, "baked again");
+  CHECK(again.problem.empty());
+  CHECK(again.minutes > 3.0);
+  CHECK(again.minutes < now);
+  CHECK(again.weight_loss_pct > named(bun, "left in until golden").weight_loss_pct);
   // A fan 20 degrees cooler bakes about as long: common practice, no source.
   CHECK(std::fabs(named(bun, "with the fan").minutes / now - 1.0) < 0.2);
   CHECK(named(bun, "left in until brown").minutes > named(bun, "left in until light gold").minutes);
@@ -55,5 +64,8 @@ TEST_CASE("the bake's what-ifs go the way a baker knows") {
   CHECK(*bun.last_minute_before_dry > now);
   const BakeWhatIfs loaf = bake_what_ifs(baked(PieceShape::tin_loaf, 800.0, 200.0));
   CHECK(named(loaf, "bright tin").minutes > named(loaf, "dark tin").minutes);
+  // The same dough stands higher in a smaller tin.
+  CHECK(named(loaf, "a smaller tin").minutes > loaf.as_it_is.minutes);
+  CHECK(named(loaf, "a larger tin").minutes < loaf.as_it_is.minutes);
   CHECK(!bake_what_ifs(BatchOutcome{}).problem.empty());
 }

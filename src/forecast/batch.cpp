@@ -6,8 +6,9 @@ namespace maslin {
 
 BatchRun::BatchRun(const ForecastSetup& setup, std::size_t batch, BatchOutcome& out)
     : setup_(setup), out_(out), columns_(out), first_batch_(batch == 0) {
-  DrawnBatch drawn = draw_batch(setup.unknowns, setup.scores, setup.aim,
-                                {setup.options.seed, batch, batch_count(setup)});
+  DrawnBatch drawn =
+      draw_batch(setup.unknowns, setup.scores, setup.aim,
+                 {setup.options.seed, draws_in(setup, batch), batch, batch_count(setup)});
   draws_ = std::move(drawn.values);
   out.log_weight = drawn.log_weight;
   models_ = model_draws(setup.models, setup.kitchen, draws_, setup.first_model_unknown);

@@ -3,17 +3,64 @@
 
 #include "forecast/batch_run.h"
 #include "forecast/done_sign.h"
+#include "forecast/step_words.h"
 
 namespace maslin {
 
-Lanes BatchRun::filling_grams() const {
-  // What is spread on a flat bread is baked with it; on others a topping is a little scattered.
-  const PieceShape shape = setup_.schedule.bake.shape;
-  const bool spread = shape == PieceShape::flat || shape == PieceShape::sheet;
+namespace {
+
+bool spread_flat(PieceShape shape) {
+  return shape == PieceShape::flat || shape == PieceShape::sheet;
+}
+
+/// Whether a step before the bake names this part.
+bool named_before_bake(const Recipe& recipe, std::string_view name) {
+  const std::string wanted = lower(name);
+  for (const Part& part : recipe.parts) {
+    for (const Step& step : part.steps) {
+      if (step.kind == StepKind::bake) {
+        break;
+      }
+      if (has(lower(step.text), wanted)) {
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
+}  // namespace
+
+bool BatchRun::topped_with(std::size_t bowl) const {
+  // What lies on a flat bread is baked with it; on others it may come after the oven, unless a
+  // step before says otherwise.
+  const Bowls::Bowl& one = setup_.bowls.bowls[bowl];
+  // What is nearly all water is a bath, a spray or a brine, and does not stay.
+  if (one.kind != PartKind::topping ||
+      any(dough_figures(bowls_[bowl].portions).water_share > Lanes(0.93))) {
+    return false;
+  }
+  return spread_flat(setup_.schedule.bake.shape) || named_before_bake(*setup_.recipe, one.name);
+}
+
+Lanes BatchRun::topping_grams() const {
   Lanes grams = 0.0;
   for (std::size_t i = 0; i < bowls_.size(); ++i) {
-    const PartKind kind = setup_.bowls.bowls[i].kind;
-    if (kind == PartKind::filling || (spread && kind == PartKind::topping)) {
+    grams += topped_with(i) ? bowls_[i].portions.total_grams() : Lanes(0.0);
+  }
+  return grams;
+}
+
+bool BatchRun::covered() const {
+  // From about a quarter of the dough on a topping covers it: 3 mm on a dough of 12.
+  return all(topping_grams() >= 0.25 * dough_.total_g);
+}
+
+Lanes BatchRun::filling_grams() const {
+  // What is spread thinly on a flat bread is baked with it; on others it is a little scattered.
+  Lanes grams = spread_flat(setup_.schedule.bake.shape) && !covered() ? topping_grams() : 0.0;
+  for (std::size_t i = 0; i < bowls_.size(); ++i) {
+    if (setup_.bowls.bowls[i].kind == PartKind::filling) {
       grams += bowls_[i].portions.total_grams();
     }
   }
@@ -29,17 +76,27 @@ Piece BatchRun::piece() const {
   const Lanes dough =
       plan.piece_grams ? Lanes(*plan.piece_grams) : dough_.total_g * 0.98 / plan.pieces;
   const Lanes filled = filling / plan.pieces;
-  out.mass_g = dough + filled;
+  const Lanes topped = covered() ? topping_grams() / plan.pieces : Lanes(0.0);
+  out.mass_g = dough + filled + topped;
   out.filling_share = min(filled / out.mass_g, 0.7);
+  out.topping_share = min(topped / out.mass_g, 0.7);
   // Rolled up and sliced, or spread, it lies in thin layers; else in the middle.
-  const bool within = plan.shape != PieceShape::slice && plan.shape != PieceShape::flat &&
-                      plan.shape != PieceShape::sheet;
+  const bool within = plan.shape != PieceShape::slice && !spread_flat(plan.shape);
   Lanes most = 0.0;
   for (std::size_t i = 0; within && i < bowls_.size(); ++i) {
     const Lanes grams = bowls_[i].portions.total_grams();
     if (setup_.bowls.bowls[i].kind == PartKind::filling && all(grams > most)) {
       most = grams;
       out.filling = dough_figures(bowls_[i].portions);
+    }
+  }
+  // The heaviest of what lies on it stands for all of it.
+  Lanes heaviest = 0.0;
+  for (std::size_t i = 0; i < bowls_.size(); ++i) {
+    const Lanes grams = bowls_[i].portions.total_grams();
+    if (covered() && topped_with(i) && all(grams > heaviest)) {
+      heaviest = grams;
+      out.topping = dough_figures(bowls_[i].portions);
     }
   }
   out.porosity = porosity_;
@@ -61,7 +118,7 @@ Piece BatchRun::piece() const {
   return out;
 }
 
-DoneRule BatchRun::done_rule() const {
+DoneRule BatchRun::done_rule(const Piece& one) const {
   const PlannedBake& plan = setup_.schedule.bake;
   if (plan.way == PlannedBake::Way::steam) {
     // Nothing browns in steam: done is when the starch of the middle has set, rich or lean. A bun
@@ -74,10 +131,15 @@ DoneRule BatchRun::done_rule() const {
   const Lanes rich = dough_.sugar_pct_flour + dough_.fat_pct_flour;
   // A fifth of sugar and fat makes a crumb that is wanted soft; common practice.
   const bool enriched = all(rich >= Lanes(20.0));
-  // From about a quarter of the dough on a topping covers it: 3 mm on a dough of 12.
-  const bool covered = all(filling_grams() >= 0.25 * dough_.total_g);
-  return done_rule_of(plan, select(rich > 10.0, 363.15, 367.15) + models_.kitchen.done_core_k,
-                      enriched, covered);
+  const bool hidden = all(filling_grams() + topping_grams() >= 0.25 * dough_.total_g);
+  DoneRule rule = done_rule_of(
+      plan, select(rich > 10.0, 363.15, 367.15) + models_.kitchen.done_core_k, enriched, hidden);
+  if (one.topping && all(one.topping->water_share > Lanes(0.5))) {
+    // A wet layer shows no colour and, drying, keeps what lies under it below a bare crumb's core:
+    // there a dough is baked when its starch has set.
+    rule.by = DoneBy::starch;
+  }
+  return rule;
 }
 
 void BatchRun::bake(const Piece& one) {
@@ -113,7 +175,7 @@ void BatchRun::bake(const Piece& one) {
     options.detail = BakeDetail::inside;
     options.cut_minutes = std::max(1.0, (stated > 0.0 ? stated : 30.0) / 10.0);
   }
-  const DoneRule rule = done_rule();
+  const DoneRule rule = done_rule(one);
   const BakeRun run = bake_piece(one, oven, rule, unknowns, options);
   if (!run.problem.empty()) {
     out_.problems.push_back(run.problem);

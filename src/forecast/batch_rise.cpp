@@ -142,6 +142,7 @@ void BatchRun::rise() {
   mixing.name = "mixing";
   mixing.target = ProveTarget::minutes;
   mixing.value = setup_.schedule.knead_minutes + 3.0;
+  mixing.traced = false;
   mixing.ambient = {{0.0, room_celsius(setup_.begins_at) + k_zero_celsius_k}};
   std::vector<Prove> proves{mixing};
   double longest = setup_.options.prove_minutes_at_least;

@@ -61,8 +61,13 @@ class BatchRun {
   void rise();
   /// What goes round or into the pieces: filling grams over dough grams.
   Lanes filling_grams() const;
+  /// Whether a part lies on the pieces in the oven, the grams of all that do, and whether so much
+  /// covers them.
+  bool topped_with(std::size_t bowl) const;
+  Lanes topping_grams() const;
+  bool covered() const;
   Piece piece() const;
-  DoneRule done_rule() const;
+  DoneRule done_rule(const Piece& one) const;
   void bake(const Piece& one);
   FinishPart finish_part(std::size_t index) const;
   void finish();

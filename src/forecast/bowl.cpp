@@ -330,13 +330,13 @@ Bowls bowls_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantr
 }
 
 BatchDraws draw_batch(const std::vector<Unknown>& unknowns, std::uint64_t seed,
-                      std::uint32_t first_draw) {
+                      const DrawIndices& which) {
   BatchDraws out;
   out.reserve(unknowns.size());
   for (const Unknown& one : unknowns) {
     out.push_back(one.prior.shape == Shape::point
                       ? Lanes(one.prior.a)
-                      : one.prior.quantile(draw_lanes(name_key(one.name), seed, first_draw)));
+                      : one.prior.quantile(draw_lanes(name_key(one.name), seed, which)));
   }
   return out;
 }

@@ -76,7 +76,7 @@ Bowls bowls_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantr
 /// Values of the unknowns in one batch of eight draws, same order.
 using BatchDraws = std::vector<Lanes>;
 BatchDraws draw_batch(const std::vector<Unknown>& unknowns, std::uint64_t seed,
-                      std::uint32_t first_draw);
+                      const DrawIndices& which);
 
 /// One bowl's portions in this batch; parts it uses are poured in as their own
 /// ingredients, in the share taken. Also grams by line (the part's own lines).

@@ -11,6 +11,7 @@
 #include <string_view>
 #include <vector>
 
+#include "numerics/draws.h"
 #include "quantity/distribution.h"
 
 namespace maslin {
@@ -28,6 +29,7 @@ struct Unknown {
   double day = 0.0;          // share of the variance that is new each bake although it lasts
   /// What the kitchen's description alone gives, where `prior` has more in it.
   std::optional<Distribution> described = {};
+  double bake_log = 0.0;  // by how much a standard step changes log(minutes in the oven), roughly
 };
 
 /// One number per draw.

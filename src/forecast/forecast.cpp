@@ -6,6 +6,7 @@
 
 #include "dough/formula_doubts.h"
 #include "dough/hold_back.h"
+#include "forecast/draw_order.h"
 #include "forecast/lasting.h"
 #include "forecast/stated_minutes.h"
 #include "quantity/number_text.h"
@@ -214,6 +215,7 @@ ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, cons
   for (Unknown& one : model_unknowns(kitchen, setup.models)) {
     setup.unknowns.push_back(std::move(one));
   }
+  setup.order = draw_order(setup.unknowns, options.seed, options.draws);
   heed_stated_minutes(setup, pantry);
   setup.scores = scores_of(setup.unknowns);
   take_lessons(setup);
@@ -222,6 +224,11 @@ ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, cons
 
 std::size_t batch_count(const ForecastSetup& setup) {
   return setup.problem.empty() ? setup.options.draws / k_lane_count : 0;
+}
+
+DrawIndices draws_in(const ForecastSetup& setup, std::size_t batch) {
+  return setup.aim ? draws_from(static_cast<std::uint32_t>(batch * k_lane_count))
+                   : draws_of(setup.order, batch);
 }
 
 ForecastRun gather(std::span<const BatchOutcome> batches) {

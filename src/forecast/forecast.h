@@ -58,9 +58,10 @@ struct ForecastSetup {
   Models models;
   std::vector<Unknown> unknowns;  // amounts first, then those of the models
   std::size_t first_model_unknown = 0;
-  Scores scores;                 // of the unknowns, with what the kitchen has learnt
-  std::optional<Aim> aim;        // where to draw, once something was seen
-  double score_to_mix_to = 6.5;  // the feel at which no more flour is added
+  std::vector<std::uint32_t> order;  // of the draws, by batches: draw_order
+  Scores scores;                     // of the unknowns, with what the kitchen has learnt
+  std::optional<Aim> aim;            // where to draw, once something was seen
+  double score_to_mix_to = 6.5;      // the feel at which no more flour is added
   std::vector<Doubt> doubts;
   std::string problem;  // one sentence when nothing can be forecast; else empty
 };
@@ -72,6 +73,10 @@ ForecastSetup set_up_forecast(const Recipe& recipe, const Kitchen& kitchen, cons
 
 /// Batches of eight draws in the forecast; each can run anywhere, in any order.
 std::size_t batch_count(const ForecastSetup& setup);
+
+/// The draws of one of them. Where draws are aimed they stand as they come: of each eight batches
+/// one is drawn from everywhere, and must be as mixed as the others.
+DrawIndices draws_in(const ForecastSetup& setup, std::size_t batch);
 
 /// A caution of the finishing and keeping models, with the share of draws it applies in.
 struct DrawnCaution {

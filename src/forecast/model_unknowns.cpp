@@ -76,12 +76,17 @@ void add_group(std::string_view group, const std::array<Place<Model>, N>& places
   for (const Place<Model>& place : places) {
     for (std::size_t row = 0; row < table.size(); ++row) {
       if (table.cell(row, "group") == group && table.cell(row, "name") == place.name) {
-        out.push_back({std::string(place.name), std::string(table.cell(row, "words")),
+        out.push_back({std::string(place.name),
+                       std::string(table.cell(row, "words")),
                        std::string(table.cell(row, "measure")),
                        std::string(table.cell(row, "unit")),
                        told(kitchen, place.name, prior_of(table, row)),
-                       table.cell(row, "lasts") != "draw", std::string(table.cell(row, "source")),
-                       std::string(table.cell(row, "lasts")), table.number(row, "day")});
+                       table.cell(row, "lasts") != "draw",
+                       std::string(table.cell(row, "source")),
+                       std::string(table.cell(row, "lasts")),
+                       table.number(row, "day"),
+                       {},
+                       table.number(row, "bake_log")});
       }
     }
   }

@@ -9,6 +9,7 @@
 #include "properties/water.h"
 #include "quantity/number_text.h"
 #include "quantity/table.h"
+#include "recipe/hot_rise.h"
 
 namespace maslin {
 namespace {
@@ -29,6 +30,9 @@ std::vector<const Step*> method_of(const Recipe& recipe) {
 }
 
 ProvePlace place_of(const Step& step) {
+  if (is_hot_rise(step)) {
+    return ProvePlace::warm;
+  }
   if (step.celsius) {
     return ProvePlace::stated;
   }
@@ -77,7 +81,7 @@ PlannedProve prove_of(const Step& step, bool shaped) {
                                    : "doubled";
   out.stated_minutes = step.minutes;
   out.place = place_of(step);
-  out.stated_celsius = step.celsius ? step.celsius->middle() : 0.0;
+  out.stated_celsius = out.place == ProvePlace::stated ? step.celsius->middle() : 0.0;
   out.frost = frost_of(step);
   if (!out.rises()) {
     const bool freezes = out.frost == Frost::freezes;
@@ -167,6 +171,10 @@ class Planner {
     if (heated_) {
       return;
     }
+    if (is_hot_rise(step)) {
+      doubt(step.text, "yeast dies at " + number_text(step.celsius->middle(), 0) +
+                           " °C: the rise is taken as in a warm place");
+    }
     PlannedProve one = prove_of(step, shaped_);
     // Frozen as it was shaped, and thawed as it was frozen: no hand presses anything out.
     const bool after_frost = !out_.proves.empty() && !out_.proves.back().rises();
@@ -243,7 +251,7 @@ class Planner {
       if (step.minutes && (step.kind == StepKind::prove || step.kind == StepKind::rest)) {
         rest.stated_minutes = step.minutes;
         rest.place = place_of(step);
-        rest.stated_celsius = step.celsius ? step.celsius->middle() : 0.0;
+        rest.stated_celsius = rest.place == ProvePlace::stated ? step.celsius->middle() : 0.0;
       }
       const auto row = step.until.empty() ? std::nullopt : row_in(until, lower(step.until));
       rest.volume_ratio = row ? until.number(*row, "volume_ratio") : rest.volume_ratio;

@@ -79,16 +79,15 @@ Scores scores_of(const std::vector<Unknown>& unknowns) {
 
 DrawnBatch draw_batch(const std::vector<Unknown>& unknowns, const Scores& scores,
                       const std::optional<Aim>& aim, const BatchPlace& place) {
-  const auto first = static_cast<std::uint32_t>(place.batch * k_lane_count);
   DrawnBatch out;
-  out.values = draw_batch(unknowns, place.seed, first);
+  out.values = draw_batch(unknowns, place.seed, place.draws);
   if (!scores.joint && !aim) {
     return out;
   }
   std::vector<Lanes> drawn;
   for (const std::size_t i : scores.unknown) {
     drawn.push_back(
-        standard_normal_quantile(draw_lanes(name_key(unknowns[i].name), place.seed, first)));
+        standard_normal_quantile(draw_lanes(name_key(unknowns[i].name), place.seed, place.draws)));
   }
   const std::size_t whole = place.batches / k_prior_every;
   if (aim) {
@@ -99,7 +98,7 @@ DrawnBatch draw_batch(const std::vector<Unknown>& unknowns, const Scores& scores
       if (rare_share(prior) > 0.0) {
         if (aimed) {
           out.values[i] =
-              drawn_often(prior, draw_lanes(name_key(unknowns[i].name), place.seed, first));
+              drawn_often(prior, draw_lanes(name_key(unknowns[i].name), place.seed, place.draws));
         }
         often += often_log_ratio(prior, out.values[i]);
       }

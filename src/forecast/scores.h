@@ -34,9 +34,10 @@ struct Aim {
   SquareMatrix factor;
 };
 
-/// Which batch of how many.
+/// Which batch of how many, and which draws are in it.
 struct BatchPlace {
   std::uint64_t seed = 1;
+  DrawIndices draws{};
   std::size_t batch = 0;
   std::size_t batches = 1;
 };

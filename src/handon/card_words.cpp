@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "handon/embedded_table.h"
+#include "pantry/embedded_table.h"
 #include "quantity/number_text.h"
 #include "quantity/table.h"
 
@@ -72,7 +73,7 @@ CardWords::CardWords(const std::string& language)
       untils_.emplace_back(untils.cell(row, "word"), untils.cell(row, column_));
     }
   }
-  const Table names(handon_data::embedded_table("ingredient_names.tsv"));
+  const Table names(embedded_table("ingredient_names.tsv"));
   for (std::size_t row = 0; row < names.size() && !english(); ++row) {
     names_.emplace(names.cell(row, "id"), names.cell(row, column_));
   }

@@ -97,7 +97,7 @@ class Costing {
     for (std::size_t batch = 0; batch < batch_count(setup); ++batch) {
       const std::size_t first = batch * k_lane_count;
       const BatchDraws draws =
-          draw_batch(setup.unknowns, setup.options.seed, static_cast<std::uint32_t>(first));
+          draw_batch(setup.unknowns, setup.options.seed, draws_in(setup, batch));
       const std::vector<FilledBowl> filled = fill_bowls(setup.bowls, draws);
       for (std::size_t b = 0; b < filled.size(); ++b) {
         const auto& lines = setup.bowls.bowls[b].lines;

@@ -88,8 +88,9 @@ class Gathering {
   }
 
   void take(std::size_t batch) {
-    const auto first = static_cast<std::uint32_t>(batch * k_lane_count);
-    const BatchDraws draws = draw_batch(out_.setup->unknowns, out_.setup->options.seed, first);
+    const std::size_t first = batch * k_lane_count;
+    const BatchDraws draws =
+        draw_batch(out_.setup->unknowns, out_.setup->options.seed, draws_in(*out_.setup, batch));
     const std::vector<FilledBowl> filled = fill_bowls(bowls(), draws);
     for (FoodGroup& group : out_.groups) {
       group.water_lost.resize(group.water_lost.size() + k_lane_count, 0.0);

@@ -121,7 +121,8 @@ DoughState dough_of(const Recipe& recipe, const Kitchen& kitchen, const Pantry& 
   if (bowls.bowls.empty()) {
     return {};
   }
-  const std::vector<FilledBowl> filled = fill_bowls(bowls, draw_batch(bowls.unknowns, 1, 0));
+  const std::vector<FilledBowl> filled =
+      fill_bowls(bowls, draw_batch(bowls.unknowns, 1, draws_from(0)));
   return assess_dough(dough_model(), filled[bowls.dough].portions, {});
 }
 

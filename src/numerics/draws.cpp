@@ -1,5 +1,7 @@
 #include "numerics/draws.h"
 
+#include <numeric>
+
 namespace maslin {
 namespace {
 
@@ -56,12 +58,22 @@ double draw(std::uint64_t key, std::uint64_t seed, std::uint32_t index) {
   return (static_cast<double>(value) + 0.5) * (1.0 / 4294967296.0);
 }
 
-Lanes draw_lanes(std::uint64_t key, std::uint64_t seed, std::uint32_t index) {
+DrawIndices draws_from(std::uint32_t first) {
+  DrawIndices out;
+  std::iota(out.begin(), out.end(), first);
+  return out;
+}
+
+Lanes draw_lanes(std::uint64_t key, std::uint64_t seed, const DrawIndices& which) {
   Lanes out;
-  for (std::uint32_t lane = 0; lane < k_lane_count; ++lane) {
-    out.set(lane, draw(key, seed, index + lane));
+  for (std::size_t lane = 0; lane < k_lane_count; ++lane) {
+    out.set(lane, draw(key, seed, which[lane]));
   }
   return out;
+}
+
+Lanes draw_lanes(std::uint64_t key, std::uint64_t seed, std::uint32_t first) {
+  return draw_lanes(key, seed, draws_from(first));
 }
 
 }  // namespace maslin

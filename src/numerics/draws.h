@@ -1,6 +1,7 @@
 // Scrambled low-discrepancy draws without tables or state.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <string_view>
 
@@ -22,7 +23,13 @@ std::uint64_t name_key(std::string_view name);
 /// Techniques 9(4) (method; hash constants from memory).
 double draw(std::uint64_t key, std::uint64_t seed, std::uint32_t index);
 
-/// Draws index .. index + 7 in lane order.
-Lanes draw_lanes(std::uint64_t key, std::uint64_t seed, std::uint32_t index);
+/// The numbers of eight draws, in lane order.
+using DrawIndices = std::array<std::uint32_t, k_lane_count>;
+/// `first` to `first` + 7.
+DrawIndices draws_from(std::uint32_t first);
+
+Lanes draw_lanes(std::uint64_t key, std::uint64_t seed, const DrawIndices& which);
+/// Draws `first` to `first` + 7.
+Lanes draw_lanes(std::uint64_t key, std::uint64_t seed, std::uint32_t first);
 
 }  // namespace maslin

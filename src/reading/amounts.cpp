@@ -1,6 +1,7 @@
 #include "reading/amounts.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace maslin::reading {
 namespace {
@@ -138,6 +139,18 @@ bool next_amount(const Text& text, std::size_t to, Amounts& out) {
   if (const Match join = match(text, i, WordClass::join)) {
     return add_sum(text, join.end, to, 1.0, out);
   }
+  // "1 qt., 3 cups yeast": so much of the smaller unit as is less than one of the larger.
+  if (comma) {
+    const auto more = text[at].is_number() ? any_measure(text, at) : std::nullopt;
+    const double ratio = more && more->number && !more->unit.empty() && out.primary->number
+                             ? unit_ratio(out.primary->unit, more->unit)
+                             : 0.0;
+    if (ratio > 0.0 && ratio < 1.0 && ratio * more->number->high < 1.0 && more->to < to &&
+        out.primary->number->high == std::floor(out.primary->number->high) &&
+        (match_name(text, more->to) || is_class(text, more->to, WordClass::note))) {
+      return add_sum(text, at, to, 1.0, out);
+    }
+  }
   std::size_t next = i;
   if (text[i].is('/') || text[i].is('=') || text[i].is('|') || text[i].is(';') ||
       is_class(text, i, WordClass::or_) || text[i].is('-')) {
@@ -160,7 +173,8 @@ bool next_amount(const Text& text, std::size_t to, Amounts& out) {
 bool says_name_again(const Text& text, std::size_t from, const FoundMeasure& measure) {
   const Match name = match_name(text, from);
   const Match again = match_name(text, measure.to);
-  return name && again && name.end == measure.from &&
+  const std::size_t colon = name && text[name.end].is(':') ? name.end + 1 : name ? name.end : 0;
+  return name && again && colon == measure.from &&
          name.phrase->ingredient->kind == again.phrase->ingredient->kind;
 }
 
@@ -179,6 +193,24 @@ Amounts amounts_at(const Text& text, std::size_t i, std::size_t to) {
   }
   return out;
 }
+
+namespace {
+
+/// From `i` on only what is said of a thing, or a dash and something else: "70 soft", "8 - knead".
+bool only_said_of(const Text& text, std::size_t i, std::size_t to) {
+  if (i < to && text[i].is('-') && text[i].spaced && text[i + 1].spaced) {
+    return !text[i + 1].is_number();
+  }
+  for (std::size_t at = i; at < to; ++at) {
+    if (!is_class(text, at, WordClass::note) && !is_class(text, at, WordClass::packing) &&
+        !text[at].is(',')) {
+      return false;
+    }
+  }
+  return i < to;
+}
+
+}  // namespace
 
 std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
   std::size_t loose = to;
@@ -202,7 +234,11 @@ std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
       loose = std::min(loose, i);
       continue;
     }
+    const bool more = text[measure->to].is('+') || is_class(text, measure->to, WordClass::plus);
     const bool closes = measure->to >= to || text[measure->to].is('(') || !measure->size.empty() ||
+                        only_said_of(text, measure->to, to) ||  // "butter 70 soft"
+                        more ||  // "eggs 2 + 1 for brushing", "flour 1000 / 3000"
+                        (text[measure->to].is('/') && text[measure->to + 1].is_number()) ||
                         ((text[i - 1].is(':') || text[i - 1].is('-')) &&
                          text[measure->to].is(',')) ||  // "Onion: 1, small"
                         says_name_again(text, from, *measure);
@@ -235,7 +271,7 @@ std::size_t trim_back(const Text& text, std::size_t from, std::size_t to) {
 void amounts_after(const Text& text, std::size_t from, std::size_t to, Amounts& amounts) {
   // "A bit of lard, two ounces": the figure after a loose word.
   const bool loose = amounts.primary && !amounts.primary->number;
-  if (loose && text[from].is(',') && from + 1 < to) {
+  if (loose && (text[from].is(',') || text[from].is('-')) && from + 1 < to) {
     if (auto figure = any_measure(text, from + 1);
         figure && figure->number && !figure->unit.empty() && !figure->bare_article) {
       amounts.others.push_back(std::move(*figure));

@@ -1,5 +1,7 @@
 #include "reading/columns.h"
 
+#include <cmath>
+
 #include "reading/measure.h"
 
 namespace maslin::reading {
@@ -64,7 +66,11 @@ std::vector<std::string_view> column_units(const Text& text) {
   std::vector<std::string_view> units;
   bool any = false;
   for (std::size_t i = 0; i < text.size(); ++i) {
-    if (text[i].is_number()) {
+    // "5 doughs (g)" is a head, "500 g" is not.
+    const bool counts = text[i + 1].kind == TokenKind::word &&
+                        !match(text, i + 1, WordClass::unit) && begins_cell(text, i) &&
+                        !head_unit(text, i).empty();
+    if (text[i].is_number() && !counts) {
       return {};
     }
     // A head that stands over the figures alone: "lb   oz".
@@ -81,6 +87,9 @@ std::string row_with_units(const Text& text, const std::vector<std::string_view>
   const std::vector<Cell> cells = cells_of(text);
   std::string masses;  // weights first: they say more than shares and sums
   std::string others;
+  std::string aside;
+  double first_grams = 0.0;
+  constexpr double k_same_weight = 0.3;  // ounces and grams of one thing are rounded
   bool any = false;
   for (std::size_t n = 1; n < cells.size(); ++n) {
     const std::string_view unit = n - 1 < units.size() ? units[n - 1] : std::string_view();
@@ -97,12 +106,22 @@ std::string row_with_units(const Text& text, const std::vector<std::string_view>
     const bool goes_on =
         n > 1 && n - 2 < units.size() && grams_in(units[n - 2]) > grams_in(unit) && !masses.empty();
     const bool nothing = text[cells[n].from].value == 0.0 && cells.size() > 2;
+    // "1 dough (g) | 5 doughs (g)": the first batch stands, another is said aside.
+    const double grams = text[cells[n].from].value * grams_in(unit);
+    const bool other_batch =
+        !goes_on && first_grams > 0.0 && std::abs(grams / first_grams - 1.0) > k_same_weight;
+    first_grams = first_grams > 0.0 ? first_grams : grams;
+    if (other_batch) {
+      aside += (aside.empty() ? "" : ", ") + cell;
+      continue;
+    }
     masses += nothing ? "" : (goes_on ? " " : "  ") + cell;
   }
   if (!any) {
     return text.raw;
   }
-  return std::string(text.slice(cells[0].from, cells[0].to)) + masses + others;
+  return std::string(text.slice(cells[0].from, cells[0].to)) + masses + others +
+         (aside.empty() ? "" : "  (in other batches " + aside + ")");
 }
 
 }  // namespace maslin::reading

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "quantity/number_text.h"
+#include "recipe/hot_rise.h"
 
 namespace maslin::reading {
 namespace {
@@ -236,9 +237,25 @@ void doubt_steps(Recipe& recipe, const Totals& totals) {
   }
 }
 
+/// What was read as the heat of a rise and is an oven's.
+void refuse_hot_rises(Recipe& recipe) {
+  for (Part& part : recipe.parts) {
+    for (Step& step : part.steps) {
+      if (is_hot_rise(step)) {
+        recipe.doubts.push_back({step.text, "yeast dies at " +
+                                                number_text(step.celsius->middle(), 0) +
+                                                " °C: it was not taken as the warmth of the rise"});
+        step.celsius.reset();
+        step.fan = false;
+      }
+    }
+  }
+}
+
 }  // namespace
 
 void doubt(Recipe& recipe, const Pantry& pantry, const Lexicons& lexicons) {
+  refuse_hot_rises(recipe);
   const Totals totals = count(recipe, pantry);
   if (totals.flour_weighed) {
     doubt_share(recipe, lexicons, "salt", "salt", totals.salt, totals.flour, totals.salt_line);

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "quantity/number_text.h"
+
 namespace maslin::reading {
 namespace {
 
@@ -130,17 +132,24 @@ const Ingredient* kind_in_bracket(const Text& text, const Noun& noun, std::size_
     return noun.ingredient;
   }
   if (is_class(text, noun.to + 1, WordClass::or_) ||
-      (is_class(text, noun.to + 1, WordClass::stop) && !match_name(text, noun.to + 1))) {
+      (is_class(text, noun.to + 1, WordClass::stop) &&
+       !is_class(text, noun.to + 1, WordClass::rather) && !match_name(text, noun.to + 1))) {
     return noun.ingredient;  // "(NOT fresh yeast)"
   }
-  // "(1 packet rapid rise)": past the amount.
+  // "(1 packet rapid rise)": past the amount; "(ideally type 550)".
   const auto amount = any_measure(text, noun.to + 1);
-  const std::size_t first = amount && amount->number ? amount->to : noun.to + 1;
+  const bool told = noun.match_to > noun.match_from + 1;  // "T45 flour (ideally strong)" is T45
+  const Match rather = told ? Match{} : match(text, noun.to + 1, WordClass::rather);
+  const std::size_t first = amount && amount->number ? amount->to
+                            : rather                 ? rather.end
+                                                     : noun.to + 1;
   for (std::size_t i = first; i < to && !text[i].is(')'); ++i) {
     const Match name = match_name(text, i);
-    const bool whole = name && text[name.end].is(')');  // not "(dried yeast can be used)"
+    // "(T45 or T55)", not "(dried yeast can be used)"
+    const bool whole = name && (text[name.end].is(')') || is_class(text, name.end, WordClass::or_));
     // Not "(I used bread flour)".
-    if (whole && i <= first + 1 && name.end > i + 1 &&
+    const bool type = text[i].word.find_first_of("0123456789") != std::string::npos;  // "T45"
+    if (whole && i <= first + 1 && (name.end > i + 1 || type) &&
         name.phrase->ingredient->kind == noun.ingredient->kind) {
       return name.phrase->ingredient;
     }
@@ -171,6 +180,45 @@ const Ingredient* counted_kind(const Text& text, const Noun& noun, const DraftLi
   return nullptr;
 }
 
+/// "3 tbsp sugar (she says 6!!)": a second amount of the same, by someone else.
+void doubt_told(const Text& text, std::size_t from, std::size_t to, DraftLine& out) {
+  for (std::size_t i = from; i < to && out.line.found.number; ++i) {
+    const Match told = match(text, i, WordClass::told);
+    std::size_t at = told ? told.end : to;
+    while (at < to && (is_class(text, at, WordClass::approx) || text[at].is(':'))) {
+      ++at;
+    }
+    const auto other = at < to ? any_measure(text, at) : std::nullopt;
+    const bool same = other && other->number && !match_name(text, other->to) &&
+                      (other->unit.empty() || other->unit == out.line.found.unit) &&
+                      other->number->low == out.line.found.number->low;
+    if (other && other->number && !same && !other->bare_article) {
+      out.doubts.push_back(
+          {trimmed_note(text.slice(from, to)),
+           "another amount is said of it: " + std::string(text.slice(told.end, other->to)) + "; " +
+               number_text(out.line.found.number->middle(), 2) + " was taken"});
+      return;
+    }
+  }
+}
+
+/// "10 cardamom pods", "2 celery sticks": what is counted is the last word of the name.
+void count_by_name(const Text& text, const Noun& noun, DraftLine& out) {
+  if (noun.ingredient == nullptr || noun.match_to < noun.match_from + 2 || !out.measure ||
+      !out.measure->number || !out.measure->unit.empty() || out.measure->bare_article ||
+      !out.portion_word.empty()) {
+    return;
+  }
+  const Match unit = match(text, noun.match_to - 1, WordClass::unit);
+  const bool alone = unit && match_name(text, noun.match_to - 1).end <= noun.match_to - 1;
+  if (alone && unit.phrase->means == "piece") {
+    out.measure->unit = "piece";
+    out.measure->word = text[noun.match_to - 1].word;
+    out.line.found.unit = "piece";
+    out.portion_word = out.measure->word;
+  }
+}
+
 void set_name(const Text& text, const Noun& noun, std::size_t to, DraftLine& out) {
   out.ingredient = kind_in_bracket(text, noun, to);
   if (const Ingredient* fresh = counted_kind(text, noun, out)) {
@@ -186,6 +234,7 @@ void set_name(const Text& text, const Noun& noun, std::size_t to, DraftLine& out
   out.generic = out.ingredient == noun.ingredient ? noun.generic : 0.0;
   add_note(out.line.note, noun.note);
   add_note(out.line.note, text.slice(noun.to, to));
+  doubt_told(text, noun.to, to, out);
   out.purpose = purpose_in(text, noun.from, to);
   // Packings said after the name: "almonds, chopped", "flour, sifted".
   for (std::size_t i = noun.to; i < to;) {
@@ -264,6 +313,7 @@ DraftLine one_line(Text& text, std::size_t from, std::size_t to, Amounts amounts
     (void)take_part(out, "juice", *text.lexicons->pantry);
   }
   size_of_thing(text, noun.match_to, note_to, out);
+  count_by_name(text, noun, out);
   return out;
 }
 

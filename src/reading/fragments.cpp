@@ -71,6 +71,22 @@ bool is_flour(const Text& text, const Span& span) {
   return false;
 }
 
+/// Salt, yeast or a raising agent by its name alone, behind something else.
+bool is_plain_other(const Text& text, const Span& before, const Span& span) {
+  const Match name = match_name(text, span.from);
+  if (!name || (name.end < span.to && !text[name.end].is('.'))) {
+    return false;
+  }
+  const IngredientKind kind = name.phrase->ingredient->kind;
+  for (std::size_t i = before.from; i < before.to; ++i) {
+    if (const Match other = match_name(text, i); other && other.phrase->ingredient->kind == kind) {
+      return false;
+    }
+  }
+  return kind == IngredientKind::salt || kind == IngredientKind::yeast ||
+         kind == IngredientKind::leavening;
+}
+
 /// Whether a piece after a semicolon or bar is an ingredient, not the amount of the one
 /// before ("flour | 500 g").
 bool is_row(const Text& text, const Piece& piece) {
@@ -91,8 +107,11 @@ bool stands_alone(const Text& text, const Piece& piece, bool list) {
   }
   if (look.measure_first) {
     const auto measure = any_measure(text, skip_bullets(text, piece.span.from, piece.span.to));
+    // "salt, 2 spoons makkhan": a word nobody knows is a thing of its own.
+    const bool unknown = measure && text[measure->to].kind == TokenKind::word &&
+                         text[measure->to].own == nullptr && text[measure->to].name == nullptr;
     const bool loose_only =
-        measure && !look.name &&
+        measure && !look.name && !unknown &&
         (unit_kind(measure->unit) == UnitKind::loose || measure->unit == "percent");
     return !look.measure_only && !loose_only && (look.name || (measure && !measure->unit.empty()));
   }
@@ -102,7 +121,11 @@ bool stands_alone(const Text& text, const Piece& piece, bool list) {
   if (look.measure_inside) {
     return true;
   }
-  if (is_class(text, piece.span.from, WordClass::verb)) {
+  // "100 g butter, salt" and "…, oil to fry in", but not "…, salt it well".
+  const Match food = match_name(text, piece.span.from);
+  const bool whole = food && (food.end >= piece.span.to || text[food.end].is('.') ||
+                              is_class(text, food.end, WordClass::purpose));
+  if (is_class(text, piece.span.from, WordClass::verb) && !whole) {
     return false;
   }
   bool purpose = false;
@@ -329,9 +352,12 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
                       !name.measure_first && !name.measure_inside && pieces.size() == 2 &&
                       is_flour(text, out.back()) && is_flour(text, piece.span) &&
                       is_said_of(text, piece.span.from);
+    // "500 g flour, salt": what never says more of another thing.
+    const bool plain = piece.cut == Cut::comma && before.measure_first && before.name &&
+                       is_plain_other(text, out.back(), piece.span);
     const bool own =
         !unnamed && !told &&
-        (out.empty() || piece.cut == Cut::joined ||
+        (out.empty() || plain || piece.cut == Cut::joined ||
          (piece.cut == Cut::hard ? is_row(text, piece) : stands_alone(text, piece, list)));
     if (own && !amount_before) {
       out.push_back({piece.span.from, piece.span.to, piece.cut == Cut::joined});

@@ -60,6 +60,7 @@ Draft Gatherer::run() {
     at_ = i;
     line(lines_[i]);
   }
+  put_early_steps();
   take_unlisted();
   take_left_over();
   take_untold_water();
@@ -133,6 +134,19 @@ void Gatherer::body(Text& text, std::size_t from, std::size_t to, const LineStat
   }
 }
 
+/// "Unsalted. Salt 1.5 tsp separate": a sentence from `from` on is a line of the list.
+static bool lists_in(const Text& text, const std::vector<Span>& all, std::size_t from) {
+  constexpr std::size_t k_most_words = 8;
+  return std::any_of(
+      all.begin() + static_cast<std::ptrdiff_t>(std::min(from, all.size())), all.end(),
+      [&](const Span& one) {
+        const LineLook look = look_at(text, one.from, one.to);
+        const bool listed =
+            look.name && (look.measure_first || (look.name_first && look.measure_inside));
+        return listed && look.words <= k_most_words && !verb_first(text, one.from, one.to);
+      });
+}
+
 bool Gatherer::segment_body(Text& text, Span segment, const LineState& state, std::size_t to) {
   if (segment.from != state.from) {
     auto found = read_heading(text, segment.from, segment.to);
@@ -170,7 +184,8 @@ bool Gatherer::segment_body(Text& text, Span segment, const LineState& state, st
     // another list begins in it.
     const std::size_t next = next_list(text, all, n + 1);
     const Span rest{sentence.from, next < all.size() ? all[next].from : segment.to};
-    const bool method = is_method(text, rest, state);
+    const bool method = is_method(text, rest, state) &&
+                        (is_method(text, sentence, state) || !lists_in(text, all, n + 1));
     if (method && next < all.size()) {
       add_step(text, rest);
       used = true;
@@ -182,10 +197,13 @@ bool Gatherer::segment_body(Text& text, Span segment, const LineState& state, st
       add_step(text, {rest.from, line_done_ ? to : rest.to});
       return true;
     }
-    if (!tells_amounts(text, sentence) || !prose_sentence(text, sentence)) {
-      left.push_back(sentence);
-    } else {
+    if (tells_amounts(text, sentence) && prose_sentence(text, sentence)) {
       used = true;
+    } else if (works_amounts(text, sentence)) {
+      early_.push_back({&text, sentence.from, sentence.to});
+      used = true;
+    } else {
+      left.push_back(sentence);
     }
   }
   // A line of which nothing was used is one remark; of another what is left over.
@@ -311,11 +329,29 @@ bool Gatherer::is_method(const Text& text, const Span& span, const LineState& st
     return false;
   }
   return verb_first(text, span.from, span.to) || verb_count(text, span.from, span.to) > 0 ||
-         has_setting(text, span.from, span.to);
+         has_setting(text, span.from, span.to) || has_heat(text, span);
+}
+
+/// "Moderate oven, 2 dozen.": how many it makes, said among the steps.
+std::optional<Range> dozens_at(const Text& text, std::size_t i) {
+  const auto number = any_number(text, i);
+  if (!number || number->end < i + 2) {
+    return std::nullopt;
+  }
+  // The point of "doz." is the number's.
+  const std::size_t last = number->end - (text[number->end - 1].is('.') ? 2U : 1U);
+  const bool dozens = number->range.low >= 12.0 && is_class(text, last, WordClass::multiple);
+  const Token& next = text[last + 1];
+  const bool alone = dozens && (next.kind == TokenKind::mark || next.kind == TokenKind::end);
+  return alone ? std::optional(number->range) : std::nullopt;
 }
 
 void Gatherer::add_step(const Text& text, const Span& span) {
   for (std::size_t i = span.from; i < span.to && !draft_.pieces; ++i) {
+    if (const auto dozens = dozens_at(text, i)) {
+      draft_.pieces = dozens;
+      break;
+    }
     const Match label = match(text, i, WordClass::label);
     if (label && label.phrase->means == "yield" &&
         !is_class(text, i, WordClass::lead)) {  // "… Yield: 2 loaves."

@@ -7,8 +7,32 @@
 
 namespace maslin::reading {
 
+/// "Main ingredients | 1 kg flour, 3 eggs": the list's word in a cell before it, as with a colon.
+static std::string with_headed_cell(const Text& text) {
+  const Match section = match(text, 0, WordClass::section);
+  if (!section || section.phrase->means != "ingredients") {
+    return text.raw;
+  }
+  // Not "Ingredients | kg | %".
+  const bool list = text.raw.find(',') != std::string::npos;
+  constexpr std::size_t k_most_words = 3;
+  for (std::size_t i = section.end; list && i < section.end + k_most_words && i + 1 < text.size();
+       ++i) {
+    if (text[i].is('|')) {
+      return std::string(text.slice(0, i)) + ": " + std::string(text.slice(i + 1, text.size()));
+    }
+    if (text[i].kind != TokenKind::word || match_name(text, i)) {
+      break;
+    }
+  }
+  return text.raw;
+}
+
 void Gatherer::cut_line(const FoundLine& found, std::vector<std::string_view>& units) {
   draft_.texts.push_back(tokenise(found.raw, lexicons_, lexicon_));
+  if (const std::string row = with_headed_cell(draft_.texts.back()); row != found.raw) {
+    draft_.texts.back() = tokenise(row, lexicons_, lexicon_);
+  }
   const std::vector<std::string_view> head = column_units(draft_.texts.back());
   units = head.empty() ? units : head;
   if (!units.empty() && head.empty()) {
@@ -28,6 +52,42 @@ void Gatherer::cut_line(const FoundLine& found, std::vector<std::string_view>& u
   lines_.push_back(state);
 }
 
+namespace {
+
+/// "French Rolls | One quart of milk …": takes the title off a first row that goes on with the
+/// text.
+std::optional<FoundLine> title_before_bar(FoundLine& found, const Lexicons& lexicons,
+                                          const Lexicon& lexicon) {
+  constexpr std::size_t k_longest_title = 60;
+  const std::size_t bar = found.raw.find(" | ");
+  if (bar > k_longest_title || found.raw.find_first_of("0123456789|") != bar + 1) {
+    return std::nullopt;
+  }
+  const Text rest = tokenise(found.raw.substr(bar + 3), lexicons, lexicon);
+  const LineLook look = look_at(rest, 0, rest.size());
+  if (!(look.measure_first && look.name) && !verb_first(rest, 0, rest.size())) {
+    return std::nullopt;
+  }
+  FoundLine title = found;
+  title.raw.resize(bar);
+  title.seam = 0;
+  found.raw.erase(0, bar + 3);
+  found.seam = found.seam > bar + 3 ? found.seam - bar - 3 : 0;
+  found.blank_before = true;
+  return title;
+}
+
+/// "butter the size of a walnut", "eggs: 2": what follows the first name is its amount.
+bool has_own_amount(const Text& text) {
+  const Match name = match_name(text, 0);
+  std::size_t at = name ? name.end : 0;
+  at += at > 0 && (text[at].is(':') || text[at].is(',') || text[at].is('-')) ? 1U : 0U;
+  const auto amount = at > 0 ? any_measure(text, at) : std::nullopt;
+  return at > 0 && (is_class(text, at, WordClass::size_of) || (amount && amount->number));
+}
+
+}  // namespace
+
 bool Gatherer::is_list_before_method(const FoundLine& found) const {
   Text list = tokenise(std::string_view(found.raw).substr(0, found.seam), lexicons_, lexicon_);
   const Text method =
@@ -36,12 +96,37 @@ bool Gatherer::is_list_before_method(const FoundLine& found) const {
   state.text = &list;
   state.to = list.size();
   shape(state);
-  return state.listed && verb_first(method, 0, method.size());
+  if (!state.listed) {
+    return false;
+  }
+  // "for the middle" under the last row of a list
+  if (Text head = method; method.size() <= 4) {
+    const auto heading = read_heading(head, 0, head.size());
+    if (heading && heading->part && heading->end >= head.size()) {
+      return true;
+    }
+  }
+  if (verb_first(method, 0, method.size())) {
+    return true;
+  }
+  // A line that is whole, and one under it that is a line of the list by itself.
+  const std::vector<Span> spans = ingredient_spans(list, state.from, state.to);
+  const bool whole = !spans.empty() && look_at(list, spans.back().from, spans.back().to).name;
+  const LineLook next = look_at(method, 0, method.size());
+  return whole &&
+         ((next.measure_first && next.name) ||
+          (next.name_first && next.words <= 10 && !next.or_inside && has_own_amount(method)));
 }
 
 void Gatherer::cut() {
   std::vector<std::string_view> units;
-  for (const FoundLine& found : joined_rows(found_.lines, lexicons_, lexicon_)) {
+  std::vector<FoundLine> lines = joined_rows(found_.lines, lexicons_, lexicon_);
+  if (!lines.empty()) {
+    if (const auto title = title_before_bar(lines.front(), lexicons_, lexicon_)) {
+      cut_line(*title, units);
+    }
+  }
+  for (const FoundLine& found : lines) {
     if (found.seam > 0 && is_list_before_method(found)) {
       FoundLine list = found;
       list.raw.resize(found.seam);

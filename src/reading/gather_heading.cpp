@@ -38,6 +38,13 @@ bool leads_to_part(const Text& text, std::size_t from, std::size_t to) {
   return led && to - from <= 16 && text[to - 1].is(':');
 }
 
+/// "La biga" over its list.
+bool is_the_part(const Text& text, std::size_t from, std::size_t to) {
+  const Match named =
+      is_class(text, from, WordClass::the) ? match(text, from + 1, WordClass::part) : Match{};
+  return named && named.end == to;
+}
+
 bool joins_words(const Text& text, std::size_t from, std::size_t to) {
   for (std::size_t i = from; i < to; ++i) {
     if (is_class(text, i, WordClass::join)) {
@@ -121,18 +128,12 @@ bool Gatherer::heading(LineState& state) {
   const bool in_list = last_was_ingredient_ && !state.blank_before && small && found->part &&
                        !found->colon && !next_listed() && !after_method_;
   if (in_list && at_ + 1 < lines_.size() && lines_[at_ - 1].listed) {
-    DraftLine line;
-    line.line.text = std::string(text.slice(state.from, state.to));
-    line.line.name = line.line.text;
-    add_line(std::move(line));
+    add_whole_line(text, state.from, state.to);
     lines_[at_].taken = true;
     return true;
   }
   if (found->part && !found->colon && names_listed_part(*found, state)) {
-    DraftLine line;
-    line.line.text = std::string(text.slice(state.from, state.to));
-    line.line.name = line.line.text;
-    add_line(std::move(line));
+    add_whole_line(text, state.from, state.to);
     return true;
   }
   const bool rest = found->end < state.to;
@@ -170,6 +171,20 @@ bool Gatherer::heading(LineState& state) {
   return true;
 }
 
+void Gatherer::add_whole_line(Text& text, std::size_t from, std::size_t to) {
+  // "Pearl sugar (optional)": known after all.
+  if (const Match name = match_name(text, from); name && name.end > from + 1) {
+    for (DraftLine& line : read_ingredient(text, from, to)) {
+      add_line(std::move(line));
+    }
+    return;
+  }
+  DraftLine line;
+  line.line.text = std::string(text.slice(from, to));
+  line.line.name = line.line.text;
+  add_line(std::move(line));
+}
+
 bool Gatherer::names_listed_part(const Heading& found, const LineState& state) const {
   if (draft_.parts.empty()) {
     return false;
@@ -200,7 +215,10 @@ void Gatherer::open(const Heading& found, const LineState& state) {
   if (found.part && !only_section) {
     section_ = found.section;
     if (draft_.title.empty() && draft_.parts.empty() && at_ == 0) {
-      draft_.title = state.text->raw;
+      // "Plain bun: 100 g flour; …": the list is in the same line.
+      const bool list = found.colon && found.end < state.to;
+      draft_.title = list ? std::string(trimmed(state.text->slice(state.from, found.end - 1)))
+                          : std::string(state.text->raw);
     }
     part(*found.part, found.name);
     keep_rest(found, *state.text);
@@ -249,7 +267,7 @@ bool Gatherer::unknown_heading(const LineState& state) const {
   const bool first = draft_.title.empty() && at_ == 0;
   return short_line && followed && !look.measure_first && !look.measure_inside && !first &&
          !state.listed && !text[state.from].is_number() &&
-         (state.blank_before || text.raw.back() == ':');
+         (state.blank_before || text.raw.back() == ':' || is_the_part(text, state.from, state.to));
 }
 
 bool Gatherer::label(const LineState& state, const Heading& found) {

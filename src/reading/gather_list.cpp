@@ -29,6 +29,16 @@ bool Gatherer::tells_amounts(Text& text, const Span& span) const {
 }
 
 std::optional<Heading> Gatherer::list_heading(Text& text, const Span& span) {
+  // "Filling 100 g sugar …" in a line that runs on
+  if (const Match bare = match(text, span.from, WordClass::part);
+      bare && bare.end == span.from + 1 && text[bare.end].is_number() && text[span.from].capital) {
+    Heading out;
+    out.part = part_kind_from(bare.phrase->means);
+    out.name = std::string(text[span.from].word);
+    out.end = bare.end;
+    out.name_end = bare.end;
+    return out.part ? std::optional(out) : std::nullopt;
+  }
   auto found = read_heading(text, span.from, span.to);
   if (!found || !found->colon || !found->part) {
     return std::nullopt;
@@ -59,7 +69,8 @@ void Gatherer::part_method(const Text& text, std::vector<Span>& all) {
       continue;
     }
     for (std::size_t i = all[n].from + 1; i + 1 < all[n].to; ++i) {
-      const Match verb = text[i].is(',') ? match(text, i + 1, WordClass::verb) : Match{};
+      const Match verb =
+          text[i].is(',') || text[i].is(';') ? match(text, i + 1, WordClass::verb) : Match{};
       const bool strong = verb && verb.phrase->value == 0.0 && !match_name(text, i + 1) &&
                           !is_class(text, i + 1, WordClass::note) &&
                           !is_class(text, i + 1, WordClass::packing);
@@ -85,6 +96,33 @@ bool Gatherer::list_follows(const Text& text, std::size_t from, std::size_t to) 
   return false;
 }
 
+/// "8 equal parts", "12 balls" in a row of amounts: how many it makes, no food.
+std::optional<Range> count_of_pieces(const Text& text, const Span& span) {
+  const std::size_t from = skip_bullets(text, span.from, span.to);
+  const auto number = text[from].is_number() ? any_number(text, from) : std::nullopt;
+  std::size_t at = number ? number->end : span.to;
+  while (at < span.to &&
+         (is_class(text, at, WordClass::size) || is_class(text, at, WordClass::note))) {
+    ++at;
+  }
+  const Match piece = at < span.to ? match(text, at, WordClass::piece) : Match{};
+  const bool whole = piece && (piece.end >= span.to || text[piece.end].is('.') ||
+                               text[piece.end].is(';') || text[piece.end].is(','));
+  const bool food = !whole || match_name(text, at) || is_class(text, at, WordClass::unit);
+  return !food && number->range.low >= 2.0 ? std::optional(number->range) : std::nullopt;
+}
+
+/// The last word is "each", behind an amount.
+bool ends_with_each(const Text& text, const Span& span) {
+  std::size_t to = span.to;
+  while (to > span.from && text[to - 1].kind == TokenKind::mark) {
+    --to;
+  }
+  return to > span.from + 2 && is_class(text, to - 1, WordClass::each) &&
+         (is_class(text, to - 2, WordClass::unit) || text[to - 2].is('.') ||
+          text[to - 2].is_number());
+}
+
 bool Gatherer::add_lines(Text& text, const Span& span) {
   std::vector<DraftLine> lines = read_each(text, span.from, span.to);
   const bool each = lines.size() > 1;
@@ -95,12 +133,24 @@ bool Gatherer::add_lines(Text& text, const Span& span) {
   for (const Span& one : each ? std::vector<Span>() : ingredient_spans(text, span.from, span.to)) {
     together = one.joined ? together : lines.size();
     const auto said = part_said(text, one);
+    if (const auto pieces = count_of_pieces(text, one)) {
+      draft_.pieces = draft_.pieces ? draft_.pieces : pieces;
+      draft_.remarks.emplace_back(text.slice(one.from, one.to));
+      continue;
+    }
     for (DraftLine& line : read_ingredient(text, one.from, one.to)) {
       line.part_said = said;
       for (std::size_t i = together; i < lines.size() && !line.purpose.empty(); ++i) {
         lines[i].purpose = lines[i].purpose.empty() ? line.purpose : lines[i].purpose;
       }
       lines.push_back(std::move(line));
+    }
+  }
+  // "Ham and cheese, 150 g each"
+  if (lines.size() > 1 && lines.back().measure && !each && ends_with_each(text, span)) {
+    for (std::size_t i = lines.size() - 1; i-- > 0 && !lines[i].measure;) {
+      lines[i].measure = lines.back().measure;
+      lines[i].line.found = lines.back().line.found;
     }
   }
   const bool any = !lines.empty();
@@ -178,7 +228,12 @@ bool Gatherer::is_bare_loose(const Text& text, const Span& span) {
 
 bool Gatherer::has_heat(const Text& text, const Span& span) {
   for (std::size_t i = span.from; i < span.to; ++i) {
-    if (any_heat(text, i)) {
+    const Match words = match(text, i, WordClass::heat);  // "moderate oven"
+    bool oven = false;
+    for (std::size_t at = i; words && at <= words.end; ++at) {
+      oven = oven || is_class(text, at, WordClass::oven);
+    }
+    if (oven || any_heat(text, i)) {
       return true;
     }
   }

@@ -189,8 +189,8 @@ std::vector<std::size_t> pairs_with_remarks(const std::vector<Half>& halves, std
 
 std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& found, const Lexicons& lexicons,
                                    const Lexicon& lexicon) {
-  const std::vector<FoundLine> lines =
-      joined_seams(joined_amounts(found, lexicons, lexicon), lexicons, lexicon);
+  const std::vector<FoundLine> lines = answered_lines(
+      joined_seams(joined_amounts(found, lexicons, lexicon), lexicons, lexicon), lexicons, lexicon);
   // Cheap first: hardly any text has such rows.
   std::size_t bare = 0;
   for (const FoundLine& line : lines) {

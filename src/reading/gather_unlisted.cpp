@@ -72,8 +72,21 @@ bool is_amount(const Mention& mention) {
   const std::string_view unit = line.measure->unit;
   const UnitKind kind = unit_kind(unit);
   return kind == UnitKind::mass || kind == UnitKind::volume || kind == UnitKind::container ||
-         unit == "pinch" ||
+         unit == "pinch" || unit == "spoonful" || unit == "handful" ||
          (unit.empty() && is_counted(line.ingredient->kind) && !line.measure->bare_article);
+}
+
+/// "half a carton of buttermilk and an egg": beside another amount an egg with an article is one.
+bool is_one_egg_more(const Text& text, const Mention& mention,
+                     const std::vector<Mention>& mentions) {
+  const DraftLine& line = mention.line;
+  const bool egg = mention.amount && line.measure && line.measure->bare_article &&
+                   line.measure->unit.empty() && line.ingredient != nullptr &&
+                   line.ingredient->kind == IngredientKind::egg;
+  return egg && mention.from > 0 &&
+         (is_class(text, mention.from - 1, WordClass::join) ||
+          is_class(text, mention.from - 1, WordClass::with)) &&
+         std::any_of(mentions.begin(), mentions.end(), is_amount);
 }
 
 /// A liquid that can make a dough; eggs alone seldom do.
@@ -159,7 +172,7 @@ bool has_same_noun(const Ingredient& a, const Ingredient& b) {
 /// Of these two sorts may stand in one recipe, and the method may name one the list has not; not
 /// by a word for the whole kind: "fat".
 bool is_told_apart(const DraftLine& line) {
-  if (line.line.name.find(noun_of(*line.ingredient)) == std::string::npos) {
+  if (line.name_words < 2 && line.line.name.find(noun_of(*line.ingredient)) == std::string::npos) {
     return false;
   }
   switch (line.ingredient->kind) {
@@ -209,7 +222,8 @@ bool Gatherer::is_listed(const DraftLine& line) const {
   for (const DraftPart& part : draft_.parts) {
     for (const DraftLine& other : part.lines) {
       if (other.ingredient == nullptr || (exact && other.ingredient != line.ingredient) ||
-          !is_same_kind(*other.ingredient, *line.ingredient)) {
+          !is_same_kind(*other.ingredient, *line.ingredient) || !other.measure ||
+          !other.measure->number) {  // "Salt: fine salt for the dough"
         continue;
       }
       const bool comparable = other.measure && other.measure->number.has_value();
@@ -254,7 +268,9 @@ void Gatherer::take_unlisted() {
         for (Mention& mention : mentions) {
           DraftLine& line = mention.line;
           const bool wash = does.kind == StepKind::finish && is_spoonful(line);
-          if (!is_amount(mention) || (!wash && is_listed(line)) || is_repeated(found, line) ||
+          const bool counts = is_amount(mention) || (does.kind == StepKind::mix &&
+                                                     is_one_egg_more(text, mention, mentions));
+          if (!counts || (!wash && is_listed(line)) || is_repeated(found, line) ||
               is_alternative(text, all[n].from, mention.from) ||
               is_of_one_piece(text, mention.from + 1, all[n].to)) {
             continue;
@@ -280,6 +296,28 @@ void Gatherer::take_unlisted() {
     add_line(std::move(line));
   }
   part_ = back;
+}
+
+bool Gatherer::works_amounts(Text& text, const Span& span) const {
+  if (prose_ || !draft_.parts.empty() || section_ == SectionKind::notes ||
+      section_ == SectionKind::end || !verb_first(text, span.from, span.to)) {
+    return false;
+  }
+  const std::vector<Mention> mentions = read_mentions(text, span.from, span.to);
+  return std::any_of(mentions.begin(), mentions.end(), is_amount);
+}
+
+void Gatherer::put_early_steps() {
+  if (early_.empty() || draft_.parts.empty()) {
+    for (const DraftStep& step : early_) {
+      draft_.remarks.emplace_back(step.text->slice(step.from, step.to));
+    }
+    return;
+  }
+  const auto dough = std::find_if(draft_.parts.begin(), draft_.parts.end(),
+                                  [](const DraftPart& one) { return one.kind == PartKind::dough; });
+  DraftPart& into = dough == draft_.parts.end() ? draft_.parts.front() : *dough;
+  into.steps.insert(into.steps.begin(), early_.begin(), early_.end());
 }
 
 bool Gatherer::has_liquid() const {

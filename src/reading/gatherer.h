@@ -31,6 +31,11 @@ struct LineState {
 std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& found, const Lexicons& lexicons,
                                    const Lexicon& lexicon);
 
+/// Questions for a food's amount with their answers, and amounts taken back in the next line, each
+/// made one line.
+std::vector<FoundLine> answered_lines(const std::vector<FoundLine>& lines, const Lexicons& lexicons,
+                                      const Lexicon& lexicon);
+
 /// Gathers one text. The state is the section and part that the lines so far opened.
 class Gatherer {
  public:
@@ -62,6 +67,8 @@ class Gatherer {
   static bool is_signature(const Text& text);
   /// Handles a line that is or begins with a heading; true when nothing is left of it.
   bool heading(LineState& state);
+  /// A line that reads like a heading and is one of the list.
+  void add_whole_line(Text& text, std::size_t from, std::size_t to);
   /// A part named in the middle of another's list goes into that one.
   bool names_listed_part(const Heading& found, const LineState& state) const;
   void open(const Heading& found, const LineState& state);
@@ -84,6 +91,10 @@ class Gatherer {
   static std::size_t next_list(Text& text, const std::vector<Span>& all, std::size_t from);
   /// A sentence outside list and method that names two amounts of food or more.
   bool tells_amounts(Text& text, const Span& span) const;
+  /// A sentence above the list that says what to do with amounts of food: a step.
+  bool works_amounts(Text& text, const Span& span) const;
+  /// The steps said above the list go before those below it.
+  void put_early_steps();
   /// An amount that only the method names is an ingredient too.
   void take_unlisted();
   /// Amounts in lines that nothing else wanted, when no flour was found in the others: half of a
@@ -139,6 +150,7 @@ class Gatherer {
   const Lexicon& lexicon_;
   Draft draft_;
   std::vector<LineState> lines_;
+  std::vector<DraftStep> early_;  // steps said above the list
   std::size_t at_ = 0;
   std::size_t part_ = 0;
   SectionKind section_ = SectionKind::none;

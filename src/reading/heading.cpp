@@ -96,6 +96,19 @@ std::optional<Heading> section_or_label(const Text& text, std::size_t from, std:
                                         std::size_t line_end) {
   constexpr std::size_t k_longest_list_heading = 10;
   const std::size_t start = lead_in(text, from, end);
+  // "Swirl ingredients": the part, and that its list follows.
+  if (const Match part = match(text, start, WordClass::part);
+      part && part.end + 1 == end && is_class(text, part.end, WordClass::section)) {
+    const Match section = match(text, part.end, WordClass::section);
+    if (section_from(section.phrase->means) == SectionKind::ingredients) {
+      Heading out;
+      out.section = SectionKind::ingredients;
+      out.part = part_kind_from(part.phrase->means);
+      out.name = part_name(text, start, part.end);
+      out.name_end = name_end(text, start, end);
+      return out;
+    }
+  }
   for (const std::size_t at : {from, start}) {
     if (const Match section = match(text, at, WordClass::section)) {
       const std::size_t rest = word_count(text, section.end, end);

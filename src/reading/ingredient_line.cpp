@@ -16,7 +16,12 @@ bool is_weight_total(const FoundMeasure& measure) {
 
 /// Past "mixed with", "dissolved in", "beaten with"; `i` when nothing of the kind stands there.
 std::size_t past_mixed_with(const Text& text, std::size_t i, std::size_t to) {
-  std::size_t at = text[i].is(',') ? i + 1 : i;
+  // "yeast (in 50 ml milk)", "yeast (dissolved in 50 ml milk)"
+  std::size_t at = text[i].is(',') || text[i].is('(') ? i + 1 : i;
+  if (text[i].is('(') && is_class(text, at, WordClass::into) &&
+      !is_class(text, at, WordClass::to) && text[at + 1].is_number()) {
+    return at + 1;
+  }
   // "yeast cakes softened in 1/2 cup water": the word before was taken for the name's.
   if (at == i && i > 0 && is_class(text, i - 1, WordClass::note) &&
       (is_class(text, i, WordClass::with) ||
@@ -127,9 +132,10 @@ void further_line(Text& text, const Noun& noun, std::size_t to, std::vector<Draf
       (out.front().measure && is_weight_total(*out.front().measure) && out.front().other)) {
     return;
   }
-  Noun second = find_noun(text, amounts.end, to);
+  const std::size_t named = past_bracket(text, amounts.end, to);
+  Noun second = find_noun(text, named, to);
   if (second.ingredient == nullptr || second.ingredient == noun.ingredient ||
-      second.match_from > amounts.end + 3) {
+      second.match_from > named + 3) {
     return;
   }
   out.push_back(one_line(text, at, to, amounts, second, to));
@@ -170,6 +176,12 @@ void shared_line(Text& text, std::size_t from, const Amounts& amounts, const Nou
   if (second.match_to < second.to && next.own == nullptr && next.name == nullptr) {
     return;  // "lemon & orange mix": a third word nobody knows is the noun
   }
+  // "20 g yeast and water to dissolve it": the water has no amount, and no share of the yeast's.
+  if (noun.ingredient->kind == IngredientKind::yeast &&
+      second.ingredient->kind != IngredientKind::yeast) {
+    out.push_back(one_line(text, at, to, {}, second, to));
+    return;
+  }
   const Noun first = with_shared_tail(text, noun, second);
   if (!is_real(*amounts.primary)) {
     if (amounts.primary->unit.empty() && second.ingredient->kind != noun.ingredient->kind) {
@@ -192,6 +204,26 @@ void shared_line(Text& text, std::size_t from, const Amounts& amounts, const Nou
   }
 }
 
+/// "1 cake fresh or 1 package granular yeast": the noun is said once, behind the other.
+void take_first_of_two(const Text& text, std::size_t from, std::size_t to, Noun& noun) {
+  std::size_t at = from;
+  while (at < std::min(to, from + 3) && !is_class(text, at, WordClass::or_)) {
+    ++at;
+  }
+  if (at == from || at >= noun.match_from || !is_class(text, at, WordClass::or_) ||
+      !any_number(text, at + 1) || noun.ingredient == nullptr) {
+    return;
+  }
+  const std::string whole = std::string(text.slice(from, at)) + " " +
+                            std::string(text.slice(noun.match_to - 1, noun.match_to));
+  const Text words = tokenise(whole, *text.lexicons, *text.lexicon);
+  if (const Match name = match_name(words, 0);
+      name && name.end == words.size() && name.phrase->ingredient->kind == noun.ingredient->kind) {
+    noun.ingredient = name.phrase->ingredient;
+    noun.generic = name.phrase->value;
+  }
+}
+
 /// An article without a unit counts only before a thing that is counted.
 bool countable(const Noun& noun, const FoundMeasure& measure) {
   if (!measure.bare_article) {
@@ -208,6 +240,25 @@ bool countable(const Noun& noun, const FoundMeasure& measure) {
       return true;
     default:
       return false;
+  }
+}
+
+/// "1 yolk of an egg and 2 tbsp of water": what is joined to a part with an amount of its own.
+void joined_rest(Text& text, std::size_t from, std::size_t to, std::vector<DraftLine>& out) {
+  for (std::size_t i = from; i + 2 < to && out.size() == 1; ++i) {
+    const auto more = is_class(text, i, WordClass::join) || text[i].is('+')
+                          ? any_measure(text, i + 1)
+                          : std::nullopt;
+    if (!more || !more->number || !is_real(*more) || more->to >= to) {
+      continue;
+    }
+    for (DraftLine& line : read_ingredient(text, i + 1, to)) {
+      if (line.ingredient != nullptr && line.ingredient != out.front().ingredient) {
+        line.purpose = line.purpose.empty() ? out.front().purpose : line.purpose;
+        out.push_back(std::move(line));
+      }
+    }
+    return;
   }
 }
 
@@ -236,7 +287,9 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
   const bool counted = whole && whole.end > start + 1 && text[whole.end].is_number() &&
                        whole.end + 1 >= to && whole.phrase->ingredient->kind == IngredientKind::egg;
   if (const PartOf parts = part_of(text, start, to); !parts.parts.empty() && !counted) {
-    return lines_of_parts(text, start, to, parts, std::nullopt);
+    out = lines_of_parts(text, start, to, parts, std::nullopt);
+    joined_rest(text, parts.end, to, out);
+    return out;
   }
   Amounts amounts = amounts_at(text, start, to);
   if (!amounts.primary) {
@@ -253,6 +306,7 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
     if (const PartOf parts = part_of(text, amounts.end, to); !parts.parts.empty()) {
       out = lines_of_parts(text, start, to, parts, amounts.primary);
       if (!out.empty()) {
+        joined_rest(text, parts.end, to, out);
         return out;
       }
     }
@@ -268,6 +322,7 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
       }
     }
     turn_last(text, to, noun);
+    take_first_of_two(text, amounts.end, to, noun);
     if (amounts.end < to && noun.to > noun.from && countable(noun, *amounts.primary)) {
       out.push_back(one_line(text, start, to, amounts, noun, to));
       further_line(text, noun, to, out);
@@ -310,6 +365,15 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
       line.purpose = purpose;
     }
     out.push_back(std::move(line));
+    // "eggs 2 + 1 yolk"
+    if (amounts.end + 1 < to && text[amounts.end].is('+')) {
+      for (DraftLine& more : read_ingredient(text, amounts.end + 1, to)) {
+        if (more.measure && more.measure->number && more.ingredient != nullptr &&
+            more.ingredient != noun.ingredient) {
+          out.push_back(std::move(more));
+        }
+      }
+    }
     return out;
   }
   Noun noun = find_noun(text, start, to);

@@ -31,6 +31,15 @@ bool breaks_off(std::string_view line) {
   return is_unclosed(line) || line.ends_with('/') || (line.ends_with(',') && line.size() > 24);
 }
 
+/// A bullet and a number, nothing more.
+bool is_number_alone(std::string_view line) {
+  const std::string_view sign = bullet_of(line);
+  line.remove_prefix(sign.size());
+  return !sign.empty() && line.size() <= 6 && std::all_of(line.begin(), line.end(), [](char c) {
+    return is_digit(c) || c == ' ' || c == '/' || c == ',' || c == '.';
+  });
+}
+
 /// "eggs x2", "salt: 1 tsp": short, with a figure, and so no rest of the line before.
 bool has_own_figure(std::string_view line) {
   constexpr std::size_t k_short = 32;
@@ -90,10 +99,16 @@ void join_broken_off(std::vector<FoundLine>& lines) {
     const bool next = !out.empty() && !line.blank_before && bullet_of(line.raw).empty() &&
                       !line.raw.ends_with(':') && !is_digit(line.raw.front());
     const std::string_view last = next ? std::string_view(out.back().raw) : std::string_view();
+    // "- 3" and under it "Cucharadas de leche"
+    if (next && is_number_alone(last)) {
+      out.back().raw += " " + line.raw;
+      continue;
+    }
     const bool small = next && is_lower(line.raw.front());
     const bool goes_on =
         signs >= k_fewest && !bullet_of(last).empty() && small && !has_own_figure(line.raw);
     if (next && (goes_on || (small && last.size() < 100 && breaks_off(last)))) {
+      out.back().seam = goes_on ? out.back().raw.size() : 0;
       out.back().raw += " " + line.raw;
     } else {
       out.push_back(std::move(line));

@@ -6,6 +6,7 @@
 #include "quantity/markup_text.h"
 #include "quantity/table.h"
 #include "reading/boxed_table.h"
+#include "reading/cell_lines.h"
 #include "reading/join_lines.h"
 #include "reading/side_by_side.h"
 
@@ -308,10 +309,45 @@ std::string_view trimmed(std::string_view text) {
   return text;
 }
 
+/// A telegram's full stops: "FLOUR TWO POUNDS STOP YEAST ONE OUNCE STOP". Each ends a line.
+std::string without_stops(std::string_view text) {
+  constexpr std::string_view k_stop = " STOP";
+  constexpr std::size_t k_fewest = 3;
+  const auto next = [&](std::size_t from) {
+    for (std::size_t at = text.find(k_stop, from); at != std::string_view::npos;
+         at = text.find(k_stop, at + 1)) {
+      const std::size_t end = at + k_stop.size();
+      if (end == text.size() || text[end] == ' ' || text[end] == '\n' || text[end] == '\r') {
+        return at;
+      }
+    }
+    return std::string_view::npos;
+  };
+  std::size_t stops = 0;
+  for (std::size_t at = next(0); at != std::string_view::npos && stops < k_fewest;
+       at = next(at + 1)) {
+    ++stops;
+  }
+  if (stops < k_fewest) {
+    return {};
+  }
+  std::string out;
+  std::size_t from = 0;
+  for (std::size_t at = next(0); at != std::string_view::npos; at = next(at + 1)) {
+    out += text.substr(from, at - from);
+    out += '\n';
+    from = at + k_stop.size();
+  }
+  out += text.substr(from);
+  return out;
+}
+
 FoundText cut_lines(std::string_view text) {
   if (text.starts_with("\xEF\xBB\xBF")) {
     text.remove_prefix(3);
   }
+  const std::string telegram = without_stops(text);
+  text = telegram.empty() ? text : std::string_view(telegram);
   std::vector<std::string_view> lines = split(text, '\n');
   // One blank line says as much as a thousand.
   lines.erase(std::unique(lines.begin(), lines.end(),
@@ -328,7 +364,7 @@ FoundText cut_lines(std::string_view text) {
   FoundText out;
   bool blank = true;
   std::size_t padded = 0;
-  const std::vector<std::string> straight = unboxed(unfolded(lines));
+  const std::vector<std::string> straight = joined_cells(unboxed(unfolded(lines)));
   for (std::string_view line : straight) {
     line = trimmed(line);
     if (line.empty()) {

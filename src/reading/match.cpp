@@ -23,6 +23,13 @@ std::size_t past_short_bracket(const Text& text, std::size_t i) {
   return i;
 }
 
+/// A unit that no number follows: "1 cubetto di …", not the "g" of "farina 0 g 500".
+bool is_unit_before_name(const Text& text, std::size_t i) {
+  const Bucket* own = text[i].own;
+  return text[i].kind == TokenKind::word && own != nullptr && own->has(WordClass::unit) &&
+         text[i + 1].kind == TokenKind::word;
+}
+
 Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass cls) {
   if (bucket == nullptr || !bucket->has(cls)) {
     return {};
@@ -58,6 +65,10 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
       opened = opened || bracket;
       after_comma = after_comma || comma;
       at += bracket ? 1U : 0U;
+      if (bracket && !comma) {
+        const Match rather = match(text, at, WordClass::rather);  // "flour (ideally type 550)"
+        at = rather ? rather.end : at;
+      }
       const bool goes_on =
           word.back() == '*' &&
           text[at].word.starts_with(std::string_view(word).substr(0, word.size() - 1));
@@ -74,6 +85,9 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
     }
     // "400 g di farina 1/2 bicchiere di latte": no flour of type 1.
     whole = whole && !(text[at - 1].kind == TokenKind::number && text[at].is('/'));
+    // "700 gr di farina1 cubetto": stuck to the name, but the next amount.
+    whole = whole && !(at > i + 1 && text[at - 1].kind == TokenKind::number &&
+                       !text[at - 1].spaced && is_unit_before_name(text, at));
     // Not "fresh yeast (dried yeast can be used)".
     if (whole && !(opened && text[at].kind == TokenKind::word && !after_comma)) {
       return {&phrase, at};

@@ -117,6 +117,11 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
     first += is_class(text, i + 1, WordClass::article) ? 2U : 1U;
     first = is_class(text, first, WordClass::unit) && !match_name(text, first) ? first : i;
   }
+  // "1 y un poquito más cucharadita"
+  if (is_class(text, i, WordClass::join) && is_class(text, i + 1, WordClass::article) &&
+      is_class(text, i + 2, WordClass::loose) && is_class(text, i + 4, WordClass::unit)) {
+    first = i + 4;
+  }
   // "2 and a bit tablespoons"
   if (is_class(text, i, WordClass::join) && is_class(text, i + 1, WordClass::article) &&
       is_class(text, i + 2, WordClass::loose) && is_class(text, i + 3, WordClass::unit)) {
@@ -153,6 +158,14 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
   if (vessel && unit_kind(vessel.phrase->means) == UnitKind::container &&
       text[out.to].kind == TokenKind::word) {
     out.to = vessel.end;
+  }
+  // "1 càc 1/2 de sel"
+  if (out.number && text[out.to].is_number() && !match_name(text, out.to)) {
+    const auto half = one_number(text, out.to);
+    if (half && half->range.high < 1.0 && is_class(text, half->end, WordClass::of)) {
+      out.number = Range{out.number->low + half->range.low, out.number->high + half->range.low};
+      out.to = half->end;
+    }
   }
   // "2 tsp level", "1 tbsp heaped"
   if (const Match how = match(text, out.to, WordClass::packing); how && is_of_spoon(how)) {
@@ -225,7 +238,8 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     const std::size_t at = adjectives(text, i, out);
     const Match unit = unit_at(text, at);
     // "tsp salt" in a list without numbers
-    const bool begins = i == 0 || text[i - 1].kind == TokenKind::mark || text[i].fresh;
+    const bool heaped = at > i && (out.packing == "heaped" || out.packing == "rounded");
+    const bool begins = i == 0 || text[i - 1].kind == TokenKind::mark || text[i].fresh || heaped;
     const bool bare = unit && (is_class(text, unit.end, WordClass::of) ||
                                (unit.phrase->value == 1.0 && text[at].word.size() > 1) ||
                                trailing_share(text, unit.end) ||  // "ounce and a half of yeast"
@@ -265,6 +279,18 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
       return out;
     }
   }
+  // "9, quarts flour": a comma that a scan put in.
+  if (text[number->end].is(',') && !text[number->end].spaced && !number->article) {
+    const Match unit = unit_at(text, number->end + 1);
+    const UnitKind kind = unit ? unit_kind(unit.phrase->means) : UnitKind::none;
+    const bool real = (kind == UnitKind::mass || kind == UnitKind::volume) &&
+                      text[number->end + 1].word.size() > 2;
+    const std::size_t after =
+        unit ? unit.end + (is_class(text, unit.end, WordClass::of) ? 1U : 0U) : 0;
+    if (real && match_name(text, after) && with_unit(text, number->end + 1, out)) {
+      return out;
+    }
+  }
   if (text[number->end].is('%')) {
     out.unit = "percent";
     out.to = number->end + 1;
@@ -284,7 +310,12 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     }
   }
   // "Latte ml 150", "Burro, grammi 100.": the unit said before its number.
-  if (const Match ahead = unit_ahead(text, i); ahead && !match_name(text, number->end)) {
+  // "g. 15 lievito": where a line begins with it, the name may follow.
+  const Match ahead = unit_ahead(text, i);
+  const std::size_t unit_from = ahead ? ahead.end - 1 : i;
+  const bool leads = ahead && (unit_from == 0 || text[unit_from - 1].kind == TokenKind::mark ||
+                               text[unit_from].fresh);
+  if (ahead && (leads || !match_name(text, number->end))) {
     out.from = ahead.end - 1;
     out.unit = ahead.phrase->means;
     out.word = text[out.from].word;

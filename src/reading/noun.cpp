@@ -138,7 +138,10 @@ void take_first_of_two(const Text& text, std::size_t to, Noun& noun) {
                                 std::string(text.slice(second.end - 1, second.end));
       const Text words = tokenise(whole, *text.lexicons, *text.lexicon);
       const Match first = match_name(words, 0);
-      if (first && first.end > noun.match_to - noun.match_from) {
+      // "Butter or olive oil" is not butter oil: butter is of the kind of the second already.
+      const IngredientKind kind = second.phrase->ingredient->kind;
+      if (first && first.end > noun.match_to - noun.match_from && noun.ingredient->kind != kind &&
+          first.phrase->ingredient->kind == kind) {
         noun.ingredient = first.phrase->ingredient;
         noun.generic = first.phrase->value;
         return;

@@ -228,7 +228,9 @@ std::optional<Number> share_number(const Text& text, std::size_t i) {
 /// "l tsp": a scan's letter for the digit one, only before a measure.
 std::optional<Number> misread_one(const Text& text, std::size_t i) {
   const Token& token = text[i];
-  const bool one = token.word == "l" || (token.word == "i" && token.capital);
+  // A small i only where a line or a row of a list may begin: "• i teaspoonful salt".
+  const bool begins = i == 0 || text[i - 1].kind == TokenKind::mark;
+  const bool one = token.word == "l" || (token.word == "i" && (token.capital || begins));
   if (!one || !token.spaced) {
     return std::nullopt;
   }
@@ -249,7 +251,9 @@ std::optional<Number> misread_one(const Text& text, std::size_t i) {
   const bool measured = is_class(text, i + 1, WordClass::unit) ||
                         is_class(text, i + 1, WordClass::time) ||
                         (is_class(text, i + 1, WordClass::times) && text[i + 2].is_number()) ||
-                        (i == 0 && token.word == "i" && match_name(text, i + 1));
+                        (begins && token.word == "i" &&
+                         (match_name(text, i + 1) ||
+                          (is_class(text, i + 1, WordClass::size) && match_name(text, i + 2))));
   return measured ? std::optional(Number{{1.0, 1.0}, i + 1}) : std::nullopt;
 }
 

@@ -91,7 +91,14 @@ std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t 
   }
   // "Juice of lemon 50 ml"
   if (!amounts.primary && !before) {
-    const std::size_t after_name = text[noun.match_to].is(',') ? noun.match_to + 1 : noun.match_to;
+    // "Ralladura de naranja: 1 cucharada", "juice of lemon - 2 tbsp"
+    const Token& mark = text[noun.match_to];
+    const bool apart = mark.is(',') || mark.is(':') || mark.is('-') || mark.is('=') || mark.is('|');
+    std::size_t after_name = apart ? noun.match_to + 1 : noun.match_to;
+    while (is_class(text, after_name, WordClass::note) ||
+           is_class(text, after_name, WordClass::packing)) {
+      ++after_name;  // "peel of orange, grated 2 tsp"
+    }
     if (Amounts after = amounts_at(text, after_name, to);
         after.primary && !after.primary->unit.empty()) {
       amounts = std::move(after);

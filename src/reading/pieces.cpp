@@ -66,6 +66,36 @@ bool joins_another(const Text& text, std::size_t joiner_end, std::size_t to,
   return name != nullptr && before != nullptr && name != before;
 }
 
+/// Whether only what is done to a thing follows up to the end of the piece: "chopped fine".
+bool says_how(const Text& text, std::size_t i) {
+  const std::size_t first = i;
+  while (is_class(text, i, WordClass::packing) || is_class(text, i, WordClass::note)) {
+    ++i;
+  }
+  return i > first && (text[i].kind == TokenKind::end || text[i].kind == TokenKind::mark);
+}
+
+/// An amount without its name, and after the comma so much more in a smaller unit.
+bool adds_smaller(const Text& text, const std::optional<FoundMeasure>& amount, bool named,
+                  std::size_t i) {
+  const bool next = amount && !named && amount->to + 1 == i && text[i].is_number();
+  const auto more = next ? any_measure(text, i) : std::nullopt;
+  const double ratio =
+      more && more->number && !more->unit.empty() ? unit_ratio(amount->unit, more->unit) : 0.0;
+  return ratio > 0.0 && ratio < 1.0 && ratio * more->number->high < 1.0;
+}
+
+/// Whether a food's name ends before `i`.
+bool ends_food(const Text& text, std::size_t i) {
+  for (std::size_t back = i > 3 ? i - 3 : 0; back < i; ++back) {
+    const Match name = match_name(text, back);
+    if (name && name.end == i) {
+      return true;
+    }
+  }
+  return false;
+}
+
 /// "125 g butter 2 eggs 250 g flour": another amount with its name begins, no mark between.
 bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   const Token& before = text[i - 1];
@@ -74,9 +104,21 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   // "450 g strong flour Pinch of salt 25 g sugar"
   const auto said =
       text[i].capital && !text[i].upper && !before.capital ? any_measure(text, i) : std::nullopt;
+  // "10 oz flour heaped teaspoon baking powder"
+  const Match how = match(text, i, WordClass::packing);
+  const auto heaped = how && !text[how.end].is_number() ? any_measure(text, i) : std::nullopt;
+  const bool spooned = heaped && unit_kind(heaped->unit) == UnitKind::volume &&
+                       ends_food(text, i) && name_after(text, heaped->to, to) != nullptr;
   // "220 g di acqua un pizzico di sale un po' di burro"
   const auto small = is_class(text, i, WordClass::article) ? any_measure(text, i) : std::nullopt;
+  // "un cucchiaino colmo di sale un cucchiaino di zucchero", "a cup of milk a spoon of sugar"
+  const bool measured =
+      small && small->number && !small->unit.empty() && unit_kind(small->unit) != UnitKind::loose &&
+      ends_food(text, i) &&
+      (is_class(text, small->to, WordClass::of) || is_class(text, small->to - 1, WordClass::of)) &&
+      name_after(text, small->to, to) != nullptr;
   const bool pinch =
+      measured || spooned ||
       (small && unit_kind(small->unit) == UnitKind::loose && !small->unit.empty()) ||
       (said && unit_kind(said->unit) == UnitKind::loose &&
        (is_class(text, said->to, WordClass::of) || is_class(text, said->to - 1, WordClass::of)));
@@ -135,6 +177,7 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
   bool listed = false;  // the line began with an amount and its name
   std::size_t named_to = from;
   const bool rows = has_dashed_rows(text, from, to);
+  std::optional<FoundMeasure> amount;  // the last
   const auto cut = [&](std::size_t at, std::size_t next, Cut how) {
     piece.span.to = at;
     if (piece.span.to > piece.span.from) {
@@ -148,7 +191,8 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
   for (std::size_t i = from; i < to; ++i) {
     const Token& token = text[i];
     if (depth == 0 && (amount_first || (listed && !measured)) && i > piece.span.from &&
-        (runs_on(text, i, to) || ends_with_other(text, i, to, named_to))) {
+        (runs_on(text, i, to) || ends_with_other(text, i, to, named_to) ||
+         (token.torn && token.capital && match_name(text, i)))) {  // "olive oilWater as needed"
       cut(i, i, Cut::joined);
     }
     depth += token.is('(') || token.is('[') ? 1 : 0;
@@ -167,8 +211,13 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
         continue;
       }
     }
-    if (const auto found = text[i].is_number() ? any_measure(text, i) : std::nullopt) {
+    // "A heaped teaspoon of salt a spoon of sugar": worded amounts begin pieces too.
+    const bool worded = i == piece.span.from && (is_class(text, i, WordClass::article) ||
+                                                 is_class(text, i, WordClass::number));
+    const auto found = text[i].is_number() || worded ? any_measure(text, i) : std::nullopt;
+    if (found && (!worded || !found->unit.empty())) {
       measured = true;
+      amount = found;
       if (text[i + 1].is(',') && found->to > i + 2 && found->to <= to) {
         i = found->to - 1;  // "2, 5 spoons"
         continue;
@@ -184,8 +233,12 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     if (token.is('-') && token.spaced && text[i + 1].spaced && text[i + 1].is_number() &&
         measured && named && joins_another(text, i + 1, to, last)) {
       cut(i, i + 1, Cut::joined);
+    } else if (token.is(',') && adds_smaller(text, amount, named, i + 1)) {
+      continue;  // "1 qt., 3 cups yeast"
     } else if (token.is(',') && !bare) {
       cut(i, i + 1, Cut::comma);
+    } else if (token.is(';') && named && says_how(text, i + 1)) {
+      continue;  // "1 onion; chopped fine"
     } else if (row || token.is(';') || (token.is('*') && token.spaced) || token.is('|')) {
       cut(i, i + 1, Cut::hard);
     } else if (token.is('/') && token.spaced && text[i + 1].spaced && last != nullptr && measured &&

@@ -119,11 +119,17 @@ std::size_t mention_end(const Text& text, std::size_t name_end, std::size_t to) 
         verb && !is_class(text, i, WordClass::note) && any_measure(text, verb.end)) {
       break;
     }
-    const bool stop = token.kind == TokenKind::mark && !token.is('\'') && !token.is('-');
+    // "a fistful of sugar - call it a hundred grams"
+    const bool again = token.is('-') && token.spaced && is_class(text, i + 1, WordClass::approx);
+    const bool stop = (token.kind == TokenKind::mark && !token.is('\'') && !token.is('-')) || again;
     if (stop || token.fresh || is_class(text, i, WordClass::join) ||
         is_class(text, i, WordClass::stop) || token.is_number()) {
       // "flour to make a stiff batter", "flour enough to make"
-      if (const Match purpose = match(text, i, WordClass::purpose)) {
+      // "crack three eggs over that" is no topping.
+      const Match purpose = match(text, i, WordClass::purpose);
+      const bool over =
+          purpose && purpose.end == i + 1 && text[purpose.end].kind == TokenKind::word;
+      if (purpose && !over) {
         i = purpose.end - 1;
         continue;
       }
@@ -166,7 +172,15 @@ std::size_t amount_after(const Text& text, std::size_t i, std::size_t to) {
   const std::size_t at = text[i].is(',') || text[i].is(':') || text[i].is('-') ? i + 1 : i;
   const auto measure = any_measure(text, at);
   std::size_t where = 0;
-  if (at == i || !measure || !measure->number || measure->to > to || measure->bare_article) {
+  if (!measure || !measure->number || measure->to > to || measure->bare_article) {
+    return i;
+  }
+  // "Add salt 1.5 tsp, sugar 2 tbsp", but not "flour 2 tbsp at a time".
+  const Token& behind = text[measure->to];
+  const bool closed = measure->to >= to || behind.is(',') || behind.is(';') || behind.is('.') ||
+                      behind.is('&') || behind.is('+') ||
+                      is_class(text, measure->to, WordClass::join);
+  if (at == i && !closed) {
     return i;
   }
   const UnitKind kind = unit_kind(measure->unit);
@@ -176,6 +190,32 @@ std::size_t amount_after(const Text& text, std::size_t i, std::size_t to) {
   const bool row = next && text[i].is(':') && text[next->end].is(':');
   const bool another = (next && !row) || is_class(text, measure->to, WordClass::of);
   return real && !another ? measure->to : i;
+}
+
+/// "flour (1kg), water (620)": the end of a bracket that holds the amount of the name before it and
+/// little else, or `i`. Numbers alone are taken where another such bracket has a unit.
+std::size_t bracket_after(const Text& text, std::size_t i, std::size_t to) {
+  if (!text[i].is('(') || i + 2 >= to || !text[i + 1].is_number()) {
+    return i;
+  }
+  const auto measure = any_measure(text, i + 1);
+  if (!measure || !measure->number || measure->to >= to ||
+      !(text[measure->to].is(')') || text[measure->to].is(','))) {
+    return i;
+  }
+  bool real =
+      unit_kind(measure->unit) == UnitKind::mass || unit_kind(measure->unit) == UnitKind::volume;
+  for (std::size_t at = 1; measure->unit.empty() && at + 1 < text.size() && !real; ++at) {
+    const auto other = text[at].is('(') && match_name(text, at - 1) && text[at + 1].is_number()
+                           ? any_measure(text, at + 1)
+                           : std::nullopt;
+    real = other && unit_kind(other->unit) == UnitKind::mass;
+  }
+  std::size_t end = measure->to;
+  while (end < to && !text[end].is(')')) {
+    ++end;
+  }
+  return real && end < to ? end + 1 : i;
 }
 
 /// "Egg x2", "eggs, x 2": the end of the count, or the name's own when there is none.
@@ -203,6 +243,35 @@ std::size_t each_end(const Text& text, std::size_t from, std::size_t to) {
   }
   while (end < to && end > from && is_class(text, end - 1, WordClass::join)) {
     --end;
+  }
+  return end;
+}
+
+/// "je einem Esslöffel": an amount in words with its unit.
+bool leads_amount(const Text& text, std::size_t i) {
+  const auto amount = any_measure(text, i);
+  return amount && amount->number && !amount->unit.empty() &&
+         unit_kind(amount->unit) != UnitKind::loose;
+}
+
+/// Past a row of names with commas between: "salt, pepper, ground ginger and mace".
+std::size_t row_end(const Text& text, std::size_t i, std::size_t to) {
+  std::size_t end = i;
+  while (end < to) {
+    if (text[end].is(',')) {
+      std::size_t next = end + 1;
+      const std::size_t last = next + 3;  // a name, or what is said of one before it
+      while (next < last && text[next].kind == TokenKind::word && !match_name(text, next) &&
+             !is_class(text, next, WordClass::verb)) {
+        ++next;
+      }
+      if (!match_name(text, next)) {
+        break;
+      }
+    } else if (text[end].kind == TokenKind::mark && !text[end].is('&')) {
+      break;
+    }
+    ++end;
   }
   return end;
 }
@@ -269,12 +338,9 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       continue;
     }
     // "with each 1 tsp salt and sugar"
-    if (is_class(text, i, WordClass::each) && text[i + 1].is_number()) {
-      std::size_t end = i + 1;
-      while (end < to && (text[end].kind != TokenKind::mark || text[end].is('&'))) {
-        ++end;
-      }
-      end = each_end(text, i, end);
+    if (is_class(text, i, WordClass::each) &&
+        (text[i + 1].is_number() || leads_amount(text, i + 1))) {
+      const std::size_t end = each_end(text, i, row_end(text, i + 1, to));
       std::vector<DraftLine> lines = end > i ? read_each(text, i, end) : std::vector<DraftLine>();
       if (lines.size() > 1) {
         for (DraftLine& line : lines) {
@@ -360,7 +426,8 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       while (said < to && is_class(text, said, WordClass::note)) {
         ++said;
       }
-      const std::size_t after = amount_after(text, said, to);
+      const std::size_t after =
+          std::max(amount_after(text, said, to), bracket_after(text, said, to));
       const std::size_t told =
           std::max(after > said ? after : name.end, count_after(text, name, to));
       if (told > name.end) {

@@ -1,6 +1,7 @@
 #include "reading/reading.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "reading/bounds.h"
 #include "reading/doubts.h"
@@ -9,6 +10,7 @@
 #include "reading/layout.h"
 #include "reading/places.h"
 #include "reading/resolve.h"
+#include "reading/step_reader.h"
 #include "reading/step_text.h"
 #include "reading/uses.h"
 #include "reading/weigh.h"
@@ -97,16 +99,28 @@ Part finished(DraftPart& draft, StepContext& context, std::vector<Doubt>& doubts
   return part;
 }
 
+/// "Divide in 2 … shape each into 12": so few are lots of the pieces named later.
+bool are_lots(const Range& few, const Range& pieces) {
+  return few.high <= k_most_lots && pieces.low >= 2.0 * few.high &&
+         std::fmod(pieces.low, few.low) == 0.0;
+}
+
 /// The yield and the dividing step say the same: what one leaves out the other tells.
 void settle_pieces(Recipe& recipe) {
   bool said = false;
+  bool from_step = false;
+  bool baked = false;
   Step* divide = nullptr;
   for (Part& part : recipe.parts) {
     for (Step& step : part.steps) {
       said = said || step.pieces.has_value();
       if (step.pieces && !recipe.pieces && step.pieces->low >= 2.0) {
         recipe.pieces = step.pieces;
+        from_step = true;
+      } else if (step.pieces && from_step && !baked && are_lots(*recipe.pieces, *step.pieces)) {
+        recipe.pieces = step.pieces;
       }
+      baked = baked || step.kind == StepKind::bake;
       if (step.kind == StepKind::divide && divide == nullptr) {
         divide = &step;
       }

@@ -178,7 +178,7 @@ void settle_bare_numbers(Draft& draft) {
   bool said = false;
   for (const DraftPart& part : draft.parts) {
     for (const DraftLine& line : part.lines) {
-      said = said || (line.measure && line.measure->unit == "g");
+      said = said || (line.measure && (line.measure->unit == "g" || line.measure->unit == "kg"));
     }
   }
   for (DraftPart& part : draft.parts) {

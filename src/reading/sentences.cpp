@@ -33,7 +33,8 @@ bool closes(const Text& text, std::size_t from, std::size_t to) {
 /// in a line that runs on; `from` when there is none.
 std::size_t heading_before(const Text& text, std::size_t from, std::size_t i) {
   constexpr std::size_t k_most_words = 3;
-  if (!text[i].is(':') || i < from + 3 || !text[i + 1].is_number()) {
+  const bool named = text[i].is(':') && match_name(text, i + 1);  // "Zum Bestreuen: Hagelzucker"
+  if (!text[i].is(':') || i < from + 3 || !(text[i + 1].is_number() || named)) {
     return from;
   }
   // "… 1-2 eggs for the topping: 80 g butter", "zum Ausbacken:"
@@ -45,7 +46,7 @@ std::size_t heading_before(const Text& text, std::size_t from, std::size_t i) {
       return k;
     }
   }
-  if (!is_class(text, i - 1, WordClass::part)) {
+  if (named || !is_class(text, i - 1, WordClass::part)) {
     return from;
   }
   std::size_t head = i;
@@ -56,6 +57,28 @@ std::size_t heading_before(const Text& text, std::size_t from, std::size_t i) {
   const bool after_word = head > from && (text[head - 1].kind == TokenKind::word ||
                                           text[head - 1].is(')') || text[head - 1].is_number());
   return head < i && after_word ? head : from;
+}
+
+/// Whether a food's name ends before `i`, and none goes on over it.
+bool ends_food(const Text& text, std::size_t from, std::size_t i) {
+  bool food_ends = false;
+  for (std::size_t back = i > from + 3 ? i - 3 : from; back < i; ++back) {
+    const Match name = match_name(text, back);
+    if (name && name.end > i) {
+      return false;
+    }
+    food_ends = food_ends || (name && name.end == i);
+  }
+  return food_ends;
+}
+
+/// "… 250 ml milk Filling 100 g sugar …": a part's name alone between a food and an amount.
+bool is_bare_heading(const Text& text, std::size_t from, std::size_t i) {
+  const Match part = text[i].capital ? match(text, i, WordClass::part) : Match{};
+  if (!part || part.end != i + 1 || !text[i + 1].is_number() || text[i - 1].is('.')) {
+    return false;
+  }
+  return ends_food(text, from, i) && !is_class(text, i - 1, WordClass::stop);
 }
 
 }  // namespace
@@ -79,7 +102,14 @@ std::vector<Span> sentences(const Text& text, std::size_t from, std::size_t to) 
     const bool section = to - from > k_long_line && i > start && depth == 0 && text[i].capital &&
                          !last.capital && (last.kind == TokenKind::word || last.is_number()) &&
                          is_class(text, i, WordClass::section);
-    if (section) {
+    // "… pinch of salt Mix sifted flour and salt …"
+    const bool works = to - from > k_long_line && i > start + 1 && depth == 0 && text[i].capital &&
+                       !text[i].upper && !last.capital && last.kind == TokenKind::word &&
+                       is_class(text, i, WordClass::verb) && !match_name(text, i) &&
+                       ends_food(text, start, i);
+    const bool part =
+        to - from > k_long_line / 2 && i > start && depth == 0 && is_bare_heading(text, start, i);
+    if (section || part || works) {
       out.push_back({start, i});
       start = i;
       continue;

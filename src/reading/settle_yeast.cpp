@@ -14,6 +14,10 @@ constexpr double k_fresh_in_bulk = 4.0;
 // A name row of this value is yeast, or baking powder where the text lets nothing rise.
 constexpr double k_or_powder = 5.0;
 
+// A name row of this value is the brewers' yeast: the leaven of old books by the measure, fresh
+// yeast by weight, and a food where another yeast raises the dough.
+constexpr double k_brewers = 6.0;
+
 /// Nobody fills a gill or a cup with dry yeast.
 bool is_vessel_of_old_yeast(std::string_view unit) {
   return unit == "gill" || unit == "teacup" || unit == "wineglass" || unit == "pint" ||
@@ -40,6 +44,7 @@ void take_old_yeast(DraftLine& line, const Pantry& pantry) {
 struct YeastSaid {
   bool active = false;  // "active dry" stands somewhere
   bool fresh = false;   // another line is fresh yeast by name
+  bool other = false;   // a yeast that raises it stands beside a brewers' one
   bool flat = false;    // there is a method, and nothing in it rises
 };
 
@@ -53,12 +58,20 @@ void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double
     return;
   }
   const bool plain = line.generic == 1.0 || line.generic == k_or_powder;
-  const bool by_vessel = plain && is_vessel_of_old_yeast(line.line.found.unit);
+  if (line.generic == k_brewers && said.other) {
+    if (const Ingredient* food = pantry.find("nutritional_yeast")) {
+      line.ingredient = food;
+      line.line.ingredient_id = food->id;
+    }
+    return;
+  }
+  const bool by_vessel =
+      (plain || line.generic == k_brewers) && is_vessel_of_old_yeast(line.line.found.unit);
   if (line.generic == k_liquid_yeast || by_vessel) {
     take_old_yeast(line, pantry);
     return;
   }
-  if (!plain && line.generic != k_fresh_in_bulk) {
+  if (!plain && line.generic != k_fresh_in_bulk && line.generic != k_brewers) {
     return;
   }
   const std::string_view unit = line.line.found.unit;
@@ -71,7 +84,10 @@ void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double
                        : packets        ? line.other->middle()
                                         : 0.0;
   const bool sachet = packets && grams <= k_heaviest_sachet * std::max(count, 0.01);
-  const bool much = !sachet && grams > 0.0 && flour_grams > 0.0 && grams > 0.022 * flour_grams;
+  // Dry yeast is sold and used by less: 15 g of it are two packets. Common practice, no source.
+  const bool heavy = grams >= 15.0 && grams > 0.017 * flour_grams;
+  const bool much =
+      !sachet && grams > 0.0 && flour_grams > 0.0 && (grams > 0.022 * flour_grams || heavy);
   const bool pieces = unit.empty() && line.measure.has_value();  // "½ Hefe"
   if (line.generic == k_or_powder && said.flat && packets) {
     if (const Ingredient* powder = pantry.find("baking_powder")) {
@@ -82,7 +98,7 @@ void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double
       return;
     }
   }
-  const bool bulk = line.generic == k_fresh_in_bulk && !sachet;
+  const bool bulk = (line.generic == k_fresh_in_bulk || line.generic == k_brewers) && !sachet;
   if (pieces || bulk || unit == "cube" || unit == "cake" || unit == "tablet" || much ||
       fresh_beside) {
     id = "fresh_yeast";
@@ -101,6 +117,11 @@ void settle_yeast(DraftLine& line, const std::vector<PlaceShare>& places, double
 
 bool is_fresh_yeast(const DraftLine& line) {
   return line.generic == 0.0 && line.line.ingredient_id == "fresh_yeast";
+}
+
+bool raises(const DraftLine& line) {
+  return line.ingredient != nullptr && line.ingredient->kind == IngredientKind::yeast &&
+         line.generic != k_brewers && line.ingredient->yeast.activity > 0.0;
 }
 
 /// "1 yeast cake", "a yeast cube": the unit stands in the name.
@@ -122,7 +143,10 @@ double flour_grams(const Draft& draft) {
     for (const DraftLine& line : part.lines) {
       if (line.ingredient != nullptr && line.ingredient->kind == IngredientKind::flour &&
           line.measure) {
-        const double mass = grams_in(line.measure->unit);
+        const bool filled = line.measure->content.has_value();  // "a two-pound bag of flour"
+        const double mass =
+            filled ? line.measure->content->middle() * grams_in(line.measure->content_unit)
+                   : grams_in(line.measure->unit);
         // A cup of flour is near enough 130 g to tell fresh yeast from dry.
         grams += line.measure->middle() * (mass > 0.0                    ? mass
                                            : line.measure->unit == "cup" ? 130.0
@@ -170,6 +194,7 @@ void settle_yeasts(Draft& draft, const std::vector<PlaceShare>& places, const Pa
   said.flat = lets_nothing_rise(draft);
   for (const DraftPart& part : draft.parts) {
     said.fresh = said.fresh || std::any_of(part.lines.begin(), part.lines.end(), is_fresh_yeast);
+    said.other = said.other || std::any_of(part.lines.begin(), part.lines.end(), raises);
   }
   for (DraftPart& part : draft.parts) {
     for (DraftLine& line : part.lines) {

@@ -129,8 +129,9 @@ std::size_t StepReader::read_pieces(std::size_t i) {
   if (times) {
     each = any_measure(text_, times.end);
   }
-  while (is_class(text_, at, WordClass::size) || is_class(text_, at, WordClass::packing) ||
-         is_class(text_, at, WordClass::note)) {
+  while (!is_class(text_, at, WordClass::piece) &&
+         (is_class(text_, at, WordClass::size) || is_class(text_, at, WordClass::packing) ||
+          is_class(text_, at, WordClass::note))) {
     ++at;
   }
   const Match piece = match(text_, at, WordClass::piece);
@@ -138,24 +139,41 @@ std::size_t StepReader::read_pieces(std::size_t i) {
   if (each && each->number && each->unit.empty() && each->number->low >= 20.0) {
     each->unit = "g";  // "divide 15 x 50"
   }
+  // "Roll out 40x50": a sheet's sides, though no unit is said.
+  constexpr double k_shortest_side = 15.0;
+  const bool sides = each && each->number && each->unit == "g" && text_[times.end].value > 0.0 &&
+                     !is_class(text_, times.end + 1, WordClass::unit) &&
+                     number->range.low >= k_shortest_side && open_.has_kind &&
+                     open_.step.kind == StepKind::shape;
+  if (sides) {
+    return each->to;
+  }
   const bool each_mass = each && each->number && grams_in(each->unit) > 0;
   // Bare minutes: "knead 10".
   const bool bare_rise = open_.has_kind && open_.step.kind == StepKind::prove &&
                          open_.strength < k_weak && !open_.step.minutes && !piece && !times &&
                          i > from_ && number->range.low >= 15.0 && number->range.high <= 180.0 &&
                          is_class(text_, i - 1, WordClass::verb) && ends_clause(number->end);
-  const bool bare_knead = open_.has_kind && open_.step.kind == StepKind::knead &&
+  const bool bare_knead = open_.has_kind && open_.step.kind == StepKind::knead && !new_sentence_ &&
                           !open_.step.minutes && !piece && !times && i > from_ &&
                           number->range.high <= 30.0 && !is_class(text_, at, WordClass::unit);
   if (bare_knead || bare_rise) {
     take_time({number->range, number->end}, i);
     return number->end;
   }
-  if (!(piece && number->range.low >= 2.0) && !verb_says && !each_mass) {
+  // "Then make 16, put them on a tray"
+  const Match yield = i > from_ ? match(text_, i - 1, WordClass::label) : Match{};
+  const bool makes = yield && yield.phrase->means == "yield" &&
+                     is_class(text_, i - 1, WordClass::verb) && number->range.low >= 2.0 &&
+                     ends_clause(number->end) && !text_[number->end].is('-');
+  if (!(piece && number->range.low >= 2.0) && !verb_says && !each_mass && !makes) {
     return i;
   }
   if (number->range.low < 1.0 || (!piece && is_class(text_, at, WordClass::unit))) {
     return i;
+  }
+  if (makes && open_.has_kind && open_.step.kind == StepKind::mix && open_.strength == k_weak) {
+    set_kind(StepKind::divide, 0.0, i);
   }
   take_pieces(*number, each_mass ? each : std::nullopt, i);
   return piece ? piece.end : number->end;
@@ -179,6 +197,24 @@ bool StepReader::divides(std::size_t i, std::size_t end) const {
          !new_sentence_;
 }
 
+bool StepReader::of_each(std::size_t from, std::size_t to) const {
+  std::size_t at = from;
+  while (at > clause_ && at + 6 > from && !sentence_end(at - 1)) {
+    --at;
+  }
+  bool each = false;
+  if (const Match piece = match(text_, to, WordClass::piece);
+      piece && piece.phrase->means == "strand") {
+    return false;  // "each into 3 strips, and plait": what is plaited is one piece again
+  }
+  for (; at < std::min(to_, to + 5) && (at < to || !sentence_end(at)); ++at) {
+    // "Into 3 strips for each plait" is of the strand, not of the piece that is baked.
+    each =
+        each || (is_class(text_, at, WordClass::each) && (at < from || !text_[at + 1].is_number()));
+  }
+  return each;
+}
+
 void StepReader::take_pieces(const Number& number, const std::optional<FoundMeasure>& each,
                              std::size_t i) {
   // Where verbs come last the number stands before what divides.
@@ -197,8 +233,10 @@ void StepReader::take_pieces(const Number& number, const std::optional<FoundMeas
     }
   }
   const StepKind kind = open_.step.kind;
-  const bool fits = open_.has_kind && !open_.step.pieces && !new_sentence_ &&
-                    (kind == StepKind::divide || kind == StepKind::shape);
+  const bool hands = kind == StepKind::divide || kind == StepKind::shape;
+  // "Divide into 2. Cut each into 8."
+  const bool again = context_.lots && open_.step.pieces && of_each(i, number.end);
+  const bool fits = open_.has_kind && (!open_.step.pieces || again) && !new_sentence_ && hands;
   if (!fits) {
     if (open_.has_kind && (kind != StepKind::mix || new_sentence_ || after_break_)) {
       return;
@@ -207,6 +245,13 @@ void StepReader::take_pieces(const Number& number, const std::optional<FoundMeas
   }
   open_.step.pieces = number.range;
   open_.settled = true;
+  if (context_.lots && of_each(i, number.end)) {
+    open_.step.pieces =
+        Range{number.range.low * context_.lots->low, number.range.high * context_.lots->high};
+    context_.lots.reset();
+  } else if (number.range.high <= k_most_lots && number.range.low >= 2.0) {
+    context_.lots = number.range;
+  }
   if (each) {
     open_.step.piece_grams = each->middle() * grams_in(each->unit);
   } else if (const auto grams = mass_after(number.end)) {

@@ -92,7 +92,9 @@ std::optional<Heat> StepReader::bare_oven_heat(std::size_t i) const {
       return Heat{{value, value}, HeatScale::unknown, tens->end};
     }
   }
-  if (!text_[i].is_number()) {
+  // "two hundred and thirty for half an hour"
+  const bool spoken = is_class(text_, i, WordClass::number) && !text_[i].is_number();
+  if (!text_[i].is_number() && !spoken) {
     return std::nullopt;
   }
   const auto heat = bare_heat(i);
@@ -130,6 +132,15 @@ bool StepReader::number_of_dial(double value) {
 void StepReader::take_oven_words(std::string_view words, std::size_t i) {
   for (const OvenMark& row : text_.lexicons->pantry->oven_marks()) {
     if (row.scale == "word" && row.mark == words) {
+      const bool waits = open_.has_kind && !new_sentence_ &&
+                         (open_.step.kind == StepKind::prove || open_.step.kind == StepKind::rest);
+      if (waits && clause_ <= open_.from) {
+        open_.step.place = "warm";  // "prove in a slow oven": no heat of a bake
+        return;
+      }
+      if (waits) {  // "rise half an hour, hot oven 20 minutes"
+        close_at_clause();
+      }
       begin_heat(i);
       from_mark_ = true;
       bake_not_boil({row.celsius_low, row.celsius_high});

@@ -81,6 +81,11 @@ void StepReader::resolve(Open& open) {
     step.fan = false;
     return;
   }
+  // "They went into the oven for a quarter of an hour."
+  if (open.inferred && open.oven && step.kind == StepKind::prove && step.minutes && !open.preheat &&
+      step.minutes->low >= k_shortest_bake) {
+    step.kind = StepKind::bake;
+  }
   // "Put it in the oven for half an hour."
   if (step.kind == StepKind::mix && open.strength == k_weak && open.oven && step.minutes &&
       step.minutes->low >= k_shortest_bake && !open.preheat) {
@@ -203,6 +208,12 @@ std::size_t StepReader::read_word(std::size_t i) {
   }
   const Match verb = match(text_, i, WordClass::verb);
   if (!verb) {
+    // "Divide it in half"
+    const Match share = match(text_, i, WordClass::share);
+    if (share && open_.has_kind && open_.step.kind == StepKind::divide && i > from_ &&
+        is_class(text_, i - 1, WordClass::into)) {
+      context_.lots = Range{1.0 / share.phrase->value, 1.0 / share.phrase->value};
+    }
     return i + 1;
   }
   take_verb(verb, i);
@@ -264,7 +275,13 @@ void StepReader::take_verb(const Match& verb, std::size_t i) {
   if (!kind) {
     return;
   }
-  const double strength = verb.phrase->value;
+  // "Halve the dough": so many lots
+  const bool lots =
+      *kind == StepKind::divide && verb.phrase->value < 1.0 && verb.phrase->value > 0.0;
+  if (lots) {
+    context_.lots = Range{1.0 / verb.phrase->value, 1.0 / verb.phrase->value};
+  }
+  const double strength = lots ? 0.0 : verb.phrase->value;
   const bool waiting = strength == k_waiting || strength == k_cover;
   const bool parted = new_sentence_ || after_break_;
   // "Freeze. Thaw overnight, then prove"; "cover and freeze" is one.
@@ -288,7 +305,8 @@ void StepReader::take_verb(const Match& verb, std::size_t i) {
     set_kind(*kind, strength, i);  // "cover to prove": the stronger word says
   } else if ((waiting || strength == k_weak) && !new_sentence_ && !after_break_) {
     return;  // "bake in a preheated oven": part of the same
-  } else if (open_.strength == k_cover && !open_.settled) {
+  } else if (open_.strength == k_cover && !open_.settled &&
+             !(open_.until_rises && (new_sentence_ || after_break_))) {
     set_kind(*kind, strength, i);
   } else {
     turn(i);

@@ -27,6 +27,9 @@ constexpr double k_shortest_bake = 8.0;
 /// Longest rest of a yeast dough that is not meant to rise, minutes (common practice).
 constexpr double k_longest_nap = 59.0;
 
+/// Most lots of a dough that are divided again ("halve it, cut 20 from each"); more are the pieces.
+constexpr double k_most_lots = 4.0;
+
 /// Walks the tokens of one line and makes steps of them.
 class StepReader {
  public:
@@ -94,6 +97,8 @@ class StepReader {
   bool ends_clause(std::size_t i) const;
   /// The verb of the clause divides and "into", "in" or nothing stands before the number.
   bool divides(std::size_t i, std::size_t end) const;
+  /// "Cut 20 from each half", "divide each into 8": said of every lot.
+  bool of_each(std::size_t from, std::size_t to) const;
   void take_pieces(const Number& number, const std::optional<FoundMeasure>& each, std::size_t i);
   /// "24 pieces at 72 g", "9 pieces of 75 g", "(75 g)".
   std::optional<double> mass_after(std::size_t i) const;

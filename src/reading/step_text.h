@@ -16,6 +16,7 @@ struct StepContext {
   bool oven_fan = false;
   bool shaped = false;
   bool baked = false;
+  std::optional<Range> lots;  // the dough was divided in so few: "cut each into 8"
 };
 
 /// The steps said in the tokens [from, to), in order; their texts together are the whole

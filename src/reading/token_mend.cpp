@@ -66,6 +66,21 @@ std::size_t glued_name(const Text& text, std::string_view raw, bool lost) {
   return 0;
 }
 
+/// Where a capital begins a new word inside a longer one, on a page that lost its breaks:
+/// "evoAcqua"; 0 when it does not, or the second part is nobody's word.
+std::size_t inner_capital(const Text& text, std::string_view raw) {
+  constexpr std::size_t k_least = 3;
+  const auto small = [](char c) { return c >= 'a' && c <= 'z'; };
+  for (std::size_t n = k_least; n + k_least <= raw.size(); ++n) {
+    const bool turns = small(raw[n - 1]) && raw[n] >= 'A' && raw[n] <= 'Z' && small(raw[n + 1]);
+    const std::string rest = turns ? folded_name(raw.substr(n)) : std::string();
+    if (turns && (text.lexicon->bucket(rest) != nullptr || names_one(text, rest))) {
+      return n;
+    }
+  }
+  return 0;
+}
+
 /// "¼cupunsalted buttermelted", "1large eggslightly beaten".
 void unglue_name(Text& text, std::size_t i) {
   constexpr std::size_t k_shortest = 7;
@@ -73,14 +88,17 @@ void unglue_name(Text& text, std::size_t i) {
   const Token token = text[i];
   const std::string_view raw =
       std::string_view(text.raw).substr(token.begin, token.end - token.begin);
-  if (raw.size() < k_shortest || raw.size() > k_longest || text.lexicon->manners.compounds) {
+  if (raw.size() < k_shortest || raw.size() > k_longest) {
     return;
   }
   bool lost = false;
   for (std::size_t at = 0; at <= i; ++at) {
     lost = lost || text[at].torn;
   }
-  const std::size_t n = glued_name(text, raw, lost);
+  const std::size_t capital = inner_capital(text, raw);
+  const std::size_t n = capital > 0                       ? capital
+                        : text.lexicon->manners.compounds ? 0
+                                                          : glued_name(text, raw, lost);
   if (n == 0) {
     return;
   }
@@ -91,7 +109,8 @@ void unglue_name(Text& text, std::size_t i) {
   rest.begin = name.end;
   rest.word = folded_name(raw.substr(n));
   rest.spaced = rest.torn = true;
-  rest.capital = rest.upper = rest.hyphen = false;
+  rest.upper = rest.hyphen = false;
+  rest.capital = capital > 0;
   text.tokens[i] = name;
   text.tokens.insert(text.tokens.begin() + static_cast<std::ptrdiff_t>(i) + 1, rest);
   bind(text, i);

@@ -65,6 +65,20 @@ std::optional<Distribution> by_loose(const Distribution& amount, std::string_vie
   return by_volume(amount, loose->ml, loose->cv, ingredient, packing, *lexicons.pantry);
 }
 
+/// What has no pieces.
+bool is_never_counted(const Ingredient& ingredient) {
+  switch (ingredient.kind) {
+    case IngredientKind::flour:
+    case IngredientKind::starch:
+    case IngredientKind::water:
+    case IngredientKind::salt:
+    case IngredientKind::leavening:
+      return true;
+    default:
+      return false;
+  }
+}
+
 bool is_strong_taste(const Ingredient& ingredient) {
   switch (ingredient.kind) {
     case IngredientKind::salt:
@@ -100,6 +114,9 @@ std::optional<Distribution> weigh_at(const FoundMeasure& measure, const Ingredie
     return pantry.weigh(ingredient, amount, measure.word, packing, size, locale);
   }
   const std::string_view unit = measure.unit;
+  if (unit.empty() && measure.word.empty() && is_never_counted(ingredient)) {
+    return std::nullopt;  // "20 salt": of what, nobody said
+  }
   if (unit == "some") {
     return by_loose(amount, is_strong_taste(ingredient) ? "some strong" : "some", ingredient,
                     packing, lexicons);

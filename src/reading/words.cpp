@@ -3,13 +3,14 @@
 #include <algorithm>
 #include <utility>
 
+#include "pantry/embedded_table.h"
 #include "quantity/table.h"
 #include "reading/tables.h"
 
 namespace maslin::reading {
 namespace {
 
-constexpr std::array<std::string_view, 64> k_class_names{
+constexpr std::array<std::string_view, k_word_classes> k_class_names{
     "number",   "share",   "multiple", "article",  "unit",     "loose",     "time",    "span",
     "length",   "size",    "packing",  "approx",   "of",       "join",      "or",      "plus",
     "less",     "times",   "to",       "each",     "the",      "rest",      "same",    "stop",
@@ -17,10 +18,10 @@ constexpr std::array<std::string_view, 64> k_class_names{
     "label",    "verb",    "piece",    "tin",      "until",    "scale",     "fan",     "degree",
     "oven",     "heat",    "core",     "place",    "spelling", "plain",     "with",    "correct",
     "step",     "adverb",  "lead",     "into",     "object",   "turn_down", "square",  "half_more",
-    "all_else", "ordinal", "drain",    "roll_out", "roll_up",  "counted",   "spooned", "name"};
+    "all_else", "ordinal", "drain",    "roll_out", "roll_up",  "counted",   "spooned", "told",
+    "rather",   "asks",    "name"};
 
 static_assert(static_cast<std::size_t>(WordClass::name) + 1 == k_class_names.size());
-static_assert(k_class_names.size() <= 64, "a bucket has a bit for each class");
 
 constexpr std::array<std::pair<std::string_view, bool Manners::*>, 7> k_manners{
     {{"decimal_comma", &Manners::decimal_comma},
@@ -61,7 +62,7 @@ void add(Phrases& phrases, std::vector<std::string> words, Phrase phrase) {
   phrase.rest.assign(std::make_move_iterator(words.begin() + 1),
                      std::make_move_iterator(words.end()));
   Bucket& bucket = phrases[words.front()];
-  bucket.classes |= std::uint64_t{1} << static_cast<unsigned>(phrase.cls);
+  bucket.classes.set(static_cast<std::size_t>(phrase.cls));
   // Longest first; of equals the earlier row stands first.
   const auto shorter =
       std::find_if(bucket.phrases.begin(), bucket.phrases.end(),
@@ -137,26 +138,31 @@ bool is_little_word(const Lexicon& language, const std::vector<std::string>& wor
          });
 }
 
+/// Adds a name unless the words have one: the first to have a name keeps it.
+void add_name(Lexicon& names, std::vector<std::string> folded, const Ingredient& ingredient) {
+  if (folded.empty()) {
+    return;
+  }
+  const auto known = [&](const Phrase& other) {
+    return other.cls == WordClass::name &&
+           std::equal(other.rest.begin(), other.rest.end(), folded.begin() + 1, folded.end());
+  };
+  const Bucket& bucket = names.phrases[folded.front()];
+  if (std::none_of(bucket.phrases.begin(), bucket.phrases.end(), known)) {
+    add(names.phrases, std::move(folded), {WordClass::name, {}, ingredient.id, 0.0, &ingredient});
+  }
+}
+
 void add_names(Lexicon& names, const Lexicon& english, const Letters& letters,
                const Pantry& pantry) {
   const auto name = [&](std::string_view words, const Ingredient& ingredient) {
     std::vector<std::string> folded = phrase_words(letters, words);
-    if (is_little_word(english, folded)) {
-      return;
-    }
-    const auto known = [&](const Phrase& other) {
-      return std::equal(other.rest.begin(), other.rest.end(), folded.begin() + 1, folded.end());
-    };
-    if (folded.empty()) {
-      return;
-    }
-    const Bucket& bucket = names.phrases[folded.front()];
-    // The first to have a name keeps it: names proper come before aliases.
-    if (std::none_of(bucket.phrases.begin(), bucket.phrases.end(), known)) {
-      add(names.phrases, std::move(folded), {WordClass::name, {}, ingredient.id, 0.0, &ingredient});
+    if (!is_little_word(english, folded)) {
+      add_name(names, std::move(folded), ingredient);
     }
   };
   names.phrases.reserve(4 * pantry.ingredients().size());
+  // Names proper come before aliases.
   for (const Ingredient& ingredient : pantry.ingredients()) {
     name(ingredient.name, ingredient);
   }
@@ -165,6 +171,20 @@ void add_names(Lexicon& names, const Lexicon& english, const Letters& letters,
     name(ingredient.id, ingredient);
     for (const std::string& alias : ingredient.aliases) {
       name(alias, ingredient);
+    }
+  }
+}
+
+/// What cards call the ingredients in a language, behind what its own table says.
+void add_card_names(Lexicon& language, const Letters& letters, const Pantry& pantry) {
+  const Table table(maslin::embedded_table("ingredient_names.tsv"));
+  for (std::size_t row = 0; row < table.size(); ++row) {
+    const Ingredient* ingredient = pantry.find(table.cell(row, "id"));
+    std::vector<std::string> folded = phrase_words(letters, table.cell(row, language.language));
+    const Bucket* own = folded.size() == 1 ? language.bucket(folded.front()) : nullptr;
+    const bool part = own != nullptr && own->has(WordClass::part);  // "almíbar" heads a list
+    if (ingredient != nullptr && !part && !is_little_word(language, folded)) {
+      add_name(language, std::move(folded), *ingredient);
     }
   }
 }
@@ -238,30 +258,33 @@ namespace maslin {
 using namespace reading;
 
 Lexicons::Lexicons(const Pantry& the_pantry)
-    : pantry(&the_pantry), letters(embedded_table("letters.tsv")) {
+    : pantry(&the_pantry), letters(reading::embedded_table("letters.tsv")) {
   for (const std::string_view language : language_names()) {
     languages.push_back(language_from(language, letters, the_pantry));
+    if (languages.size() > 1) {
+      add_card_names(languages.back(), letters, the_pantry);
+    }
   }
   add_names(names, languages.front(), letters, the_pantry);
-  const Table loose_table(embedded_table("loose.tsv"));
+  const Table loose_table(reading::embedded_table("loose.tsv"));
   for (std::size_t row = 0; row < loose_table.size(); ++row) {
     loose.push_back({loose_table.cell(row, "word"), loose_table.number(row, "grams"),
                      loose_table.number(row, "ml"), loose_table.number(row, "cv")});
   }
-  const Table sane_table(embedded_table("sane.tsv"));
+  const Table sane_table(reading::embedded_table("sane.tsv"));
   for (std::size_t row = 0; row < sane_table.size(); ++row) {
     sane.push_back({sane_table.cell(row, "what"), sane_table.number(row, "low"),
                     sane_table.number(row, "high"), sane_table.number(row, "usual"),
                     sane_table.cell(row, "cause")});
   }
-  const Table place_table(embedded_table("places.tsv"));
+  const Table place_table(reading::embedded_table("places.tsv"));
   for (std::size_t row = 0; row < place_table.size(); ++row) {
     for (const std::string_view words : split(place_table.cell(row, "words"), '|')) {
       places[folded_name(plain_text(letters, words))].push_back(
           {place_table.cell(row, "locale"), place_table.number(row, "weight")});
     }
   }
-  const Table language_table(embedded_table("languages.tsv"));
+  const Table language_table(reading::embedded_table("languages.tsv"));
   for (std::size_t row = 0; row < language_table.size(); ++row) {
     for (std::size_t i = 0; i < languages.size(); ++i) {
       for (const std::string_view word :

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <bitset>
 #include <cstdint>
 #include <functional>
 #include <string>
@@ -79,8 +80,12 @@ enum class WordClass : std::uint8_t {
   roll_up,    // rolled up, cut, baked: no more filling
   counted,    // means: the ingredient meant when pieces are counted: ginger, the root
   spooned,    // means: the ingredient meant by the teaspoon: coriander, the seed
+  told,       // "she says 6", "orig 120": another amount of the same thing follows
+  rather,     // "ideally", "best": leads to the kind in a bracket
+  asks,       // "how much": a question without its mark
   name        // an ingredient
 };
+constexpr std::size_t k_word_classes = static_cast<std::size_t>(WordClass::name) + 1;
 
 struct Phrase {
   WordClass cls = WordClass::plain;
@@ -92,8 +97,8 @@ struct Phrase {
 /// The phrases that begin with one word, longest first.
 struct Bucket {
   std::vector<Phrase> phrases;
-  std::uint64_t classes = 0;  // a bit for each class among them
-  bool has(WordClass cls) const { return (classes >> static_cast<unsigned>(cls) & 1U) != 0; }
+  std::bitset<k_word_classes> classes;  // a bit for each class among them
+  bool has(WordClass cls) const { return classes[static_cast<std::size_t>(cls)]; }
 };
 
 struct TextHash {

@@ -98,16 +98,17 @@ std::array<Real, k_dough_shells> warming(const std::array<Real, k_dough_shells>&
   return out;
 }
 
-/// Solves (I - a J) x = b for the shells, J the conduction matrix per W/K; `a` in s K/J.
-template <typename Real>
-std::array<Real, k_dough_shells> solve_shells(std::array<Real, k_dough_shells> x,
+/// Solves (D - a J) x = b for the shells: `own(i)` gives the diagonal D, J is the conduction matrix
+/// per W/K; `a` in s K/J over the unit of D.
+template <typename Real, typename Own>
+std::array<Real, k_dough_shells> solve_shells(std::array<Real, k_dough_shells> x, const Own& own,
                                               const std::array<Real, k_dough_shells>& g,
                                               const Real& a) {
   std::array<Real, k_dough_shells> upper;
   Real below = Real(0.0);
   for (std::size_t i = 0; i < k_dough_shells; ++i) {
     const Real above = a * g[i];
-    Real diagonal = 1.0 + below + above;
+    Real diagonal = own(i) + below + above;
     if (i > 0) {
       diagonal = diagonal - below * upper[i - 1];
       x[i] = x[i] + below * x[i - 1];
@@ -134,12 +135,14 @@ std::array<Real, k_dough_shells> warmed(const std::array<Real, k_dough_shells>& 
                                         const Real& shell_capacity, double step_s) {
   constexpr double k_gamma = 1.0 - 0.70710678118654752440;
   const Real a = k_gamma * step_s / shell_capacity;
-  const auto k1 = solve_shells(warming(temperature_k, g, ambient_k, heat_w, shell_capacity), g, a);
+  const auto one = [](std::size_t) { return Real(1.0); };
+  const auto k1 =
+      solve_shells(warming(temperature_k, g, ambient_k, heat_w, shell_capacity), one, g, a);
   std::array<Real, k_dough_shells> out;
   for (std::size_t i = 0; i < k_dough_shells; ++i) {
     out[i] = temperature_k[i] + ((1.0 - k_gamma) * step_s) * k1[i];
   }
-  const auto k2 = solve_shells(warming(out, g, ambient_k, heat_w, shell_capacity), g, a);
+  const auto k2 = solve_shells(warming(out, g, ambient_k, heat_w, shell_capacity), one, g, a);
   for (std::size_t i = 0; i < k_dough_shells; ++i) {
     out[i] = out[i] + (k_gamma * step_s) * k2[i];
   }

@@ -78,25 +78,12 @@ void correct(std::array<Real, k_dough_shells>& celsius,
              const std::array<Real, k_dough_shells>& g, const Real& ambient, const Ice<Real>& ice,
              const Real& capacity, double step_s) {
   const auto in = inflow_w(celsius, g, ambient);
-  std::array<Real, k_dough_shells> x;
-  std::array<Real, k_dough_shells> upper;
-  Real below = Real(0.0);
+  std::array<Real, k_dough_shells> left;
   for (std::size_t i = 0; i < k_dough_shells; ++i) {
-    x[i] = before[i] + step_s * in[i] - heat_of(celsius[i], ice, capacity);
-    const Real above = step_s * g[i];
-    Real diagonal = apparent_capacity(celsius[i], ice, capacity) + below + above;
-    if (i > 0) {
-      diagonal = diagonal - below * upper[i - 1];
-      x[i] = x[i] + below * x[i - 1];
-    }
-    const Real inverse = 1.0 / diagonal;
-    upper[i] = above * inverse;
-    x[i] = x[i] * inverse;
-    below = above;
+    left[i] = before[i] + step_s * in[i] - heat_of(celsius[i], ice, capacity);
   }
-  for (std::size_t i = k_dough_shells - 1; i-- > 0;) {
-    x[i] = x[i] + upper[i] * x[i + 1];
-  }
+  const auto own = [&](std::size_t i) { return apparent_capacity(celsius[i], ice, capacity); };
+  const auto x = solve_shells(left, own, g, Real(step_s));
   for (std::size_t i = 0; i < k_dough_shells; ++i) {
     celsius[i] = celsius[i] + x[i];
   }

@@ -155,6 +155,7 @@ struct Prove {
   bool freezes = false;         // by the clock in a freezer; what is frozen through is kept so
   Lanes gas_kept_before = 1.0;  // of the bubbles, just before: fold 0.85-0.9, knock-back and
                                 // shaping 0.4-0.6, hard 0.25-0.35: common practice
+  bool traced = true;           // goes on past its target as far as the settings ask
 };
 
 struct RiseSettings {

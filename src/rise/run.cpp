@@ -84,6 +84,7 @@ struct ProveLoop {
   const RiseSettings& settings;
   const RiseConstants& constants;
   Lanes clock_start;
+  Mask never;  // what nothing raises is not waited for
 };
 
 /// Ice lasts longest in the middle; where there is none, a dough is thawed from the start.
@@ -128,7 +129,7 @@ void note_thawing(ProveRun& run, Mask& thawed, const Setting<Lanes>& setting,
   thawed = thawed | (share <= 1.0);
 }
 
-/// Steps until every draw has reached the target and the trace is long enough, or the
+/// Steps until every draw that ever can has reached the target and the trace is long enough, or the
 /// limit; fills the traces. Returns the number of steps.
 // Compiled for wide registers too where the loader can choose: 1.8 times as fast, and to
 // the same bits, as a test of this folder checks.
@@ -139,7 +140,7 @@ void note_thawing(ProveRun& run, Mask& thawed, const Setting<Lanes>& setting,
 std::size_t advance(const ProveLoop& loop, Moment<Lanes> now, ProveRun& run, Arrival& arrival) {
   const RiseSettings& settings = loop.settings;
   const double limit_s = settings.limit_minutes * 60.0;
-  const double trace_s = settings.trace_minutes * 60.0;
+  const double trace_s = loop.prove.traced ? settings.trace_minutes * 60.0 : 0.0;
   const Lanes start_volume = now.volume_ml;
   sample(run, now, start_volume);
   Mask thawed = Lanes(1.0) < Lanes(0.0);
@@ -150,7 +151,7 @@ std::size_t advance(const ProveLoop& loop, Moment<Lanes> now, ProveRun& run, Arr
   }
   std::size_t steps = 0;
   double elapsed_s = 0.0;
-  while (elapsed_s < limit_s && (!all(arrival.reached) || elapsed_s < trace_s)) {
+  while (elapsed_s < limit_s && (!all(arrival.reached | loop.never) || elapsed_s < trace_s)) {
     const Lanes clock = loop.clock_start + elapsed_s / 60.0;
     const Lanes ambient_now = ambient_at(loop.prove.ambient, clock);
     const int ahead = steps_ahead(now, ambient_now, settings, loop.constants);
@@ -177,7 +178,7 @@ std::size_t advance(const ProveLoop& loop, Moment<Lanes> now, ProveRun& run, Arr
   }
   const Mask reached = arrival.reached;
   if (!all(reached)) {
-    arrive(arrival, now, now, 0.0, !reached, elapsed_s / 60.0);
+    arrive(arrival, now, now, 0.0, !reached, settings.limit_minutes);
     arrival.reached = reached;
   }
   return steps;
@@ -266,13 +267,17 @@ RiseRun run_proves(const RiseDough& dough, const RiseState& start, std::span<con
     arrival.moment = now;
     const Lanes clock_start =
         prove.clock == AmbientClock::from_mixing ? before.minutes : Lanes(0.0);
+    // At a fiftieth of its vigour a yeast doubles nothing in the two days that are waited for it.
+    constexpr double k_least_vigour = 0.02;
+    const Mask works = (before.yeast_g > 0.0) & (unknowns.yeast_vigour >= k_least_vigour);
+    const Mask barren = !(works | (before.wild_yeast_g > 0.0));
+    const Mask rises = Lanes(prove.target == ProveTarget::volume_ratio ? 1.0 : 0.0) > 0.0;
     out.steps += advance({prove, 1.0 + (prove.value - 1.0) * unknowns.eye, setting, settings,
-                          constants, clock_start},
+                          constants, clock_start, barren & rises},
                          now, run, arrival);
     run.reached = arrival.reached;
-    const bool barren = !any((before.yeast_g > 0.0) | (before.wild_yeast_g > 0.0));
     run.status = all(arrival.reached) ? RiseStatus::reached
-                 : barren             ? RiseStatus::nothing_to_rise
+                 : all(barren)        ? RiseStatus::nothing_to_rise
                                       : RiseStatus::not_reached;
     run.minutes_to_target = arrival.minutes + stored;
     run.volume_ratio_end = arrival.moment.volume_ml / now.volume_ml;

@@ -34,6 +34,23 @@ HttpResponse answer_keep(const LibraryHandlers& library, const HttpRequest& requ
   return library.keep ? said(library.keep(question)) : not_here();
 }
 
+HttpResponse answer_tag(const LibraryHandlers& library, const HttpRequest& request) {
+  constexpr std::size_t k_most_words = 32;
+  Asked asked = asked_with(request, {"name", "words", "remove"});
+  if (asked.refused) {
+    return *asked.refused;
+  }
+  const TagQuestion question{text_of(asked, "name"), texts_of(asked, "words", k_most_words),
+                             flag_of(asked, "remove", false)};
+  if (asked.refused) {
+    return *asked.refused;
+  }
+  if (question.name.empty() || question.words.empty()) {
+    return problem_response(400, "Give 'name', a kept recipe, and 'words' to find it by.");
+  }
+  return library.tag ? said(library.tag(question)) : not_here();
+}
+
 }  // namespace
 
 std::vector<Route> library_routes(const LibraryHandlers& library) {
@@ -48,6 +65,14 @@ std::vector<Route> library_routes(const LibraryHandlers& library) {
           {"GET", "library/history",
            [library](const HttpRequest& request, const std::string&) {
              return answer_named(request, "name", "history?name=knots", library.history);
+           }},
+          {"GET", "library/search",
+           [library](const HttpRequest& request, const std::string&) {
+             return answer_named(request, "words", "search?words=cardamom", library.search);
+           }},
+          {"POST", "library/tags",
+           [library](const HttpRequest& request, const std::string&) {
+             return answer_tag(library, request);
            }},
           {"GET", "library/version", [library](const HttpRequest& request, const std::string&) {
              return answer_named(request, "of", "version?of=knots@2", library.version);

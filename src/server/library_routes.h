@@ -18,12 +18,21 @@ struct KeepQuestion {
   std::string from;  // the version it was made from; empty: what the name stood for
 };
 
+/// Words to find a recipe by, put on or taken off.
+struct TagQuestion {
+  std::string name;
+  std::vector<std::string> words;
+  bool remove = false;
+};
+
 /// The functions behind the addresses. One that is empty answers 501.
 struct LibraryHandlers {
   std::function<ApiAnswer()> list;
   std::function<ApiAnswer(const std::string& name)> history;
   std::function<ApiAnswer(const std::string& version)> version;  // "knots", "knots@2", an id
   std::function<ApiAnswer(const KeepQuestion&)> keep;
+  std::function<ApiAnswer(const std::string& words)> search;
+  std::function<ApiAnswer(const TagQuestion&)> tag;
 };
 
 std::vector<Route> library_routes(const LibraryHandlers& library);

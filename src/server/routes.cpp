@@ -27,7 +27,7 @@ HttpResponse answer_read(const ApiHandlers& handlers, const HttpRequest& request
 
 HttpResponse answer_forecast(const ApiHandlers& handlers, const HttpRequest& request) {
   Asked asked = asked_with(request, {"recipe", "text", "kitchen", "observations", "begins_at",
-                                     "seed", "draws", "worth_measuring"});
+                                     "seed", "draws", "worth_measuring", "what_if"});
   if (asked.refused) {
     return *asked.refused;
   }
@@ -37,6 +37,7 @@ HttpResponse answer_forecast(const ApiHandlers& handlers, const HttpRequest& req
   question.kitchen_json = object_of(asked, "kitchen");
   question.observations_json = list_of(asked, "observations");
   question.worth_measuring = flag_of(asked, "worth_measuring", true);
+  question.what_if = flag_of(asked, "what_if", false);
   if (const std::string hour = text_of(asked, "begins_at"); !hour.empty()) {
     question.begins_at = hour_of_day_from(hour);
     if (!question.begins_at) {

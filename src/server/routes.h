@@ -41,6 +41,7 @@ struct ForecastQuestion {
   std::optional<std::uint32_t> draws;  // 1..16384
   std::optional<double> begins_at;     // when the dough is mixed, minutes since midnight
   bool worth_measuring = true;         // say which measurements would narrow it
+  bool what_if = false;                // and what other kitchens and pieces would do
   std::stop_token gone;                // the person has gone on to something newer
 };
 

@@ -67,6 +67,8 @@ TEST_CASE("What is asked reaches the function behind it") {
   CHECK(forecast["recipe"] == R"({"title":"x"})");
   CHECK(forecast["draws"] == 256);
   CHECK(status(post("/api/v1/forecast", R"({"recipe":{"title":"x"},"worth_measuring":3})")) == 400);
+  CHECK(status(post("/api/v1/forecast", R"({"recipe":{"title":"x"},"what_if":"yes"})")) == 400);
+  CHECK(status(post("/api/v1/forecast", R"({"recipe":{"title":"x"},"what_if":true})")) == 200);
   CHECK(status(post("/api/v1/forecast", R"({"recipe":{"title":"x"},"begins_at":"21:00"})")) == 200);
   CHECK(status(post("/api/v1/forecast", R"({"recipe":{"title":"x"},"begins_at":"late"})")) == 400);
   CHECK(body(get("/api/v1/pantry", "x=1&word=cr%C3%A8me+fra%69che"))["word"] == "crème fraiche");
@@ -171,6 +173,18 @@ TEST_CASE("Recipes are kept and found again by their names") {
       post("/api/v1/library", R"({"recipe":{"a":1},"name":"knots","why":"wetter","from":"@1"})"));
   CHECK(Json::parse(kept.body)["why"] == "wetter");
   CHECK(handler(post("/api/v1/library", R"({"name":"knots"})")).status == 400);
+  handlers.library.search = [](const std::string& words) { return ApiAnswer{true, words, ""}; };
+  handlers.library.tag = [](const TagQuestion& q) {
+    return ApiAnswer{true, q.name + (q.remove ? "-" : "+") + q.words.front(), ""};
+  };
+  const HttpHandler finding = routes(handlers);
+  CHECK(finding(get("/api/v1/library/search", "words=card+plum")).body == "card plum");
+  CHECK(finding(get("/api/v1/library/search", "words=")).status == 400);
+  const auto tagged = [&](const char* body) { return finding(post("/api/v1/library/tags", body)); };
+  CHECK(tagged(R"({"name":"knots","words":["sunday"]})").body == "knots+sunday");
+  CHECK(tagged(R"({"name":"knots","words":["sunday"],"remove":true})").body == "knots-sunday");
+  CHECK(tagged(R"({"name":"knots","words":[]})").status == 400);
+  CHECK(tagged(R"({"name":"knots","words":"sunday"})").status == 400);
 }
 
 TEST_CASE("The interface is closed to other sites' pages") {

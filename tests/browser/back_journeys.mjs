@@ -1,5 +1,7 @@
 // Looking back: versions kept, branched, laid on the bench again and compared.
 import { attacksOver, check, forecastDrawn, gramsOf, noViolations, pasted, phone, plainDough } from "./bench.mjs";
+import { drawnBuns } from "./drawn_buns.mjs";
+import { bakedAs } from "./notes_journeys.mjs";
 
 function keeper(page, name) {
   return async (why, place) => {
@@ -42,6 +44,54 @@ async function tree({ page, url }) {
   const amounts = await page.locator(".compared table").first().innerText();
   check(/Water\s+350 g\s+325 g/i.test(amounts) && /Salt\s+10 g\s+8 g/i.test(amounts), `the amounts compared are ${amounts}`);
   await noViolations(page, "looking back");
+}
+
+/** Found again by its words; what is put on, noted or crossed out is undone and done again. */
+async function foundByWords({ page, url, context }) {
+  await page.goto(url);
+  const picture = await drawnBuns(context);
+  const baked = (name, line, note) => bakedAs(page, { text: `${plainDough}\n${line}`, name }, [note], picture);
+  await baked("Plum plait", "50 g dried plums", "smells of malt");
+  await baked("Rye brick", "1 tsp dill seeds", "flavour 7/9");
+  await back(page);
+  const list = page.locator(".kept-list");
+  const listed = (name) => list.getByRole("button", { name: new RegExp(`^${name}`) });
+  await listed("Rye brick").waitFor();
+  const seek = page.getByLabel("Find a recipe or a note by its words");
+  await seek.fill("plum");
+  await listed("Rye brick").waitFor({ state: "detached" });
+  await listed("Plum plait").waitFor();
+  await seek.fill("flav");
+  await list.getByRole("button", { name: /flavour 7\/9/ }).click();
+  await page.getByRole("heading", { name: "Rye brick" }).waitFor();
+  await seek.fill("zzz");
+  await list.getByText("Nothing that is kept has these words.").waitFor();
+
+  const undo = (word) => page.getByRole("button", { name: word, exact: true }).click();
+  const tags = page.locator(".tags");
+  await page.getByLabel("A word to find it by").fill("sunday");
+  await page.keyboard.press("Enter");
+  const sunday = tags.getByRole("button", { name: /sunday/ });
+  await sunday.waitFor();
+  await seek.fill("sund");
+  await listed("Rye brick").waitFor();
+  await undo("Undo");
+  await sunday.waitFor({ state: "detached" });
+  await undo("Redo");
+  await sunday.waitFor();
+  await sunday.click();
+  await sunday.waitFor({ state: "detached" });
+  await undo("Undo");
+  await sunday.waitFor();
+
+  const note = page.locator(".notes li", { hasText: "flavour 7/9" });
+  await note.getByRole("button", { name: /^Take it back/ }).click();
+  await note.waitFor({ state: "detached" });
+  await undo("Undo");
+  await note.waitFor();
+  await page.keyboard.press("Control+Shift+Z");
+  await note.waitFor({ state: "detached" });
+  await noViolations(page, "a kept recipe found by its words");
 }
 
 async function onPhone({ page, url }) {
@@ -195,6 +245,7 @@ export const journeys = [
   { name: "a bake is looked back on: notes, faults, what was learnt", run: bakes },
   { name: "what to try next is proposed, and laid on the bench", run: whatNext },
   { name: "versions are kept, branched and compared", run: tree },
+  { name: "a kept recipe is found by words; what is done to it is undone and done again", run: foundByWords },
   { name: "looking back on a phone, and after a reload", run: onPhone, size: phone },
   { name: "a version kept on one page appears on another", run: otherPageHears },
 ];

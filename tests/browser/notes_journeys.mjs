@@ -167,6 +167,11 @@ async function lookedBack(page, told, buns) {
   await press(page, bake.getByRole("button", { name: /^Unlearn it/ }));
   await bake.locator(".learnt").first().waitFor({ state: "detached" });
   check(told("trial", "show", "1").learnt.length === 0, "the kitchen has unlearnt it");
+  await press(page, "Undo");
+  await bake.locator(".learnt").first().waitFor();
+  check(told("trial", "show", "1").learnt.length > 0, "and learns it again when that is undone");
+  await press(page, "Redo");
+  await bake.locator(".learnt").first().waitFor({ state: "detached" });
 
   await press(page, bake.locator(".notes li", { hasText: "flavour 6/9" }).getByRole("button", { name: /^Take it back/ }));
   await bake.locator(".notes li", { hasText: "flavour 6/9" }).waitFor({ state: "detached" });

@@ -156,7 +156,7 @@ TEST_CASE("Random pieces in random ovens end in numbers that close") {
     const Cases c{batch};
     CAPTURE(batch);
     BakeOptions options;
-    options.at_most_minutes = 90.0;
+    options.at_most_minutes = 120.0;
     options.sample_minutes = 5.0;
     const BakeRun run = bake_piece(any_piece(c), any_oven(c), {}, any_unknowns(c), options);
     if (run.status == BakeStatus::impossible) {
@@ -176,7 +176,7 @@ TEST_CASE("Random pieces in random ovens end in numbers that close") {
       CHECK(within(moment.surface_k, 200.0, 1100.0));
       // Steam can make a crumb of a gram nearly twice as heavy.
       CHECK(within(moment.weight_loss_pct, -100.0, 100.0));
-      CHECK(within(moment.lightness, 35.0, 85.001));
+      CHECK(within(moment.lightness, 20.0, 85.001));
     }
     done += run.status == BakeStatus::done;
   }

@@ -20,7 +20,7 @@ TEST_CASE("Steamed buns are cooked through in the minutes that recipes give them
   for (std::size_t i = 0; i < table.size(); ++i) {
     Piece piece;
     piece.mass_g = table.number(i, "mass_g");
-    piece.porosity = 0.6;
+    piece.porosity = table.number(i, "porosity");
     piece.start_k = 301.15;
     piece.dough = dough_of(table.number(i, "water_pct"), table.number(i, "sugar_pct_flour"),
                            table.number(i, "fat_pct_flour"));

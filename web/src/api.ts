@@ -219,6 +219,40 @@ export interface Forecast {
   seed?: number;
 }
 
+type Maybe = number | null;
+/** The whole rise with another yeast, room or sugar. Minutes are null where it never gets there. */
+export interface RiseWhatIf {
+  group: string;
+  what: string;
+  rise_minutes: { p10: Maybe; p50: Maybe; p90: Maybe };
+  chance_reached: number;
+}
+
+/** The bake of other pieces, in another tin or oven, from the fridge, or twice. */
+export interface BakeWhatIf {
+  group: string;
+  what: string;
+  problem?: string;
+  minutes?: number;
+  core_celsius?: number;
+  crust?: string;
+  weight_loss_pct?: number;
+}
+
+interface WhatIfs<Case> {
+  problem?: string;
+  as_it_is?: Case;
+  others: Case[];
+}
+
+export interface WhatIfAnswer {
+  what_if?: WhatIfs<RiseWhatIf>;
+  bake_what_if?: WhatIfs<BakeWhatIf> & {
+    for_golden?: { problem?: string; celsius?: number; minutes?: number };
+    last_minute_before_dry?: number;
+  };
+}
+
 export interface ReadQuestion {
   text: string;
   name?: string;
@@ -240,5 +274,8 @@ export const readFound = (question: ReadQuestion, signal?: AbortSignal): Promise
   posted<Recipe>("read", question, signal);
 export const askForecast = (question: ForecastQuestion, signal?: AbortSignal): Promise<Forecast> =>
   posted<Forecast>("forecast", question, signal);
+/** What would happen with other yeast, rooms, pieces, tins and ovens. */
+export const askWhatIf = (recipe: Recipe, kitchen: Kitchen): Promise<WhatIfAnswer> =>
+  posted<WhatIfAnswer>("forecast", { recipe, kitchen, draws: 256, what_if: true, worth_measuring: false });
 export const fetchDemo = (): Promise<{ name: string; text: string }> => asked("demo", {});
 export const fetchKitchen = (): Promise<Kitchen> => asked("kitchen", {});

@@ -62,11 +62,11 @@ function Bake({ bake }: { bake: TrialSeen }) {
         .filter((words) => words !== "").join(", ")}</span></p>
       <p class="shots">{picturesOf(bake).map((id) => <Shot key={id} id={id} of={words} />)}</p>
       <ul class="notes">
-        {bake.notes.filter((note) => !note.corrected && !wordless.has(note.text)).map(({ note, text, questions }) => (
-          <li key={note}>
-            <Noted text={text} />
-            <Plain onClick={() => void takeBack(bake, note)}>Take it back<Unseen>: {text}</Unseen></Plain>
-            {questions.map((question) => <p key={question} class="change-why">{question}</p>)}
+        {bake.notes.filter((note) => !note.corrected && !wordless.has(note.text)).map((note) => (
+          <li key={note.note}>
+            <Noted text={note.text} />
+            <Plain onClick={() => void takeBack(bake, note)}>Take it back<Unseen>: {note.text}</Unseen></Plain>
+            {note.questions.map((question) => <p key={question} class="change-why">{question}</p>)}
           </li>
         ))}
       </ul>

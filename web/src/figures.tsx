@@ -1,5 +1,6 @@
 // Under each picture: its figures as a table, and the picture as a file.
 
+import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { saveFile, svgFile } from "./picture_file.ts";
 import { Plain, Unseen } from "./plain.tsx";
@@ -26,11 +27,13 @@ export function SavePicture({ title }: { title: string }) {
 }
 
 export function Figures({ title, children }: { title: string; children: ComponentChildren }) {
+  // A table that is not on show is not written at each turn of the bench.
+  const open = useSignal(false);
   return (
-    <details class="figures">
+    <details class="figures" onToggle={(event) => (open.value = event.currentTarget.open)}>
       <summary aria-label={`${title} in figures`}>In figures</summary>
-      {children}
-      <SavePicture title={title} />
+      {open.value && children}
+      {open.value && <SavePicture title={title} />}
     </details>
   );
 }

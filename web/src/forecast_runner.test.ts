@@ -15,6 +15,8 @@ function bench() {
   const asked: Asked[] = [];
   const drawn: string[] = [];
   const failures: unknown[] = [];
+  /** What the next answers wait for until they are on the screen. */
+  const onScreen: Promise<void>[] = [];
   const settle = (): Promise<void> => new Promise((done) => setImmediate(done));
   const runner = forecastRunner<string>({
     ask: (wish, draws, signal) =>
@@ -26,10 +28,13 @@ function bench() {
           fail: (error) => (reject(error), settle()),
         });
       }),
-    answered: (_forecast, draws, wish) => drawn.push(`${wish} ${draws}`),
+    answered: (_forecast, draws, wish) => {
+      drawn.push(`${wish} ${draws}`);
+      return onScreen.shift() ?? Promise.resolve();
+    },
     failed: (error) => failures.push(error),
   });
-  return { runner, asked, drawn, failures, settle };
+  return { runner, asked, drawn, failures, settle, onScreen };
 }
 
 test("a wish is first answered with few draws, then with all", async () => {
@@ -39,6 +44,26 @@ test("a wish is first answered with few draws, then with all", async () => {
   await asked[1]?.answer();
   assert.deepEqual(drawn, [`a ${quickDraws}`, `a ${fullDraws}`]);
   assert.equal(asked.length, 2);
+});
+
+test("all draws are asked for once the few are on the screen, and not when a newer edit came before", async () => {
+  const { runner, asked, onScreen, settle } = bench();
+  let show = (): void => undefined;
+  const frame = (): void => void onScreen.push(new Promise((done) => (show = done)));
+  frame();
+  runner.want("a", "resting");
+  await asked[0]?.answer();
+  assert.equal(asked.length, 1);
+  show();
+  await settle();
+  assert.deepEqual([asked[1]?.wish, asked[1]?.draws], ["a", fullDraws]);
+  frame();
+  runner.want("b", "resting");
+  await asked[2]?.answer();
+  runner.want("c", "resting");
+  show();
+  await settle();
+  assert.deepEqual(asked.slice(3).map(({ wish, draws }) => `${wish} ${draws}`), [`c ${quickDraws}`]);
 });
 
 test("a newer edit cancels the older one's work", async () => {

@@ -16,7 +16,8 @@ export interface Runner<Wish> {
 
 export interface RunnerOutcome<Wish> {
   ask(wish: Wish, draws: number, signal: AbortSignal): Promise<Forecast>;
-  answered(forecast: Forecast, draws: number, wish: Wish): void;
+  /** Answers when it is on the screen. */
+  answered(forecast: Forecast, draws: number, wish: Wish): Promise<void>;
   failed(error: unknown): void;
 }
 
@@ -24,35 +25,42 @@ export function forecastRunner<Wish>(outcome: RunnerOutcome<Wish>): Runner<Wish>
   let running: { abort: AbortController; draws: number } | null = null;
   let waiting: { wish: Wish; hand: Hand } | null = null;
 
-  async function run(wish: Wish, hand: Hand, draws: number): Promise<void> {
+  async function run(wish: Wish, hand: Hand, draws: number, after?: Promise<void>): Promise<void> {
     const abort = new AbortController();
     const mine = { abort, draws };
     running = mine;
     try {
+      if (after) {
+        await after;
+        if (running !== mine) {
+          return;
+        }
+      }
       const forecast = await outcome.ask(wish, draws, abort.signal);
       if (running !== mine) {
         return;
       }
       running = null;
-      outcome.answered(forecast, draws, wish);
+      next(wish, hand, draws, outcome.answered(forecast, draws, wish));
     } catch (error) {
       if (running !== mine || abort.signal.aborted) {
         return;
       }
       running = null;
       outcome.failed(error);
+      next(wish, hand, draws);
     }
-    next(wish, hand, draws);
   }
 
-  // After an answer: the newest wish, else the full draws of the one just drawn.
-  function next(wish: Wish, hand: Hand, draws: number): void {
+  // After an answer: the newest wish, else the full draws of the one just drawn, and not while it
+  // is being drawn, since both want the same cores.
+  function next(wish: Wish, hand: Hand, draws: number, drawn?: Promise<void>): void {
     if (waiting) {
       const { wish: newer, hand: newerHand } = waiting;
       waiting = null;
       void run(newer, newerHand, quickDraws);
     } else if (hand === "resting" && draws === quickDraws) {
-      void run(wish, hand, fullDraws);
+      void run(wish, hand, fullDraws, drawn);
     }
   }
 

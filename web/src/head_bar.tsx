@@ -3,7 +3,8 @@
 import { BakeButton } from "./baking/page_baking.tsx";
 import { devices, devicesOpen } from "./joining.ts";
 import { kitchenOpen, kitchenWords } from "./kitchen_panel.tsx";
-import { lookBack, view } from "./looking_back.ts";
+import { canRedoDeed, canUndoDeed } from "./deeds.ts";
+import { lookBack, redoBack, undoBack, view } from "./looking_back.ts";
 import { Plain, Unseen } from "./plain.tsx";
 import { bench, canRedo, canUndo, clearBench, redo, tongue, undo } from "./store.ts";
 
@@ -23,7 +24,9 @@ function Ear() {
 }
 
 export function HeadBar() {
-  const working = bench.value.recipe !== null && view.value === "bench";
+  // What is undone is what is on show.
+  const back = view.value === "back";
+  const working = bench.value.recipe !== null && !back;
   const american = tongue.value === "american";
   return (
     <header class="head">
@@ -36,9 +39,9 @@ export function HeadBar() {
             <span class="quiet">Kitchen</span> {kitchenWords()}
           </Plain>
         )}
-        <Plain disabled={!canUndo.value} onClick={undo}
+        <Plain disabled={!(back ? canUndoDeed : canUndo).value} onClick={() => back ? undoBack() : undo()}
           aria-keyshortcuts="Control+Z" title="Ctrl Z">Undo</Plain>
-        <Plain disabled={!canRedo.value} onClick={redo}
+        <Plain disabled={!(back ? canRedoDeed : canRedo).value} onClick={() => back ? redoBack() : redo()}
           aria-keyshortcuts="Control+Shift+Z" title="Ctrl Shift Z">Redo</Plain>
         <Plain
           onClick={() => (tongue.value = american ? "british" : "american")}>
@@ -51,9 +54,9 @@ export function HeadBar() {
             onClick={() => (devicesOpen.value = !devicesOpen.value)}>Devices</Plain>
         )}
         <span class="far">
-          <Plain aria-current={view.value === "back" ? "page" : undefined}
-            onClick={() => view.value === "back" ? (view.value = "bench") : void lookBack()}>
-            {view.value === "back" ? "The bench" : "Kept"}
+          <Plain aria-current={back ? "page" : undefined}
+            onClick={() => back ? (view.value = "bench") : void lookBack()}>
+            {back ? "The bench" : "Kept"}
           </Plain>
           {working && (
             <Plain onClick={clearBench}>Another recipe</Plain>

@@ -36,6 +36,14 @@ export interface Kept {
   changed: boolean;
 }
 
+/** What bears the words that were sought. */
+export interface Found {
+  recipes: { name: string }[];
+  notes: { trial: number; note: number; recipe: string; at: string; text: string }[];
+}
+export const searched = (words: string): Promise<Found> =>
+  asked<Found>(`library/search?words=${encodeURIComponent(words)}`);
+
 /** A bake, as far as it is looked back on. */
 export interface TrialSeen {
   trial: number;

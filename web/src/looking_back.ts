@@ -1,14 +1,15 @@
 // Looking back: what is kept, the course of one recipe, two versions side by side.
 
 import { signal } from "@preact/signals";
-import { compared, type Comparison, type Course, courseOf, type CourseEntry, type Diagnosis, diagnosisOf, keepRecipe, type KeptRecipe, type Lesson, lessonsOf, listKept, type Next, nextOf, type TrialSeen, trialOf, versionOf, wordsOf } from "./library.ts";
+import { compared, type Comparison, type Course, courseOf, type CourseEntry, type Diagnosis, diagnosisOf, type Found, keepRecipe, type KeptRecipe, type Lesson, lessonsOf, listKept, type Next, nextOf, searched, type TrialSeen, trialOf, versionOf, wordsOf } from "./library.ts";
 import { asChanges } from "./adjusted.ts";
+import { act, redoDeed, undoDeed } from "./deeds.ts";
 import { newKey } from "./baking/session.ts";
 import type { Recipe } from "./api.ts";
 import { onEvent } from "./live.ts";
 import { posted, sentenceOf } from "./server.ts";
 import { bench, layKept, recipeNow } from "./store.ts";
-import { sendPicture } from "./trial_api.ts";
+import { type NoteRead, sendPicture } from "./trial_api.ts";
 
 export const view = signal<"bench" | "back">("bench");
 export const kept = signal<KeptRecipe[] | null>(null);
@@ -57,30 +58,75 @@ export const picturesOfVersion = (entry: CourseEntry): string[] =>
   trials.value.filter(({ trial }) => entry.trials.includes(trial))
     .sort((one, other) => one.trial - other.trial).flatMap(picturesOf);
 
-/** Notes of a bake that is over: what teaches its kitchen opens it and closes it again. */
-export async function noteLate({ trial, closed_at }: TrialSeen, text: string, picture?: string, instead_of?: number): Promise<void> {
+/** A note of a bake that is over: what teaches its kitchen opens it and closes it again. */
+async function sendLate({ trial, closed_at }: TrialSeen, text: string, { picture, ...more }: { picture?: string; instead_of?: number; at?: string }): Promise<number> {
   const key = newKey();
-  const send = (): Promise<unknown> => picture
+  const send = (): Promise<NoteRead> => picture
     ? sendPicture(trial, picture, { text, key, at_ms: Date.now() })
-    : posted(`trials/${trial}/notes`, { text, key, ...(instead_of ? { instead_of } : {}) });
-  await send().catch(async (error: unknown) => {
+    : posted(`trials/${trial}/notes`, { text, key, ...more });
+  const { note } = await send().catch(async (error: unknown) => {
     if (closed_at === null) {
       throw error;
     }
     await posted(`trials/${trial}/reopen`, {});
-    await send().finally(() => posted(`trials/${trial}/close`, {}));
+    return send().finally(() => posted(`trials/${trial}/close`, {}));
   });
   await refresh();
+  return note;
 }
 
-export const takeBack = (bake: TrialSeen, note: number): Promise<void> =>
-  asking(() => noteLate(bake, "taken back", undefined, note));
+const strike = (bake: TrialSeen, note: number): Promise<number> => sendLate(bake, "taken back", { instead_of: note });
+
+export function noteLate(bake: TrialSeen, text: string, picture?: string): Promise<void> {
+  let note = 0;
+  return act({
+    again: async () => (note = await sendLate(bake, text, picture ? { picture } : {})),
+    back: () => strike(bake, note),
+  });
+}
+
+export const takeBack = (bake: TrialSeen, { note, text, at }: NoteRead): Promise<void> => asking(() => {
+  let number = note;
+  return act({
+    again: () => strike(bake, number),
+    back: async () => (number = await sendLate(bake, text, { at })),
+  });
+});
 
 /** The kitchen as if this bake had never taught it. */
-export const unlearn = (trial: number, kitchen: string | null): Promise<void> => asking(async () => {
-  await posted("kitchen/unlearn", { kitchen, trial });
-  await refresh();
+export const unlearn = (trial: number, kitchen: string | null): Promise<void> => asking(() => act({
+  again: () => posted("kitchen/unlearn", { kitchen, trial }).then(() => refresh()),
+  back: async () => {
+    await posted(`trials/${trial}/reopen`, {});
+    await posted(`trials/${trial}/close`, {});
+    await refresh();
+  },
+}));
+
+/** Puts a word on the recipe on show, to find it by, or takes one off. */
+export const tag = (word: string, remove: boolean): Promise<void> => asking(async () => {
+  const now = course.value;
+  const set = (remove: boolean) => (): Promise<void> =>
+    posted("library/tags", { name: now?.name, words: [word], remove }).then(() => refresh());
+  if (now && now.tags.includes(word) === remove) {
+    await act({ again: set(remove), back: set(!remove) });
+  }
 });
+
+/** Words to find recipes and notes by, and what bears them. */
+export const sought = signal("");
+export const found = signal<Found | null>(null);
+export const seek = (words: string): Promise<void> => asking(async () => {
+  sought.value = words;
+  const answer = words.trim() === "" ? null : await searched(words);
+  if (sought.value === words) {
+    found.value = answer;
+  }
+});
+
+/** The last thing done here is undone, or done again. */
+export const undoBack = (): Promise<void> => asking(undoDeed);
+export const redoBack = (): Promise<void> => asking(redoDeed);
 
 export const openCourse = (name: string): Promise<void> => asking(async () => {
   if (course.value?.name !== name) {

@@ -11,7 +11,7 @@ import { HeadBar } from "./head_bar.tsx";
 import { Join } from "./join.tsx";
 import { KitchenPanel } from "./kitchen_panel.tsx";
 import { LookBack } from "./look_back.tsx";
-import { view } from "./looking_back.ts";
+import { redoBack, undoBack, view } from "./looking_back.ts";
 import { Pictures } from "./pictures.tsx";
 import { bench, redo, undo } from "./store.ts";
 import { unpaired } from "./server.ts";
@@ -29,10 +29,10 @@ function keys(event: KeyboardEvent): void {
   const key = event.key.toLowerCase();
   if (key === "z" && !event.shiftKey) {
     event.preventDefault();
-    undo();
+    view.value === "back" ? void undoBack() : undo();
   } else if (key === "y" || (key === "z" && event.shiftKey)) {
     event.preventDefault();
-    redo();
+    view.value === "back" ? void redoBack() : redo();
   }
 }
 

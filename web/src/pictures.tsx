@@ -10,6 +10,7 @@ import { Problem } from "./plain.tsx";
 import { RisePicture } from "./rise_picture.tsx";
 import { drawsShown, forecast, forecasting, forecastProblem } from "./store.ts";
 import { figure } from "./numbers.ts";
+import { WhatIf } from "./what_if.tsx";
 
 export function Pictures() {
   const now = forecast.value;
@@ -28,6 +29,7 @@ export function Pictures() {
           <HoldBackAdvice forecast={now} />
           {(now.proves ?? []).map((prove, i) => <RisePicture key={i} prove={prove} />)}
           {now.bake && <BakePicture bake={now.bake} />}
+          <WhatIf />
           <Finish forecast={now} />
           <Advice forecast={now} />
           <p class="quiet draws">

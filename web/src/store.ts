@@ -84,8 +84,10 @@ interface Wish {
   kitchen: Kitchen;
 }
 
+let asks = 0;
 const runner = forecastRunner<Wish>({
   ask(wish, draws, signal) {
+    asks += 1;
     forecasting.value = draws === fullDraws ? "full" : "quick";
     performance.mark("forecast asked");
     // What to measure first is asked with the full draws alone.
@@ -95,8 +97,18 @@ const runner = forecastRunner<Wish>({
     const before = forecast.peek()?.narrow_by ?? [];
     forecast.value = { draws, ...answer, ...(draws === fullDraws ? {} : { narrow_by: before }) };
     forecastProblem.value = "";
-    forecasting.value = "still";
-    performance.mark(draws === fullDraws ? "full forecast drawn" : "first forecast drawn");
+    // After the frame that shows it; what is out of sight is not drawn.
+    const mine = asks;
+    return new Promise((drawn) => {
+      const shown = (): void => {
+        performance.mark(draws === fullDraws ? "full forecast drawn" : "first forecast drawn");
+        if (mine === asks) {
+          forecasting.value = "still";
+        }
+        drawn();
+      };
+      document.hidden ? shown() : requestAnimationFrame(() => setTimeout(shown));
+    });
   },
   failed(error) {
     forecasting.value = "still";
