@@ -240,10 +240,10 @@ void part_solids(CellColumn& column, const Lanes& filling_kg, const Lanes& dough
   }
 }
 
-Column with_topping(const Column& bare, const Lanes& thick_m, const Lanes& solids_kg) {
+CellColumn with_topping(const CellColumn& bare, const Lanes& thick_m, const Lanes& solids_kg) {
   constexpr int k_cells = 8;
   const std::vector<double> faces = graded_faces(k_cells, 0.4 / k_cells);
-  Column out = bare;
+  CellColumn out = bare;
   out.topping_cells = k_cells;
   out.last = bare.last + k_cells;
   out.count = bare.count + k_cells;

@@ -61,7 +61,7 @@ CellColumn make_column(const PieceGeometry& geometry, const Lanes& solids_kg,
 void part_solids(CellColumn& column, const Lanes& filling_kg, const Lanes& dough_kg);
 
 /// The column with a layer on its open surface, of this thickness and these dry solids.
-Column with_topping(const Column& bare, const Lanes& thick_m, const Lanes& solids_kg);
+CellColumn with_topping(const CellColumn& bare, const Lanes& thick_m, const Lanes& solids_kg);
 
 /// What does not change during a bake and a step reads, one value a lane; for all eight lanes
 /// or a few.
@@ -114,15 +114,10 @@ struct ColumnFigures : CellFigures<Lanes> {
   std::shared_ptr<const ColumnFigures> topping;  // of those on top, likewise
   Lanes gas = 1.0;                               // per kg of dry solids, against the dough's
 
-<<<<<<< HEAD
   const ColumnFigures& at(const CellColumn& column, std::size_t node) const {
-    return filling && column.inside(node) ? *filling : *this;
-=======
-  const ColumnFigures& at(const Column& column, std::size_t node) const {
     return filling && column.inside(node)   ? *filling
            : topping && column.on_top(node) ? *topping
                                             : *this;
->>>>>>> lead
   }
 };
 void settle_figures(ColumnFigures& figures);
