@@ -92,9 +92,9 @@ inline std::string duration_text(double minutes) {
     return "never";
   }
   if (minutes >= k_some_days) {
-    return std::to_string(std::lround(minutes / 1440.0)) + " days";
+    return number_text(minutes / 1440.0, 0) + " days";
   }
-  const auto whole = static_cast<long>(std::lround(minutes));
+  const long whole = std::lround(minutes);
   if (whole < 100) {
     return std::to_string(whole) + " min";
   }

@@ -77,7 +77,7 @@ Lanes done_by(const DoneRule& rule, const BakeSetup& setup, const BakeMoment& mo
   return moment.minutes - rule.minutes;
 }
 
-std::vector<BakeProfile> profiles_of(const Column& column, const ColumnState& state,
+std::vector<BakeProfile> profiles_of(const CellColumn& column, const ColumnState& state,
                                      const Progress& progress, bool filled) {
   std::vector<BakeProfile> out(k_lane_count);
   const Lanes middle = middle_temperature_k(column, state);
@@ -134,7 +134,7 @@ struct Baking {
   const BakeSetup& setup;
   const DoneRule& rule;
   const BakeOptions& options;
-  Column column;
+  CellColumn column;
   ColumnState state;
   StepperRoom room;
   OvenState oven;

@@ -11,7 +11,7 @@ namespace maslin {
 
 struct BakeSetup {
   std::string_view problem;  // empty when all is well
-  Column column;
+  CellColumn column;
   ColumnFigures figures;
   ColumnState start;
   OvenCourse course;

@@ -60,14 +60,14 @@ struct Leg {
 
 /// Conductance of face f of an inside eased by `ease`: whole in the core, none at the
 /// surfaces, in between in proportion to the distance.
-Lanes eased(const Column& column, const std::vector<Lanes>& inside, std::size_t f,
+Lanes eased(const CellColumn& column, const std::vector<Lanes>& inside, std::size_t f,
             const Lanes& ease) {
   return column.reach_m[f] * (1.0 + inside[f] * (ease - 1.0));
 }
 
 /// Slowest decay of conduction in the column with base and open surface held, over
 /// diffusivity, 1/m2: inverse iteration from an even start.
-Lanes slowest_decay(const Column& c, const std::vector<Lanes>& inside, const Lanes& ease,
+Lanes slowest_decay(const CellColumn& c, const std::vector<Lanes>& inside, const Lanes& ease,
                     const Lanes& m3_per_kg) {
   std::vector<Lanes> diagonal(c.count), tie(c.count), u(c.count, 1.0), next(c.count);
   for (std::size_t f = 0; f + 1 < c.count; ++f) {
@@ -119,7 +119,7 @@ Lanes slowest_decay(const Column& c, const std::vector<Lanes>& inside, const Lan
 
 /// Eases the inside until the column's decay is the shape's.
 MASLIN_ALL_WIDTHS
-void match_decay(Column& column, const std::vector<Lanes>& inside, const Lanes& wanted,
+void match_decay(CellColumn& column, const std::vector<Lanes>& inside, const Lanes& wanted,
                  const Lanes& m3_per_kg) {
   Lanes low = 0.15, high = 4.0;
   for (int i = 0; i < 14; ++i) {
@@ -148,8 +148,8 @@ Lanes filling_rim(const PieceGeometry& g) {
 
 }  // namespace
 
-Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg,
-                   const ColumnCells& cells) {
+CellColumn make_column(const PieceGeometry& geometry, const Lanes& solids_kg,
+                       const ColumnCells& cells) {
   const Lanes& meet = geometry.join;
   const Lanes& m = geometry.shell_exponent;
   const bool filled = any(geometry.filling_share > Lanes(0.0));
@@ -173,7 +173,7 @@ Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg,
   for (int j = 0; j <= cells.core; ++j) {
     core.face.push_back(meet * (static_cast<double>(j) / cells.core));
   }
-  Column out;
+  CellColumn out;
   out.filling_reach = filled ? k_filling_cells : 0;
   out.join = base.cells() + 1;
   out.last = out.join + open.cells();
@@ -230,7 +230,7 @@ Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg,
   return out;
 }
 
-void part_solids(Column& column, const Lanes& filling_kg, const Lanes& dough_kg) {
+void part_solids(CellColumn& column, const Lanes& filling_kg, const Lanes& dough_kg) {
   Lanes within = 0.0, around = 0.0;
   for (std::size_t i = 1; i < column.count; ++i) {
     (column.inside(i) ? within : around) += column.solids_kg[i];
@@ -240,10 +240,10 @@ void part_solids(Column& column, const Lanes& filling_kg, const Lanes& dough_kg)
   }
 }
 
-Column with_topping(const Column& bare, const Lanes& thick_m, const Lanes& solids_kg) {
+CellColumn with_topping(const CellColumn& bare, const Lanes& thick_m, const Lanes& solids_kg) {
   constexpr int k_cells = 8;
   const std::vector<double> faces = graded_faces(k_cells, 0.4 / k_cells);
-  Column out = bare;
+  CellColumn out = bare;
   out.topping_cells = k_cells;
   out.last = bare.last + k_cells;
   out.count = bare.count + k_cells;

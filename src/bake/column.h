@@ -19,7 +19,7 @@ namespace maslin {
 /// last+1 .. count-1 the rest of the core, inward. Face f < last lies between nodes f
 /// and f+1, face 0 being the contact with the plate; face f >= last lies before node
 /// f+1 on the core's leg (the first of them after the join).
-struct Column {
+struct CellColumn {
   std::size_t count = 0;
   std::size_t join = 0;
   std::size_t last = 0;
@@ -53,14 +53,15 @@ struct ColumnCells {
 };
 
 /// A graded column for a geometry. `solids_kg` is spread evenly by volume.
-Column make_column(const PieceGeometry& geometry, const Lanes& solids_kg, const ColumnCells& cells);
+CellColumn make_column(const PieceGeometry& geometry, const Lanes& solids_kg,
+                       const ColumnCells& cells);
 
 /// Gives what lies inside the filling's rim these dry solids and the rest the others, each
 /// evenly by volume.
-void part_solids(Column& column, const Lanes& filling_kg, const Lanes& dough_kg);
+void part_solids(CellColumn& column, const Lanes& filling_kg, const Lanes& dough_kg);
 
 /// The column with a layer on its open surface, of this thickness and these dry solids.
-Column with_topping(const Column& bare, const Lanes& thick_m, const Lanes& solids_kg);
+CellColumn with_topping(const CellColumn& bare, const Lanes& thick_m, const Lanes& solids_kg);
 
 /// What does not change during a bake and a step reads, one value a lane; for all eight lanes
 /// or a few.
@@ -113,7 +114,7 @@ struct ColumnFigures : CellFigures<Lanes> {
   std::shared_ptr<const ColumnFigures> topping;  // of those on top, likewise
   Lanes gas = 1.0;                               // per kg of dry solids, against the dough's
 
-  const ColumnFigures& at(const Column& column, std::size_t node) const {
+  const ColumnFigures& at(const CellColumn& column, std::size_t node) const {
     return filling && column.inside(node)   ? *filling
            : topping && column.on_top(node) ? *topping
                                             : *this;

@@ -44,7 +44,7 @@ inline SurroundingsOf<Real> part_of(const Surroundings& s, const PartOf<Real>& o
 /// A column at one instant of its bake, with what the spring has done to its lengths.
 template <typename Real>
 struct StageOf {
-  const Column& column;
+  const CellColumn& column;
   MeetingOf<Real> meeting;
   Real reach_scale;
   Real area_scale;
@@ -145,7 +145,7 @@ inline void cells_of(const StageOf<Real>& s, const NodesOf<Real>& nodes,
 template <typename Real, typename Face>
 inline void for_each_face(const StageOf<Real>& s, const NodesOf<Real>& nodes,
                           const CellPhysicsOf<Real>* physics, const Face& face) {
-  const Column& c = s.column;
+  const CellColumn& c = s.column;
   face(0, 0,
        contact_flux(s.meeting.figures, s.of(c.base_area_m2) * s.area_scale, s.reach(0), physics[1],
                     nodes.temperature[0], nodes.temperature[1]));
@@ -229,7 +229,7 @@ template <typename Real>
 inline SurfaceFluxesOf<Real> rates_and_matrix(const StageOf<Real>& s, const NodesOf<Real>& nodes,
                                               double gamma_h, const CellRoom<Real>& room,
                                               const MatrixOf<Real>& m, PairOf<Real>* rate) {
-  const Column& c = s.column;
+  const CellColumn& c = s.column;
   cells_of<Slopes::all>(s, nodes, room);
   m.mass[0] = {s.of(c.base_area_m2) * s.meeting.figures.plate_heat, 0.0};
   m.diagonal[0] = {m.mass[0].a, 0.0, 0.0, 1.0};

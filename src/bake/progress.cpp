@@ -68,7 +68,7 @@ Lanes lightness_of(const Lanes& browning) {
   return k_raw - k_of_lightness * k_full * (1.0 - unbrowned) - k_char * charred;
 }
 
-Lanes middle_temperature_k(const Column& column, const ColumnState& state) {
+Lanes middle_temperature_k(const CellColumn& column, const ColumnState& state) {
   const Lanes* t = state.temperature.data();
   const std::size_t tip = column.count - 1;
   const std::size_t next = column.before(tip - 1);
@@ -77,7 +77,7 @@ Lanes middle_temperature_k(const Column& column, const ColumnState& state) {
   return t[tip] - min(below, 1.0);
 }
 
-Progress progress_at_start(const Column& column) {
+Progress progress_at_start(const CellColumn& column) {
   Progress out;
   out.starch.assign(column.count, 0.0);
   out.starch_rate.assign(column.count, 0.0);
@@ -87,7 +87,7 @@ Progress progress_at_start(const Column& column) {
 }
 
 MASLIN_ALL_WIDTHS
-void follow(const Column& column, const ColumnFigures& figures, const Surroundings& around,
+void follow(const CellColumn& column, const ColumnFigures& figures, const Surroundings& around,
             const ColumnState& state, double step_s, BakeDetail detail, Progress& progress,
             BakeMoment& moment) {
   const std::size_t last = column.last;

@@ -10,7 +10,7 @@
 namespace maslin {
 
 /// Temperature at the very middle, K: it lies under the mean of the innermost cell.
-Lanes middle_temperature_k(const Column& column, const ColumnState& state);
+Lanes middle_temperature_k(const CellColumn& column, const ColumnState& state);
 
 /// Integrals since loading.
 struct Progress {
@@ -43,11 +43,11 @@ Lanes gas_swelling(const ColumnFigures& figures, const Lanes& temperature_k);
 /// char follows is settled by that, its own end by coal's (from memory).
 Lanes lightness_of(const Lanes& browning);
 
-Progress progress_at_start(const Column& column);
+Progress progress_at_start(const CellColumn& column);
 
 /// Advances the integrals over an accepted step (trapezium rule) to `state`, and fills
 /// `moment` but for its minutes and weight loss.
-void follow(const Column& column, const ColumnFigures& figures, const Surroundings& around,
+void follow(const CellColumn& column, const ColumnFigures& figures, const Surroundings& around,
             const ColumnState& state, double step_s, BakeDetail detail, Progress& progress,
             BakeMoment& moment);
 

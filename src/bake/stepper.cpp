@@ -97,7 +97,7 @@ inline double error_of(const StepperRoomOf<Real>& room, std::size_t count) {
 
 /// A step as it is asked for, of all lanes.
 struct Step {
-  const Column& column;
+  const CellColumn& column;
   const ColumnFigures& figures;
   const Surroundings& before;
   const Surroundings& after;
@@ -141,7 +141,7 @@ void make_room(StepperRoomOf<Real>& room, std::size_t count) {
 template <typename Real>
 inline void try_part(const Step& step, const PartOf<Real>& of, const ColumnState& state,
                      StepperRoomOf<Real>& room, ColumnState& nodes_after, Tried<Real>& out) {
-  const Column& column = step.column;
+  const CellColumn& column = step.column;
   const std::size_t count = column.count;
   const std::size_t last = column.last;
   const double gamma_h = k_gamma * step.step_s;
@@ -272,7 +272,7 @@ void try_all(const Step& step, const ColumnState& state, StepperRoom& room, Trie
 
 }  // namespace
 
-StepperRoom stepper_room(const Column& column, bool wide) {
+StepperRoom stepper_room(const CellColumn& column, bool wide) {
   StepperRoom room;
 #if MASLIN_HAS_WIDE
   if (wide && has_wide_registers()) {
@@ -289,9 +289,10 @@ StepperRoom stepper_room(const Column& column, bool wide) {
   return room;
 }
 
-StepResult try_step(const Column& column, const ColumnFigures& figures, const Surroundings& before,
-                    const Surroundings& after, const Lanes& volume_ratio, double step_s,
-                    double tolerance, ColumnState& state, Exchanged& exchanged, StepperRoom& room) {
+StepResult try_step(const CellColumn& column, const ColumnFigures& figures,
+                    const Surroundings& before, const Surroundings& after,
+                    const Lanes& volume_ratio, double step_s, double tolerance, ColumnState& state,
+                    Exchanged& exchanged, StepperRoom& room) {
   const Lanes log_ratio = log(volume_ratio);
   const Step step{column,
                   figures,
@@ -321,7 +322,7 @@ StepResult try_step(const Column& column, const ColumnFigures& figures, const Su
   return result;
 }
 
-Exchanged column_totals(const Column& column, const ColumnFigures& figures,
+Exchanged column_totals(const CellColumn& column, const ColumnFigures& figures,
                         const ColumnState& state) {
   Exchanged out;
   out.heat_j = column.base_area_m2 * figures.plate_heat * state.temperature[0];

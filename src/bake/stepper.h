@@ -19,7 +19,7 @@ struct Exchanged {
 };
 
 /// Totals of a column, for the balances.
-Exchanged column_totals(const Column& column, const ColumnFigures& figures,
+Exchanged column_totals(const CellColumn& column, const ColumnFigures& figures,
                         const ColumnState& state);
 
 /// Room that the stepper works in, in lanes of one kind.
@@ -43,15 +43,16 @@ struct StepperRoom {
   ColumnState after;  // of all lanes
 };
 /// `wide`: for a machine that holds eight lanes in a register, with the same bits.
-StepperRoom stepper_room(const Column& column, bool wide = has_wide_registers());
+StepperRoom stepper_room(const CellColumn& column, bool wide = has_wide_registers());
 
 struct StepResult {
   double error = 0.0;  // worst lane and cell, in units of the tolerance
 };
 
 /// One trial step; `state` and `exchanged` advance only when `error` <= 1.
-StepResult try_step(const Column& column, const ColumnFigures& figures, const Surroundings& before,
-                    const Surroundings& after, const Lanes& volume_ratio, double step_s,
-                    double tolerance, ColumnState& state, Exchanged& exchanged, StepperRoom& room);
+StepResult try_step(const CellColumn& column, const ColumnFigures& figures,
+                    const Surroundings& before, const Surroundings& after,
+                    const Lanes& volume_ratio, double step_s, double tolerance, ColumnState& state,
+                    Exchanged& exchanged, StepperRoom& room);
 
 }  // namespace maslin

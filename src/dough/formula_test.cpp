@@ -74,4 +74,5 @@ TEST_CASE("a nine by thirteen tray takes twelve to fifteen touching buns") {
   CHECK(pieces >= 12);
   CHECK(pieces <= 15);
   CHECK(lay_pieces(tin, sane_state(), 140.0).touching_in_tray == 12);
+  CHECK(lay_pieces(tin, sane_state(), 1e-30).touching_in_tray > 10'000);
 }

@@ -114,7 +114,8 @@ PieceLayout lay_pieces(const Tin& tin, const DoughState& state, double piece_g) 
   PieceLayout out;
   const double ml = piece_g / std::max(mean(state.density_g_per_ml), 0.1);
   out.ball_mm = 10.0 * std::cbrt(6.0 * ml / std::numbers::pi);
-  out.baked_side_mm = k_side_per_ball * out.ball_mm;
+  // No piece is smaller than a crumb; the count stays within an int.
+  out.baked_side_mm = std::max(k_side_per_ball * out.ball_mm, 1.0);
   out.gap_to_touch_mm = out.baked_side_mm - out.ball_mm;
   if (tin.diameter_mm > 0.0) {
     out.touching_in_tray = static_cast<int>(

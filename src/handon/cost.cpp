@@ -16,6 +16,8 @@ namespace {
 /// A preheating time stands for the rise from a room of 20 °C to 180 °C.
 constexpr double k_preheat_rise = 160.0;
 constexpr double k_room_celsius = 20.0;
+/// More than anyone buys, and within an int.
+constexpr double k_most_packs = 1e6;
 
 /// One food over all lines that ask for it, g in each draw.
 struct Needed {
@@ -159,7 +161,7 @@ class Costing {
     out.pack_grams = *grams;
     out.pack = number_text(pack->amount, 2) +
                (pack->unit.empty() || pack->unit == "piece" ? "" : " " + pack->unit);
-    out.packs = static_cast<int>(std::ceil(out.grams.p90 / *grams - 1e-9));
+    out.packs = static_cast<int>(std::min(std::ceil(out.grams.p90 / *grams - 1e-9), k_most_packs));
     if (priced != nullptr) {
       const double a_gram = priced->per_gram();
       out.cost = {out.grams.p10 * a_gram, out.grams.p50 * a_gram, out.grams.p90 * a_gram};

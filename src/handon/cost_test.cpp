@@ -133,3 +133,11 @@ TEST_CASE("a table that cannot be right says where and what") {
   const CostSheet odd = cost("item\tamount\tunit\tprice\nunobtainium\t1\tkg\t9\n");
   CHECK(odd.notes.front().find("unobtainium") != std::string::npos);
 }
+
+TEST_CASE("a pack that holds next to nothing is not counted in, and asked about") {
+  const CostSheet sheet = cost("item\tamount\tunit\tprice\nbutter\t0.0000000001\tg\t1\n");
+  CHECK(of(sheet, "butter").packs == 1);  // as mostly sold
+  CHECK(std::any_of(sheet.notes.begin(), sheet.notes.end(), [](const std::string& note) {
+    return note.find("less than a milligram") != std::string::npos;
+  }));
+}

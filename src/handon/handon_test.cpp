@@ -210,6 +210,8 @@ TEST_CASE("what does not go in is made to: a small tray, a small tin") {
   REQUIRE(loads.batch.has_value());
   CHECK(loads.batch->loads == 2);
   CHECK(loads.batch->pieces_a_load == 6.0);
+  // Past all sense, and still a count.
+  CHECK(fit_oven(tray, {1e15, 1e-12, "bun"}, dough, words).batch->loads == 1'000'000);
   const Kitchen tiny = kitchen(R"({"tins":[{"kind":"tray","length_mm":80,"width_mm":80}]})");
   const OvenFit small = fit_oven(tiny, {4.0, 200.0, "bun"}, dough, words);
   REQUIRE(small.new_count.has_value());

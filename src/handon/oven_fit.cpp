@@ -14,6 +14,9 @@ namespace {
 
 /// A finger between pieces that are not to touch.
 constexpr double k_gap_mm = 12.0;
+/// No piece is smaller, and counts stay whole numbers of an int.
+constexpr double k_least_side_mm = 1.0;
+constexpr double k_most_loads = 1e6;
 
 struct Room {
   Tin tin;
@@ -66,7 +69,7 @@ std::optional<Room> room_of(const Kitchen& kitchen) {
 
 /// As many as lie side by side with a gap between them; in a round by area, 80 % of it used.
 int room_for(const Tin& tin, double breadth, double gap_mm) {
-  const double side = breadth + gap_mm;
+  const double side = std::max(breadth + gap_mm, k_least_side_mm);
   if (tin.diameter_mm > 0.0) {
     return breadth > tin.diameter_mm
                ? 0
@@ -101,7 +104,7 @@ OvenFit fit_small(const Room& room, const Pieces& pieces, const CardWords& words
     return out;
   }
   Batch batch;
-  batch.loads = static_cast<int>(std::ceil(pieces.count / fit));
+  batch.loads = static_cast<int>(std::min(std::ceil(pieces.count / fit), k_most_loads));
   batch.pieces_a_load = std::ceil(pieces.count / batch.loads);
   batch.piece_grams = pieces.grams;
   batch.words = batch.loads == 1
@@ -136,7 +139,7 @@ OvenFit fit_loaf(const Kitchen& kitchen, const Pieces& pieces, const DoughState&
         words.say("note_tin_much", {words.number(fill.tin_ml, 0), words.number(fill.wanted_g, 0),
                                     words.number(pieces.grams, 0), words.number(tins, 0),
                                     words.number(pieces.grams * pieces.count / tins, 0)}));
-    batch.loads = static_cast<int>(tins);
+    batch.loads = static_cast<int>(std::min(tins, k_most_loads));
     batch.pieces_a_load = 1.0;
     batch.piece_grams = pieces.grams * pieces.count / tins;
   } else if (fill.verdict == FillVerdict::too_little) {

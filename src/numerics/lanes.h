@@ -99,9 +99,10 @@ inline WordVector operator!=(const WordVector& a, std::int64_t b) {
 /// sign, which machines before AVX-512 lack for words of 64 bits.
 template <typename Words, typename Unsigned>
 inline Words exponent_bits_by(const Words& a) {
-  constexpr std::int64_t k_up = std::int64_t{1} << 62;
-  const Unsigned shifted = std::bit_cast<Unsigned>(a + k_up) >> 52;
-  return std::bit_cast<Words>(shifted) - (k_up >> 52);
+  // Unsigned, as the largest doubles carry into the sign.
+  constexpr std::uint64_t k_up = std::uint64_t{1} << 62;
+  const Unsigned shifted = (std::bit_cast<Unsigned>(a) + k_up) >> 52;
+  return std::bit_cast<Words>(shifted) - static_cast<std::int64_t>(k_up >> 52);
 }
 inline TwoWords exponent_bits(const TwoWords& a) {
   return exponent_bits_by<TwoWords, TwoUnsigned>(a);

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <limits>
 #include <string>
 #include <type_traits>
 #include <vector>
@@ -33,6 +34,13 @@ TEST_CASE("log agrees with the C library from the smallest to the largest double
     CHECK(std::fabs(log_same(x) - std::log(x)) <= 3e-16);
   }
   CHECK(log_same(1.0) == 0.0);
+}
+
+TEST_CASE("log is right at the very largest doubles and finite where there is no number left") {
+  for (const double x : {1e308, 1.5e308, std::numeric_limits<double>::max()}) {
+    CHECK(std::fabs(log_same(x) - std::log(x)) <= 4e-16 * std::log(x));
+  }
+  CHECK(log_same(std::numeric_limits<double>::infinity()) >= 709.0);
 }
 
 TEST_CASE("pow inverts itself") {

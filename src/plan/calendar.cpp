@@ -5,6 +5,7 @@
 
 #include "numerics/draws.h"
 #include "plan/clock_text.h"
+#include "quantity/number_text.h"
 
 namespace maslin {
 namespace {
@@ -64,12 +65,10 @@ std::string hexadecimal(std::uint64_t value) {
 }
 
 std::string length_words(const Band& minutes) {
-  const auto low = std::lround(minutes.p10);
-  const auto high = std::lround(minutes.p90);
-  const std::string middle = std::to_string(std::lround(minutes.p50)) + " min";
-  return low == high ? middle
-                     : middle + ", 8 times in 10 between " + std::to_string(low) + " and " +
-                           std::to_string(high);
+  const std::string low = number_text(minutes.p10, 0);
+  const std::string high = number_text(minutes.p90, 0);
+  const std::string middle = number_text(minutes.p50, 0) + " min";
+  return low == high ? middle : middle + ", 8 times in 10 between " + low + " and " + high;
 }
 
 std::string event(const DayPlan& plan, const PlannedStep& step) {

@@ -15,10 +15,6 @@ constexpr double k_minute_ms = 60000.0;
 /// Years 1 to 9999.
 constexpr double k_last_minute = 4.2e9;
 
-bool can_be_told(double minutes) {
-  return std::isfinite(minutes) && std::fabs(minutes) < k_last_minute;
-}
-
 std::string instant(double minutes) {
   return instant_text(static_cast<std::int64_t>(std::floor(minutes + 0.5)) *
                       static_cast<std::int64_t>(k_minute_ms));
@@ -72,6 +68,10 @@ std::optional<double> days_from(std::string_view word, double now) {
 }
 
 }  // namespace
+
+bool can_be_told(double minutes) {
+  return std::isfinite(minutes) && std::fabs(minutes) < k_last_minute;
+}
 
 std::string clock_text(double minutes) {
   return can_be_told(minutes) ? instant(minutes).substr(0, 16) : "never";

@@ -8,7 +8,10 @@
 
 namespace maslin {
 
-/// "2026-05-01T16:00", to the nearest minute; "never" where the time is not finite.
+/// Whether the moment lies in a year that has a date, or the length within some thousands of
+/// years: not where a time is infinite or past all sense.
+bool can_be_told(double minutes);
+/// "2026-05-01T16:00", to the nearest minute; "never" where it cannot be told.
 std::string clock_text(double minutes);
 /// "16:00".
 std::string hour_text(double minutes);

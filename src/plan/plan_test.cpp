@@ -190,3 +190,14 @@ TEST_CASE("a calendar folds and escapes what it says") {
   CHECK(text.find("\r\n ") != std::string::npos);
   CHECK(text.find("DTEND:20260501T160000\r\n") != std::string::npos);
 }
+
+TEST_CASE("a bake stated past all sense is planned as never, not as a number that overflowed") {
+  Day day = small_day();
+  day.tasks[4].minutes = {6e21, 6e21};
+  PlanRequest request;
+  request.ready_at = k_four;
+  const DayPlan plan = plan_day(day, request);
+  const std::string said = plan_text(plan) + plan_to_calendar(plan);
+  CHECK(said.find("never") != std::string::npos);
+  CHECK(said.find("9223372036854775") == std::string::npos);
+}

@@ -19,10 +19,10 @@ std::string padded(std::string text, std::size_t width) {
 }
 
 std::string length_text(double minutes) {
-  if (!std::isfinite(minutes)) {
+  if (!can_be_told(minutes)) {
     return "never";
   }
-  const auto whole = static_cast<long>(std::lround(minutes));
+  const long whole = std::lround(minutes);
   if (whole < 90) {
     return std::to_string(whole) + " min";
   }
@@ -32,8 +32,9 @@ std::string length_text(double minutes) {
 }
 
 std::string range_text(const Band& minutes) {
-  const bool narrow = std::lround(minutes.p10) == std::lround(minutes.p90);
-  return narrow ? "" : " (" + length_text(minutes.p10) + " to " + length_text(minutes.p90) + ")";
+  const std::string low = length_text(minutes.p10);
+  const std::string high = length_text(minutes.p90);
+  return low == high ? "" : " (" + low + " to " + high + ")";
 }
 
 std::string percent_text(double share) {

@@ -8,6 +8,7 @@
 
 #include "pantry/pantry.h"
 #include "reading/found.h"
+#include "recipe/recipe_json.h"
 
 using namespace maslin;
 
@@ -36,6 +37,9 @@ Reading bounded(const std::string& found) {
     const std::string said = sentence(*out.problem);
     CHECK(said.size() < 300);
     CHECK(said.find('\n') == std::string::npos);
+  } else {
+    // What was read can be kept and opened again.
+    CHECK(recipe_from_json(recipe_to_json(out.recipe)).problems.empty());
   }
   return out;
 }
@@ -122,4 +126,34 @@ TEST_CASE("texts of one thing many thousand times over") {
     const std::string one = piece;
     static_cast<void>(bounded(times(400'000 / one.size(), one)));
   }
+}
+
+TEST_CASE("what no kitchen does is left out with a doubt, and the rest stands") {
+  const Reading reading = bounded(
+      "Bread\n500 g flour\n300 g water\n7 g yeast\nMix. Shape into 99999999999 balls. Put in a "
+      "99999999 x 400000 cm tin. Prove 9999999999999 hours. Bake at 200 C for 30 minutes.\n");
+  REQUIRE(!reading.problem);
+  CHECK(!reading.recipe.tin);
+  CHECK(!reading.recipe.pieces);
+  REQUIRE(reading.recipe.parts.size() == 1);
+  int baked = 0;
+  for (const Step& step : reading.recipe.parts[0].steps) {
+    CHECK(!step.pieces);
+    CHECK((step.kind == StepKind::bake) == step.minutes.has_value());
+    baked += step.kind == StepKind::bake && step.minutes->low == 30.0 ? 1 : 0;
+  }
+  CHECK(baked == 1);
+  int left_out = 0;
+  for (const Doubt& doubt : reading.recipe.doubts) {
+    left_out += doubt.why.find("left out") != std::string::npos ? 1 : 0;
+  }
+  CHECK(left_out == 3);
+}
+
+TEST_CASE("more steps and lines than a recipe has are kept as words") {
+  const Reading reading = bounded(times(700, "500 g flour\n") + "Method\n" +
+                                  times(700, "Bake at 200 C for 30 minutes.\n"));
+  REQUIRE(!reading.problem);
+  CHECK(reading.recipe.parts[0].steps.size() == 400);
+  CHECK(reading.recipe.remarks.size() >= 300);
 }

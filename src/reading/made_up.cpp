@@ -43,6 +43,15 @@ double sd_of(const Distribution& grams) {
   return (grams.p90() - grams.p10()) / k_tenths_apart_sd;
 }
 
+/// What is left of a measure, `rest` with this spread: never less than nothing is poured.
+Distribution left_of(double rest, double sd) {
+  constexpr double k_clear_of_nothing_sd = 3.0;
+  if (!(rest > 0.0) || !(sd > 0.0)) {
+    return point(rest);
+  }
+  return rest > k_clear_of_nothing_sd * sd ? normal(rest, sd) : lognormal(rest, sd / rest);
+}
+
 }  // namespace
 
 std::vector<DraftLine> read_made_up(Text& text, std::size_t from, std::size_t to) {
@@ -126,7 +135,7 @@ void weigh_made_up(std::vector<DraftLine>& lines, std::size_t at) {
   }
   const double whole = line.line.grams.p50();
   const double rest = std::max(whole - there, 0.0);
-  line.line.grams = variance > 0.0 ? normal(rest, std::sqrt(variance)) : point(rest);
+  line.line.grams = left_of(rest, std::sqrt(variance));
   line.line.found = {Range{std::round(rest), std::round(rest)}, "g", "", ""};
   line.doubts.push_back(
       {line.line.text, rest > 0.0

@@ -38,6 +38,19 @@ TEST_CASE("what fills a measure is what the eggs leave of it") {
   }
 }
 
+TEST_CASE("what is left of a measure is never less than nothing") {
+  for (const char* filled :
+       {"110 g egg and whole milk to make 100 ml", "2 eggs and whole milk to make 110 ml",
+        "1 cup whole milk and hot water to make 1 cup"}) {
+    CAPTURE(filled);
+    const Recipe recipe = read(k_rest + filled + "\n");
+    for (const Line& line : recipe.parts.at(0).lines) {
+      CAPTURE(line.text);
+      CHECK(line.grams.quantile(0.001) >= 0.0);
+    }
+  }
+}
+
 TEST_CASE("an amount of its own, or what is made of it all, is no measure to fill") {
   const Recipe recipe = read(k_rest + "100 g butter\n200 ml whole milk to make 12 buns\n");
   CHECK(grams(recipe, "whole_milk") == doctest::Approx(206.0).epsilon(0.03));

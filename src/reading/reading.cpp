@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "reading/bounds.h"
 #include "reading/doubts.h"
 #include "reading/gather.h"
 #include "reading/heading.h"
@@ -223,6 +224,7 @@ Reading read_text(std::string_view text, const Pantry& pantry, const Words& word
   }
   place_by_steps(out.recipe, lexicons, lexicon);
   cool_what_is_baked(out.recipe);
+  keep_in_bounds(out.recipe);
   doubt(out.recipe, pantry, lexicons);
   return out;
 }

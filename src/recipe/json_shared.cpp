@@ -1,12 +1,14 @@
 #include "recipe/json_shared.h"
 
+#include "recipe/limits.h"
+
 namespace maslin {
 namespace {
 
 double length_mm(const Json& value, const char* key, const std::string& where,
                  Complaints& complaints) {
   const double mm = number_at(value, key).value_or(0.0);
-  if (mm < 0 || mm > 10000) {
+  if (mm < 0 || mm > k_most_tin_mm) {
     complaints.complain(where + "." + key, "is not between 0 and 10 000 mm",
                         "give the inside size in mm");
     return 0.0;

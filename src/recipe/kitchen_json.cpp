@@ -20,8 +20,10 @@ Json lessons_json(const KitchenLessons& lessons) {
 
 KitchenLessons lessons_from(const Json& document) {
   constexpr std::size_t k_most = 400;
+  constexpr double k_most_trials = 1e6;
   KitchenLessons out;
-  out.trials = static_cast<int>(number_at(document, "trials").value_or(0.0));
+  out.trials =
+      static_cast<int>(std::clamp(number_at(document, "trials").value_or(0.0), 0.0, k_most_trials));
   for (const Json& entry : list_at(document, "unknowns")) {
     const std::span<const Json> described = list_at(entry, "described");
     const auto mean = number_at(entry, "mean");

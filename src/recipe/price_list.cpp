@@ -11,6 +11,7 @@ namespace {
 
 constexpr std::size_t k_most_packs = 1000;
 constexpr double k_most_waste_pct = 90.0;
+constexpr double k_least_pack_g = 0.001;
 /// What stays on bowl, bench and hands: common practice, no source.
 constexpr double k_usual_waste_pct = 2.0;
 
@@ -224,6 +225,11 @@ FoodPrices food_prices(const PriceList& list, const Pantry& pantry, const std::s
     if (!weight || !(weight->p50() > 0.0)) {
       out.notes.push_back("\"" + pack.item + "\" cannot be weighed by \"" + pack.unit +
                           "\": give its pack in grams or litres");
+      continue;
+    }
+    if (weight->p50() < k_least_pack_g) {
+      out.notes.push_back("a pack of \"" + pack.item +
+                          "\" holds less than a milligram: say what it holds");
       continue;
     }
     const FoodPrice price{pack, weight->p50()};

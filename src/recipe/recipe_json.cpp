@@ -4,13 +4,10 @@
 #include <set>
 
 #include "recipe/json_shared.h"
+#include "recipe/limits.h"
 
 namespace maslin {
 namespace {
-
-constexpr std::size_t k_most_parts = 64;
-constexpr std::size_t k_most_lines = 400;
-constexpr double k_most_grams = 1e9;
 
 Json line_json(const Line& line) {
   Json quantity{{"low", line.found.number ? rounded(line.found.number->low) : Json(nullptr)},
@@ -78,7 +75,7 @@ class Reader {
     const Json* grams = member(value, "grams");
     if (grams != nullptr && !grams->is_null()) {
       const auto weight = distribution_from(*grams);
-      if (!weight || !(weight->p10() >= 0) || !(weight->p90() <= k_most_grams)) {
+      if (!weight || !(weight->p10() >= 0) || !(weight->p90() <= k_most_line_grams)) {
         complain(where + ".grams", "is not a weight between 0 and a thousand tonnes",
                  "give grams as a number, or as p10, p50 and p90");
       } else {
@@ -87,6 +84,12 @@ class Reader {
       }
     }
     return out;
+  }
+
+  void check_pieces(const Range& pieces, const std::string& where) {
+    if (!(pieces.low >= 0.0) || !(pieces.high <= k_most_pieces)) {
+      complain(where, "is not between 0 and a million", "say how many pieces it makes");
+    }
   }
 
   Step step(const Json& value, const std::string& where) {
@@ -104,6 +107,7 @@ class Reader {
     out.pieces = range_from(member(value, "pieces"));
     if (out.pieces) {
       out.pieces->high = number_at(value, "pieces_high").value_or(out.pieces->high);
+      check_pieces(*out.pieces, where + ".pieces");
     }
     out.piece_grams = number_at(value, "piece_grams");
     out.until = text_at(value, "until");
@@ -147,6 +151,9 @@ class Reader {
     out.locale = text_at(document, "locale");
     out.locale_probability = number_at(document, "locale_probability").value_or(1.0);
     out.pieces = range_from(member(document, "pieces"));
+    if (out.pieces) {
+      check_pieces(*out.pieces, "pieces");
+    }
     if (const Json* value = member(document, "tin"); value != nullptr && value->is_object()) {
       out.tin = tin_from(*value, "tin", complaints);
     }

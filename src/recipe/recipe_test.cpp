@@ -160,6 +160,8 @@ TEST_CASE("each bad document gets a sentence that says where") {
     CHECK(document.problems.front().where == one.where);
     CHECK(!sentence(document.problems.front()).empty());
   }
+  CHECK(!recipe_from_json(R"({"pieces": 1e12, "parts": [{"kind": "dough", "name": "d"}]})")
+             .problems.empty());
   CHECK(!kitchen_from_json("{\"room_celsius\": 300}").problems.empty());
   CHECK(!kitchen_from_json("{\"oven\": {\"kind\": \"volcano\"}}").problems.empty());
   CHECK(!kitchen_from_json("{\"awake\": \"25-3\"}").problems.empty());
@@ -203,4 +205,10 @@ TEST_CASE(
   for (const auto& [key, value] : (*schema)["properties"].items()) {
     CHECK_MESSAGE(strangers_in_kitchen("{\"" + key + "\": null}").empty(), key);
   }
+}
+
+TEST_CASE("what a kitchen has learnt counts its trials within reason") {
+  CHECK(lessons_from_json(R"({"trials": 7, "unknowns": [], "covariance": []})").trials == 7);
+  CHECK(lessons_from_json(R"({"trials": 1e300, "unknowns": [], "covariance": []})").trials == 1e6);
+  CHECK(lessons_from_json(R"({"trials": -3, "unknowns": [], "covariance": []})").trials == 0);
 }

@@ -7,6 +7,7 @@
 
 #include "pantry/pantry.h"
 #include "reading/reading.h"
+#include "recipe/recipe_json.h"
 
 /// The tables every fuzz program reads with, made once.
 struct FuzzTables {
@@ -18,10 +19,14 @@ inline const FuzzTables& fuzz_tables() {
   return k_tables;
 }
 
-/// What must hold of any reading: weights are finite and positive, and a text that is not
-/// refused comes back with a part.
+/// What must hold of any reading: weights are finite and positive, a text that is not refused
+/// comes back with a part, and what was read can be kept and opened again.
 inline void check_reading(const maslin::Reading& reading) {
   if (!reading.problem && reading.recipe.parts.empty()) {
+    std::abort();
+  }
+  if (!reading.problem &&
+      !maslin::recipe_from_json(maslin::recipe_to_json(reading.recipe)).problems.empty()) {
     std::abort();
   }
   for (const maslin::Part& part : reading.recipe.parts) {

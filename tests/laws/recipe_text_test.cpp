@@ -5,12 +5,16 @@
 #include <rapidcheck.h>
 
 #include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <string>
 #include <vector>
 
 #include "laws/recipe_kit.h"
 #include "pantry/pantry.h"
-#include "reading/reading.h"
+#include "reading/found.h"
+#include "recipe/recipe_json.h"
 
 using namespace maslin;
 using recipe_kit::any_recipe;
@@ -94,4 +98,31 @@ TEST_CASE("every name in the pantry, British or American, is read as its own ing
     }
   }
   CHECK(off == 0);
+}
+
+TEST_CASE("whatever was found and read can be kept and opened again") {
+  int texts = 0;
+  for (const char* folder : {"tests/reading/found", "tests/bakeoff/recipes"}) {
+    for (const auto& entry :
+         std::filesystem::directory_iterator(std::string(MASLIN_SOURCE_DIR "/") + folder)) {
+      if (entry.path().extension() != ".txt") {
+        continue;
+      }
+      CAPTURE(entry.path().filename().string());
+      std::ifstream in(entry.path(), std::ios::binary);
+      const std::string text{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+      const Reading reading = read_found(text, pantry(), words(), {});
+      if (reading.problem) {
+        continue;
+      }
+      const RecipeDocument opened = recipe_from_json(recipe_to_json(reading.recipe));
+      CHECK(opened.problems.empty());
+      // Ranges are written with six figures; from then on it is the same, to the letter.
+      const std::string kept = recipe_to_json(opened.recipe);
+      const bool same = recipe_to_json(recipe_from_json(kept).recipe) == kept;
+      CHECK(same);
+      ++texts;
+    }
+  }
+  CHECK(texts > 100);
 }

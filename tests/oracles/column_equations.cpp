@@ -4,7 +4,7 @@
 
 namespace maslin {
 
-ColumnEquations::ColumnEquations(const Column& column, const ColumnFigures& figures)
+ColumnEquations::ColumnEquations(const CellColumn& column, const ColumnFigures& figures)
     : column_(column),
       figures_(figures),
       logs_(column.count),

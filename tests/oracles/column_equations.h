@@ -10,7 +10,7 @@ namespace maslin {
 
 class ColumnEquations {
  public:
-  ColumnEquations(const Column& column, const ColumnFigures& figures);
+  ColumnEquations(const CellColumn& column, const ColumnFigures& figures);
 
   /// Number of unknowns.
   std::size_t size() const { return 2 * column_.count; }
@@ -29,7 +29,7 @@ class ColumnEquations {
   void start_from(const ColumnState& start, double* nodes) const;
 
  private:
-  const Column& column_;
+  const CellColumn& column_;
   const ColumnFigures& figures_;
   Surroundings around_;
   Lanes reach_scale_ = 1.0, area_scale_ = 1.0;

@@ -26,8 +26,9 @@ int right_hand_side(realtype, N_Vector y, N_Vector dy, void* data) {
 
 }  // namespace
 
-CvodeBake cvode_bake(const Column& column, const ColumnFigures& figures, const Surroundings& around,
-                     const ColumnState& start, double end_s, double relative_tolerance) {
+CvodeBake cvode_bake(const CellColumn& column, const ColumnFigures& figures,
+                     const Surroundings& around, const ColumnState& start, double end_s,
+                     double relative_tolerance) {
   ColumnEquations equations(column, figures);
   equations.surround(around, 1.0);
   SUNContext context = nullptr;

@@ -15,7 +15,8 @@ struct CvodeBake {
 };
 
 /// From `start` through `end_s` seconds in surroundings that do not change, volume held.
-CvodeBake cvode_bake(const Column& column, const ColumnFigures& figures, const Surroundings& around,
-                     const ColumnState& start, double end_s, double relative_tolerance);
+CvodeBake cvode_bake(const CellColumn& column, const ColumnFigures& figures,
+                     const Surroundings& around, const ColumnState& start, double end_s,
+                     double relative_tolerance);
 
 }  // namespace maslin

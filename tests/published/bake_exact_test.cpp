@@ -65,7 +65,7 @@ ColumnFigures conducting(double convection) {
 }
 
 struct Body {
-  Column column;
+  CellColumn column;
   ColumnFigures figures;
   ColumnState state;
   Surroundings around;
