@@ -133,7 +133,8 @@ TEST_CASE("Published recipes bake in the time they state") {
           << errors["later unseen"].size() << "; every row: seen "
           << 100 * median(errors["every fit"]) << " % of " << errors["every fit"].size()
           << ", unseen " << 100 * median(errors["every unseen"]) << " % of "
-          << errors["every unseen"].size() << ", all " << 100 * median(errors["every row"]) << " %");
+          << errors["every unseen"].size() << ", all " << 100 * median(errors["every row"])
+          << " %");
   REQUIRE(errors["every row"].size() >= 105);
   WARN(median(errors["every unseen"]) < 0.15);
   CHECK(median(errors["every row"]) < 0.18);
