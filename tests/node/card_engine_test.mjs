@@ -198,7 +198,8 @@ test("with the rows that a card brings the recipe is carried as the program carr
 
 test("the day is the program's, parts side by side", async () => {
   const [{ file, document }] = readRecipes([readFileSync(pamphlet, "utf8")], "day");
-  const kitchen = kitchens[3];
+  // A kitchen in which no dough waits for the oven: see below.
+  const kitchen = kitchens[1];
   const { forecast, day } = await engine();
   assert.match(day(0).problem, /No forecast/);
   forecast({ recipe: document, kitchen });
@@ -207,7 +208,8 @@ test("the day is the program's, parts side by side", async () => {
   const [theirs] = native("plan", file, "--now", now, "--kitchen", writtenKitchen(kitchen, "day"),
     "--draws", String(draws), "--seed", String(seed), "--json");
   theirs.alternatives = []; // each would need a forecast of its own
-  // The program follows a waiting dough through a night; the card as far as its own rise.
+  // The program follows a waiting dough through a night; the card as far as its own rise, so that it
+  // may not see that what waits long grows too far.
   for (const step of [...ours.steps, ...theirs.steps]) {
     delete step.grown;
     step.note = step.note?.replace(/grows to ×[\d.]+/, "grows");
