@@ -14,8 +14,7 @@ namespace {
 
 constexpr double k_absolute_k = 1.0;
 constexpr double k_absolute_water = 0.01;
-constexpr double k_linear_share = 5e-3;  // of the step's tolerance that a solve may leave
-constexpr double k_linear_most = 0.03;   // and of the standing one: what is left disturbs steps
+constexpr double k_linear_share = 2e-3;  // of the step's tolerance that a solve may leave
 
 struct Nodes {
   Nodes(const SolidGrid& g, std::size_t slab)
@@ -197,9 +196,9 @@ SolidStep try_solid_step(const SolidGrid& grid, const ColumnFigures& figures,
     }
     run_parts(team, slabs,
               [&](std::size_t slab) { solid_steps::right_side(step, k, longer, slab, room); });
-    const int iterations = room.solver.solve(
-        room.matrix, room.weight, std::min(k_linear_share * tolerance, k_linear_most),
-        room.right.data(), room.stage[k].data(), room.residual.data(), team);
+    const int iterations =
+        room.solver.solve(room.matrix, room.weight, k_linear_share * tolerance, room.right.data(),
+                          room.stage[k].data(), room.residual.data(), team);
     result.iterations += iterations;
     std::array<SolidGain, 4> by_slab{};
     run_parts(team, slabs, [&](std::size_t slab) {
