@@ -8,71 +8,13 @@
 #include "reading/boxed_table.h"
 #include "reading/cell_lines.h"
 #include "reading/join_lines.h"
+#include "reading/line_marks.h"
 #include "reading/side_by_side.h"
 
 namespace maslin::reading {
 namespace {
 
 constexpr std::size_t k_most_lines = 20'000;
-
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
-}
-
-/// Length of a time stamp at the start ("0:02", "00:01:02.345", "[1:02]"), 0 if none.
-std::size_t stamp_length(std::string_view line) {
-  std::size_t i = 0;
-  const bool bracket = !line.empty() && (line[0] == '[' || line[0] == '(');
-  i += bracket ? 1U : 0U;
-  std::size_t colons = 0;
-  std::size_t digits = 0;
-  while (i < line.size() && (is_digit(line[i]) || (line[i] == ':' && digits > 0) ||
-                             ((line[i] == '.' || line[i] == ',') && colons > 0 &&
-                              i + 1 < line.size() && is_digit(line[i + 1])))) {
-    colons += line[i] == ':' ? 1U : 0U;
-    digits += is_digit(line[i]) ? 1U : 0U;
-    ++i;
-  }
-  if (colons == 0 || digits < 3) {
-    return 0;
-  }
-  // "8:30 pm" is an hour of the day; a stamp's seconds have two digits.
-  const std::size_t last = line.rfind(':', i - 1);
-  if (i - last < 3) {
-    return 0;
-  }
-  if (bracket) {
-    return i < line.size() && (line[i] == ']' || line[i] == ')') ? i + 1 : 0;
-  }
-  return i == line.size() || line[i] == ' ' || line[i] == '\t' ? i : 0;
-}
-
-bool is_cue_time(std::string_view line) {
-  return line.find("-->") != std::string_view::npos && stamp_length(line) > 0;
-}
-
-bool is_number_line(std::string_view line) {
-  return !line.empty() && line.size() < 7 && std::all_of(line.begin(), line.end(), is_digit);
-}
-
-/// Bytes of "á " before a digit: the bullet of a page whose signs were read as letters; 0 if none.
-std::size_t letter_bullet_length(std::string_view line) {
-  const bool wide = line.size() > 3 && (line[0] == '\xC2' || line[0] == '\xC3');
-  const std::size_t bytes = wide ? 2 : 1;
-  if (line.size() < bytes + 2 || line[bytes] != ' ' || !is_digit(line[bytes + 1])) {
-    return 0;
-  }
-  // Vulgar fractions and the signs of bullets and degrees are no letters.
-  const bool letter = wide ? line[0] == '\xC3' : std::string_view("ovnqw").find(line[0]) < 5;
-  return letter ? bytes : 0;
-}
-
-/// Whether "01 - " with that number stands at the start: the numbering of a printed card.
-bool is_padded(std::string_view line, std::size_t number) {
-  return line.size() > 6 && number < 100 && is_digit(line[0]) && is_digit(line[1]) &&
-         line.substr(2, 3) == " - " &&
-         number == static_cast<std::size_t>(10 * (line[0] - '0') + (line[1] - '0'));
-}
 
 struct Counts {
   std::size_t lines = 0;
@@ -89,52 +31,6 @@ struct Counts {
   std::size_t padded = 0;   // "01 - ", "02 - " in order
   std::size_t bullets = 0;  // alone on their line
 };
-
-bool is_bullet_line(std::string_view line) {
-  return line == "-" || line == "*" || line == "\xE2\x80\xA2" || line == "\xE2\x96\xA2" ||
-         line == "\xC2\xB7" || line == "\xE2\x80\x93" || line == "o";
-}
-
-/// "3/7 " at the start of a line: the third of seven pictures.
-std::size_t picture_length(std::string_view line) {
-  std::size_t i = 0;
-  while (i < line.size() && is_digit(line[i])) {
-    ++i;
-  }
-  if (i == 0 || i > 2 || i >= line.size() || line[i] != '/') {
-    return 0;
-  }
-  std::size_t j = i + 1;
-  while (j < line.size() && is_digit(line[j])) {
-    ++j;
-  }
-  return j > i + 1 && j - i < 4 && j < line.size() && line[j] == ' ' ? j + 1 : 0;
-}
-
-/// Whether it is the picture of that number; "1/4 cup" is no picture.
-bool is_picture(std::string_view line, std::size_t number) {
-  return picture_length(line) > 0 && line.starts_with(std::to_string(number) + "/");
-}
-
-/// Length of "[12/03/21, 14:05:11] Mum: " or "12/03/2021, 14:05 - Mum: " at the start of
-/// a line of a chat; 0 if it is none.
-std::size_t chat_length(std::string_view line) {
-  const bool bracket = line.starts_with('[');
-  std::size_t i = bracket ? 1 : 0;
-  std::size_t digits = 0;
-  std::size_t colons = 0;
-  while (i < line.size() && (is_digit(line[i]) || std::string_view("/.,:- APMapm").find(line[i]) !=
-                                                      std::string_view::npos)) {
-    digits += is_digit(line[i]) ? 1U : 0U;
-    colons += line[i] == ':' ? 1U : 0U;
-    ++i;
-  }
-  if (digits < 3 || colons == 0 || (bracket && (i >= line.size() || line[i] != ']'))) {
-    return 0;
-  }
-  const std::size_t name = line.find(": ", i);
-  return name == std::string_view::npos || name - i > 30 ? 0 : name + 2;
-}
 
 /// Length of what follows the words of a link or a heading at `i`: "](https://…)", "[edit]", "[]".
 std::size_t link_length(std::string_view line, std::size_t i) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "reading/amounts.h"
+#include "reading/behind_name.h"
 #include "reading/draft_line.h"
 #include "reading/made_up.h"
 #include "reading/setting.h"
@@ -40,50 +41,6 @@ bool points_back(const Text& text, const FoundMeasure& measure) {
     return true;
   }
   return measure.from > 0 && is_class(text, measure.from - 1, WordClass::rest);
-}
-
-/// The name that belongs to a measure: at most a few words after it.
-std::optional<Match> name_near(const Text& text, std::size_t i, std::size_t to,
-                               std::size_t& where) {
-  // "500 gr, di farina": a print that set a comma for the point.
-  i += text[i].is(',') && !text[i].spaced && is_class(text, i + 1, WordClass::of) ? 1U : 0U;
-  for (std::size_t at = i; at < std::min(to, i + 6); ++at) {
-    // "2 cups of warm, mashed potatoes"
-    if (text[at].is(',') && at > i && is_class(text, at - 1, WordClass::note) &&
-        (is_class(text, at + 1, WordClass::note) || match_name(text, at + 1))) {
-      continue;
-    }
-    if (text[at].kind == TokenKind::mark && !text[at].is('\'')) {
-      return std::nullopt;
-    }
-    if (const Match name = match_name(text, at)) {
-      where = at;
-      return name;
-    }
-    const bool said_of = is_class(text, at, WordClass::note) ||  // "two well beaten eggs"
-                         (at > i && is_class(text, at - 1, WordClass::of) &&
-                          is_class(text, at, WordClass::the));  // "a packet of that quick yeast"
-    if ((is_class(text, at, WordClass::stop) && !said_of) || is_class(text, at, WordClass::each)) {
-      return std::nullopt;
-    }
-    if (at > i && (any_measure(text, at) || is_class(text, at, WordClass::verb)) &&
-        !is_class(text, at, WordClass::note) && !is_class(text, at, WordClass::packing)) {
-      return std::nullopt;
-    }
-  }
-  return std::nullopt;
-}
-
-bool counts_whole(const Text& text, const Ingredient& ingredient) {
-  switch (ingredient.kind) {
-    case IngredientKind::egg:
-    case IngredientKind::fruit:
-    case IngredientKind::vegetable:
-    case IngredientKind::potato:
-      return true;
-    default:
-      return text.lexicons->pantry->portion(ingredient, "piece", "", "").has_value();
-  }
 }
 
 /// "2 tbsp vegemite": a weight or volume of something nobody knows.
@@ -164,70 +121,6 @@ std::size_t take_correction(const Text& text, std::size_t i, std::size_t to,
   line.line.found.unit = std::string(line.measure->unit);
   line.line.note += (line.line.note.empty() ? "" : ", ") + std::string(text.slice(i, measure->to));
   return name ? name->end : measure->to;
-}
-
-/// "Flour, about three pound": the end of an amount that belongs to the name before it,
-/// or `i` when there is none.
-std::size_t amount_after(const Text& text, std::size_t i, std::size_t to) {
-  const std::size_t at = text[i].is(',') || text[i].is(':') || text[i].is('-') ? i + 1 : i;
-  const auto measure = any_measure(text, at);
-  std::size_t where = 0;
-  if (!measure || !measure->number || measure->to > to || measure->bare_article) {
-    return i;
-  }
-  // "Add salt 1.5 tsp, sugar 2 tbsp", but not "flour 2 tbsp at a time".
-  const Token& behind = text[measure->to];
-  const bool closed = measure->to >= to || behind.is(',') || behind.is(';') || behind.is('.') ||
-                      behind.is('&') || behind.is('+') ||
-                      is_class(text, measure->to, WordClass::join);
-  if (at == i && !closed) {
-    return i;
-  }
-  const UnitKind kind = unit_kind(measure->unit);
-  const bool real = kind == UnitKind::mass || kind == UnitKind::volume || measure->unit == "pinch";
-  const auto next = name_near(text, measure->to, to, where);
-  // "Flour: 500 g Sugar: 60 g": the next name has a colon and an amount of its own.
-  const bool row = next && text[i].is(':') && text[next->end].is(':');
-  const bool another = (next && !row) || is_class(text, measure->to, WordClass::of);
-  return real && !another ? measure->to : i;
-}
-
-/// "flour (1kg), water (620)": the end of a bracket that holds the amount of the name before it and
-/// little else, or `i`. Numbers alone are taken where another such bracket has a unit.
-std::size_t bracket_after(const Text& text, std::size_t i, std::size_t to) {
-  if (!text[i].is('(') || i + 2 >= to || !text[i + 1].is_number()) {
-    return i;
-  }
-  const auto measure = any_measure(text, i + 1);
-  if (!measure || !measure->number || measure->to >= to ||
-      !(text[measure->to].is(')') || text[measure->to].is(','))) {
-    return i;
-  }
-  bool real =
-      unit_kind(measure->unit) == UnitKind::mass || unit_kind(measure->unit) == UnitKind::volume;
-  for (std::size_t at = 1; measure->unit.empty() && at + 1 < text.size() && !real; ++at) {
-    const auto other = text[at].is('(') && match_name(text, at - 1) && text[at + 1].is_number()
-                           ? any_measure(text, at + 1)
-                           : std::nullopt;
-    real = other && unit_kind(other->unit) == UnitKind::mass;
-  }
-  std::size_t end = measure->to;
-  while (end < to && !text[end].is(')')) {
-    ++end;
-  }
-  return real && end < to ? end + 1 : i;
-}
-
-/// "Egg x2", "eggs, x 2": the end of the count, or the name's own when there is none.
-std::size_t count_after(const Text& text, const Match& name, std::size_t to) {
-  const std::size_t by = text[name.end].is(',') ? name.end + 1 : name.end;
-  const Match times = match(text, by, WordClass::times);
-  if (!times || times.end >= to || text[times.end].kind != TokenKind::number ||
-      !counts_whole(text, *name.phrase->ingredient)) {
-    return name.end;
-  }
-  const auto count = any_measure(text, times.end);
-  return count && count->unit.empty() && !match_name(text, count->to) ? count->to : name.end;
 }
 
 /// "each 1 tsp salt and sugar and 50 g butter": the amount is said of what stands before the next

@@ -9,30 +9,28 @@ namespace {
 
 constexpr double k_celsius = 273.15;
 
+/// Of so much water and sugar (% of the solids), polymers a kg of solids and dissolved mol a kg.
+DoughFigures stuff(double water, double density_kg_per_m3, double conductivity_w_per_m_k,
+                   double sugar_pct, double polymers, double dissolved_mol) {
+  DoughFigures out;
+  out.water_share = water;
+  out.solids_share = 1.0 - water;
+  out.density_kg_per_m3 = density_kg_per_m3;
+  out.conductivity_w_per_m_k = conductivity_w_per_m_k;
+  out.sugar_pct_solids = sugar_pct;
+  out.binding.polymer_share = polymers;
+  out.binding.solute_mol_per_kg_solids = dissolved_mol;
+  return out;
+}
+
 /// Crushed tomato with a little oil: nine tenths of water.
 DoughFigures tomato() {
-  DoughFigures out;
-  out.water_share = 0.88;
-  out.solids_share = 0.12;
-  out.density_kg_per_m3 = 1030.0;
-  out.conductivity_w_per_m_k = 0.55;
-  out.sugar_pct_solids = 40.0;
-  out.binding.polymer_share = 0.4;
-  out.binding.solute_mol_per_kg_solids = 3.0;
-  return out;
+  return stuff(0.88, 1030.0, 0.55, 40.0, 0.4, 3.0);
 }
 
 /// Butter, sugar and flour rubbed together.
 DoughFigures crumble() {
-  DoughFigures out;
-  out.water_share = 0.09;
-  out.solids_share = 0.91;
-  out.density_kg_per_m3 = 1200.0;
-  out.conductivity_w_per_m_k = 0.22;
-  out.sugar_pct_solids = 30.0;
-  out.binding.polymer_share = 0.45;
-  out.binding.solute_mol_per_kg_solids = 0.9;
-  return out;
+  return stuff(0.09, 1200.0, 0.22, 30.0, 0.45, 0.9);
 }
 
 Piece flat(double dough_g, double topping_g, const DoughFigures& topping) {
