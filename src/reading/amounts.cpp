@@ -230,6 +230,9 @@ std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
     if (!measure) {
       continue;
     }
+    if (is_class(text, measure->to, WordClass::size_of)) {
+      continue;  // "lump the size of an egg"
+    }
     if (unit_kind(measure->unit) == UnitKind::loose) {
       loose = std::min(loose, i);
       continue;

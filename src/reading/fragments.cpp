@@ -110,6 +110,10 @@ bool stands_alone(const Text& text, const Piece& piece, bool list) {
     // "salt, 2 spoons makkhan": a word nobody knows is a thing of its own.
     const bool unknown = measure && text[measure->to].kind == TokenKind::word &&
                          text[measure->to].own == nullptr && text[measure->to].name == nullptr;
+    // "butter, lump the size of an egg"
+    if (measure && is_class(text, measure->to, WordClass::size_of)) {
+      return false;
+    }
     const bool loose_only =
         measure && !look.name && !unknown &&
         (unit_kind(measure->unit) == UnitKind::loose || measure->unit == "percent");
@@ -160,6 +164,31 @@ bool turns_round(const Text& text, const Span& first, const Span& second) {
   return name && name.end > 1;
 }
 
+/// "Salt, sea salt": the second name is the first with a word before it.
+bool is_same_told_nearer(const Text& text, const Span& first, const Span& second) {
+  const Match one = match_name(text, first.from);
+  const Match other = match_name(text, second.from);
+  return one && other && one.end == first.to && other.end == second.to &&
+         other.end - second.from > one.end - first.from &&
+         one.phrase->ingredient->kind == other.phrase->ingredient->kind &&
+         text[other.end - 1].word == text[one.end - 1].word;
+}
+
+/// A word or two that nobody knows, among names: "Nutella, jam, chocolate".
+bool is_unknown_name(const Text& text, const Span& one) {
+  constexpr std::size_t k_most_words = 2;
+  if (one.to == one.from || one.to > one.from + k_most_words) {
+    return false;
+  }
+  for (std::size_t i = one.from; i < one.to; ++i) {
+    if (text[i].kind != TokenKind::word || text[i].own != nullptr || text[i].name != nullptr ||
+        text[i].word.size() < 3) {
+      return false;
+    }
+  }
+  return true;
+}
+
 /// "Jam, butter and extra cream for serving": names without amounts, each a line of its own;
 /// empty when it is no such list.
 std::vector<Span> bare_names(const Text& text, std::size_t from, std::size_t to) {
@@ -203,10 +232,17 @@ std::vector<Span> bare_names(const Text& text, std::size_t from, std::size_t to)
     comma = comma || (i < to && !join);
     start = i + 1;
   }
+  if (out.size() == 2 && comma && is_same_told_nearer(text, out[0], out[1])) {
+    return {{out[0].from, end}};
+  }
   if (out.size() < 2 || (out.size() == 2 && comma && turns_round(text, out[0], out[1]))) {
     return {};
   }
+  std::size_t unknown = 0;
   for (const Span& one : out) {
+    if (comma && out.size() >= 3 && is_unknown_name(text, one) && 2 * ++unknown < out.size()) {
+      continue;
+    }
     const std::size_t name = bare_name(text, one.from, one.to);
     const Match match = name < one.to ? match_name(text, name) : Match{};
     const bool said = match && match.end < one.to;
@@ -366,6 +402,25 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
     }
   }
   return out;
+}
+
+std::optional<Range> count_of_pieces(const Text& text, const Span& span, bool in_method) {
+  const std::size_t from = skip_bullets(text, span.from, span.to);
+  const auto number = text[from].is_number() ? any_number(text, from) : std::nullopt;
+  std::size_t at = number ? number->end : span.to;
+  while (at < span.to &&
+         (is_class(text, at, WordClass::size) || is_class(text, at, WordClass::note))) {
+    ++at;
+  }
+  const Match piece = at < span.to ? match(text, at, WordClass::piece) : Match{};
+  const bool whole = piece && (piece.end >= span.to || text[piece.end].is('.') ||
+                               text[piece.end].is(';') || text[piece.end].is(','));
+  // "4 slices" in a list is of what stands beside it; "10 balls" in a method are the dough's.
+  const Match unit = whole ? match(text, at, WordClass::unit) : Match{};
+  const bool counts = unit && in_method && unit.phrase->means == "piece";
+  const bool food =
+      !whole || piece.phrase->means == "strand" || match_name(text, at) || (unit && !counts);
+  return !food && number->range.low >= 2.0 ? std::optional(number->range) : std::nullopt;
 }
 
 }  // namespace maslin::reading

@@ -96,22 +96,6 @@ bool Gatherer::list_follows(const Text& text, std::size_t from, std::size_t to) 
   return false;
 }
 
-/// "8 equal parts", "12 balls" in a row of amounts: how many it makes, no food.
-std::optional<Range> count_of_pieces(const Text& text, const Span& span) {
-  const std::size_t from = skip_bullets(text, span.from, span.to);
-  const auto number = text[from].is_number() ? any_number(text, from) : std::nullopt;
-  std::size_t at = number ? number->end : span.to;
-  while (at < span.to &&
-         (is_class(text, at, WordClass::size) || is_class(text, at, WordClass::note))) {
-    ++at;
-  }
-  const Match piece = at < span.to ? match(text, at, WordClass::piece) : Match{};
-  const bool whole = piece && (piece.end >= span.to || text[piece.end].is('.') ||
-                               text[piece.end].is(';') || text[piece.end].is(','));
-  const bool food = !whole || match_name(text, at) || is_class(text, at, WordClass::unit);
-  return !food && number->range.low >= 2.0 ? std::optional(number->range) : std::nullopt;
-}
-
 /// The last word is "each", behind an amount.
 bool ends_with_each(const Text& text, const Span& span) {
   std::size_t to = span.to;
@@ -131,7 +115,8 @@ bool Gatherer::add_lines(Text& text, const Span& span) {
   }
   std::size_t together = 0;  // where the things joined by "and" begin
   for (const Span& one : each ? std::vector<Span>() : ingredient_spans(text, span.from, span.to)) {
-    together = one.joined ? together : lines.size();
+    // "2 eggs + a handful of seeds on top": a sum's sign joins less than a word.
+    together = one.joined && !text[one.from - 1].is('+') ? together : lines.size();
     const auto said = part_said(text, one);
     if (const auto pieces = count_of_pieces(text, one)) {
       draft_.pieces = draft_.pieces ? draft_.pieces : pieces;

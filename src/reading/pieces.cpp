@@ -157,6 +157,22 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   return false;
 }
 
+/// "…, then a glug of oil", "…, and 2 eggs": past what only leads on to the next amount.
+std::size_t past_small_words(const Text& text, std::size_t i, std::size_t to) {
+  std::size_t at = i;
+  while (at < std::min(to, i + 2) &&
+         (is_class(text, at, WordClass::adverb) || is_class(text, at, WordClass::join)) &&
+         !match_name(text, at)) {
+    ++at;
+  }
+  if (at > i && is_class(text, i, WordClass::adverb) && match_name(text, at)) {
+    return at;  // "then butter"
+  }
+  const auto amount = at > i ? any_measure(text, at) : std::nullopt;
+  const bool counts = amount && (amount->unit.empty() ? amount->number.has_value() : true);
+  return counts && name_after(text, amount->to, to) != nullptr ? at : i;
+}
+
 /// "1 cup shortening Salt": a small name, and at the end another with a capital.
 bool ends_with_other(const Text& text, std::size_t i, std::size_t to, std::size_t named_to) {
   const Match name = match_name(text, i);
@@ -236,7 +252,8 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     } else if (token.is(',') && adds_smaller(text, amount, named, i + 1)) {
       continue;  // "1 qt., 3 cups yeast"
     } else if (token.is(',') && !bare) {
-      cut(i, i + 1, Cut::comma);
+      cut(i, past_small_words(text, i + 1, to), Cut::comma);
+      i = piece.span.from - 1;
     } else if (token.is(';') && named && says_how(text, i + 1)) {
       continue;  // "1 onion; chopped fine"
     } else if (row || token.is(';') || (token.is('*') && token.spaced) || token.is('|')) {

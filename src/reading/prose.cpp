@@ -6,6 +6,7 @@
 #include "reading/behind_name.h"
 #include "reading/draft_line.h"
 #include "reading/made_up.h"
+#include "reading/own_amount.h"
 #include "reading/setting.h"
 
 namespace maslin::reading {
@@ -176,6 +177,15 @@ bool ends_part(const Text& text, std::size_t i) {
                   text[part.end].kind == TokenKind::end);
 }
 
+/// "butter, lump the size of an egg": past the comma and the word for a lump.
+std::size_t size_at(const Text& text, std::size_t i) {
+  std::size_t at = i + (text[i].is(',') ? 1U : 0U);
+  at += is_class(text, at, WordClass::article) ? 1U : 0U;
+  const Match lump = match(text, at, WordClass::unit);
+  at = lump && lump.phrase->means == "knob" ? lump.end : at;
+  return is_class(text, at, WordClass::size_of) ? at : i;
+}
+
 bool is_unamounted(const Text& text, std::size_t i, std::size_t name_end, std::size_t from) {
   const Match purpose = match(text, name_end, WordClass::purpose);
   if (purpose) {
@@ -285,7 +295,7 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       if (unit_kind(measure->unit) == UnitKind::loose) {
         end = std::max(end, amount_after(text, end, to));  // "a bit of lard, two ounces say"
       }
-      end = std::max(end, made_up_end(text, i, to));
+      end = own_amount_end(text, std::max(end, made_up_end(text, i, to)), to);
       std::vector<DraftLine> lines = read_ingredient(text, i, end);
       for (DraftLine& line : lines) {
         // "A teaspoon of salt and two of yeast"
@@ -321,18 +331,20 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       }
       const std::size_t after =
           std::max(amount_after(text, said, to), bracket_after(text, said, to));
-      const std::size_t told =
-          std::max(after > said ? after : name.end, count_after(text, name, to));
+      std::size_t told = std::max(after > said ? after : name.end, count_after(text, name, to));
+      told = told > name.end ? told : late_amount(text, name.end, to);
       if (told > name.end) {
-        const std::size_t end = std::max(told, made_up_end(text, told, to));
+        const std::size_t end =
+            own_amount_end(text, std::max(told, made_up_end(text, told, to)), to);
         for (DraftLine& line : read_ingredient(text, i, end)) {
           out.push_back({std::move(line), i, end, true});
         }
         i = end;
         continue;
       }
-      if (is_class(text, name.end, WordClass::size_of) || is_unamounted(text, i, name.end, from)) {
-        const std::size_t end = mention_end(text, name.end, to);
+      if (is_class(text, size_at(text, name.end), WordClass::size_of) ||
+          is_unamounted(text, i, name.end, from)) {
+        const std::size_t end = mention_end(text, size_at(text, name.end), to);
         for (DraftLine& line : read_ingredient(text, i, end)) {
           out.push_back({std::move(line), i, end, false});
         }
