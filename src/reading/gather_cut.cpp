@@ -120,10 +120,14 @@ bool Gatherer::is_list_before_method(const FoundLine& found) const {
   const bool whole = !spans.empty() && look_at(list, spans.back().from, spans.back().to).name;
   const LineLook next = look_at(method, 0, method.size());
   // "…, salt 1 flat tsp" over "water from the kettle …": names before their amounts, the last of
-  // which ends the line.
-  const Span last = spans.empty() ? Span{} : spans.back();
-  if (whole && spans.size() >= 2 && next.name_first && !next.measure_first &&
-      look_at(list, last.from, last.to).name_first && ends_with_amount(list, last)) {
+  // which has its own.
+  const std::size_t end = list.size();
+  const bool open = is_class(list, end - 1, WordClass::or_) ||
+                    is_class(list, end - 1, WordClass::join) ||
+                    is_class(list, end - 1, WordClass::with);
+  const LineLook last = spans.empty() ? LineLook{} : look_at(list, spans.back().from, end);
+  if (whole && spans.size() >= 2 && !open && last.name_first && last.measure_inside &&
+      next.name_first && !next.measure_first) {
     return true;
   }
   return whole &&
