@@ -90,7 +90,11 @@ std::size_t late_amount(const Text& text, std::size_t i, std::size_t to) {
         is_class(text, at, WordClass::plus)) {
       break;
     }
-    const auto measure = text[at].is(',') ? any_measure(text, at + 1) : std::nullopt;
+    // "some sifted flour--about half a pint in quantity"
+    const bool dash = text[at].is('-') && (text[at].spaced || text[at + 1].is('-'));
+    const std::size_t next = at + (dash && text[at + 1].is('-') ? 2 : 1);
+    const auto measure =
+        text[at].is(',') || dash ? any_measure(text, next) : std::nullopt;
     if (!measure || !measure->number || measure->bare_article || measure->to > to) {
       continue;
     }
@@ -98,7 +102,8 @@ std::size_t late_amount(const Text& text, std::size_t i, std::size_t to) {
     const bool real =
         kind == UnitKind::mass || kind == UnitKind::volume || kind == UnitKind::container;
     const Token& behind = text[measure->to];
-    const bool closed = measure->to >= to || behind.is(',') || behind.is('.') || behind.fresh;
+    const bool closed = measure->to >= to || behind.is(',') || behind.is('.') || behind.is('-') ||
+                        behind.fresh || is_class(text, measure->to, WordClass::into);
     return real && closed ? measure->to : i;
   }
   return i;

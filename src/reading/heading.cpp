@@ -198,7 +198,10 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
     return section;
   }
   // A line with an amount, or that speaks of another part, is no heading.
-  if (colon == to && (is_class(text, start, WordClass::the) || has_amount(text, start, to))) {
+  // "Gli ingredienti per il ripieno."
+  const bool of_part = section && section->part && section->section == SectionKind::ingredients;
+  if (colon == to && ((is_class(text, start, WordClass::the) && !of_part) ||
+                      has_amount(text, start, to))) {
     return std::nullopt;
   }
   // A line of its own has only the heading; before a colon anything may stand.

@@ -36,7 +36,9 @@ PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
     out.end = article;
     return out;
   }
-  if (out.parts.empty() || (!of && (!share || share->article))) {
+  // "4 yolks and 1 whole egg": the egg is another thing.
+  const bool joined = !of && i > 0 && is_class(text, i - 1, WordClass::join);
+  if (out.parts.empty() || joined || (!of && (!share || share->article))) {
     return {};
   }
   out.end = of ? of.end : i;  // "Juice 1 lemon"

@@ -192,6 +192,7 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
   bool amount_first = false;
   bool listed = false;  // the line began with an amount and its name
   std::size_t named_to = from;
+  std::size_t unit_to = from;  // up to there it is an amount
   const bool rows = has_dashed_rows(text, from, to);
   std::optional<FoundMeasure> amount;  // the last
   const auto cut = [&](std::size_t at, std::size_t next, Cut how) {
@@ -216,7 +217,7 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     if (depth > 0) {
       continue;
     }
-    if (const Match name = match_name(text, i)) {
+    if (const Match name = i >= unit_to ? match_name(text, i) : Match{}) {
       last = name.phrase->ingredient;
       amount_first = amount_first || (!named && measured);
       listed = listed || amount_first;
@@ -234,6 +235,9 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     if (found && (!worded || !found->unit.empty())) {
       measured = true;
       amount = found;
+      // "1 teas, salt": a spoon's short form may be a food elsewhere.
+      const UnitKind kind = unit_kind(found->unit);
+      unit_to = kind == UnitKind::mass || kind == UnitKind::volume ? found->to : unit_to;
       if (text[i + 1].is(',') && found->to > i + 2 && found->to <= to) {
         i = found->to - 1;  // "2, 5 spoons"
         continue;

@@ -293,7 +293,8 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       }
       std::size_t end = mention_end(text, unknown ? measure->to + 1 : name->end, to);
       if (unit_kind(measure->unit) == UnitKind::loose) {
-        end = std::max(end, amount_after(text, end, to));  // "a bit of lard, two ounces say"
+        // "a bit of lard, two ounces say", "some flour--about half a pint in quantity"
+        end = std::max({end, amount_after(text, end, to), late_amount(text, end, to)});
       }
       end = own_amount_end(text, std::max(end, made_up_end(text, i, to)), to);
       std::vector<DraftLine> lines = read_ingredient(text, i, end);
