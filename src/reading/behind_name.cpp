@@ -93,8 +93,7 @@ std::size_t late_amount(const Text& text, std::size_t i, std::size_t to) {
     // "some sifted flour--about half a pint in quantity"
     const bool dash = text[at].is('-') && (text[at].spaced || text[at + 1].is('-'));
     const std::size_t next = at + (dash && text[at + 1].is('-') ? 2 : 1);
-    const auto measure =
-        text[at].is(',') || dash ? any_measure(text, next) : std::nullopt;
+    const auto measure = text[at].is(',') || dash ? any_measure(text, next) : std::nullopt;
     if (!measure || !measure->number || measure->bare_article || measure->to > to) {
       continue;
     }

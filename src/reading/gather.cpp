@@ -218,10 +218,15 @@ bool Gatherer::list_sentence(Text& text, const Span& span, const LineState& stat
                      (!state.numbered || in_numbers) && (in_list || has_purpose(text, span)) &&
                      !after_method_;
   // "Lard to melt for deep-frying"
-  const bool served = look.name_first && look.words <= 8 && verbs <= 1 && !state.numbered &&
-                      !after_method_ && in_list && at_ > 0 &&
-                      (lines_[at_ - 1].listed || lines_[at_ - 1].taken) &&
-                      has_purpose(text, span) && !text[span.to - 1].is('.');
+  // "Salt to taste I usually boil the potatoes with salt. …" between two rows.
+  const Match first_name = match_name(text, skip_bullets(text, span.from, span.to));
+  const bool tasted = first_name && is_class(text, first_name.end, WordClass::purpose) && in_list &&
+                      !after_method_ && !state.numbered && at_ > 0 && next_listed() &&
+                      (lines_[at_ - 1].listed || lines_[at_ - 1].taken);
+  const bool served = tasted || (look.name_first && look.words <= 8 && verbs <= 1 &&
+                                 !state.numbered && !after_method_ && in_list && at_ > 0 &&
+                                 (lines_[at_ - 1].listed || lines_[at_ - 1].taken) &&
+                                 has_purpose(text, span) && !text[span.to - 1].is('.'));
   // "• Fruit jam works best, as full as you like them" under lines with the same sign.
   const std::string_view sign = bullet_of(text.raw);
   const bool goes_on = in_list && look.name_first && look.words <= 20 && at_ > 0 &&
@@ -229,7 +234,7 @@ bool Gatherer::list_sentence(Text& text, const Span& span, const LineState& stat
                        sign == bullet_of(lines_[at_ - 1].text->raw);
   const bool ends = in_list && look.words <= 8 && verbs == 0 && ends_with_amount(text, span);
   const bool loose = in_list && is_bare_loose(text, span);
-  if ((verb && !loose) || (verbs > 2 && !measured) ||
+  if ((verb && !loose && !tasted) || (verbs > 2 && !measured && !tasted) ||
       !(measured || goes_on || after || named || served || ends || loose ||
         leads_list(text, span) || unknown(look, verbs) || among_listed(text, span, look, verbs))) {
     return false;

@@ -200,8 +200,8 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
   // A line with an amount, or that speaks of another part, is no heading.
   // "Gli ingredienti per il ripieno."
   const bool of_part = section && section->part && section->section == SectionKind::ingredients;
-  if (colon == to && ((is_class(text, start, WordClass::the) && !of_part) ||
-                      has_amount(text, start, to))) {
+  if (colon == to &&
+      ((is_class(text, start, WordClass::the) && !of_part) || has_amount(text, start, to))) {
     return std::nullopt;
   }
   // A line of its own has only the heading; before a colon anything may stand.

@@ -237,7 +237,7 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     out.number = Range{1.0, 1.0};
     const std::size_t at = adjectives(text, i, out);
     Match unit = unit_at(text, at);
-    if (const Match name = unit ? match_name(text, at) : Match{}; 
+    if (const Match name = unit ? match_name(text, at) : Match{};
         name && name.end > unit.end && !is_class(text, unit.end, WordClass::of)) {
       unit = {};  // "noce moscata" is no nut of something
     }

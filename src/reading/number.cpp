@@ -279,7 +279,9 @@ std::optional<Number> trailing_share(const Text& text, std::size_t i) {
   }
   // "1 glass and 1/2 of sugar"
   if (const auto part = fraction(text, at);
-      part && part->range.low < 1.0 && is_class(text, part->end, WordClass::of)) {
+      part && part->range.low < 1.0 &&
+      (is_class(text, part->end, WordClass::of) ||
+       (text[part->end].kind != TokenKind::word && !text[part->end].is_number()))) {
     return Number{part->range, part->end, false, true};
   }
   const Match share = match(text, at, WordClass::share);

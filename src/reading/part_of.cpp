@@ -102,7 +102,9 @@ std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t 
       ++after_name;  // "peel of orange, grated 2 tsp"
     }
     if (Amounts after = amounts_at(text, after_name, to);
-        after.primary && !after.primary->unit.empty()) {
+        after.primary && (!after.primary->unit.empty() ||
+                          (after.primary->number && !after.primary->bare_article &&
+                           trim_back(text, after_name, to) <= after.end))) {  // "zest of orange 1"
       amounts = std::move(after);
     }
   }

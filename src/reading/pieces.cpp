@@ -31,20 +31,24 @@ bool another_after(const Text& text, std::size_t i, std::size_t to, const Ingred
 /// g. 200 - Sale, un pizzico - …".
 bool has_dashed_rows(const Text& text, std::size_t from, std::size_t to) {
   constexpr std::size_t k_fewest = 2;
+  constexpr std::size_t k_fewest_first = 4;
   std::size_t dashes = 0;
   std::size_t rows = 0;
+  std::size_t first = 0;
   std::size_t start = from;
   for (std::size_t i = from + 1; i + 1 < to; ++i) {
     if (!text[i].is('-') || !text[i].spaced || !text[i + 1].spaced) {
       continue;
     }
     const LineLook look = look_at(text, start, i);
+    first += look.measure_first && look.name ? 1U : 0U;  // "1 kg flour – 3 eggs – …"
     const bool amount = look.measure_inside || any_measure(text, i - 1) || any_measure(text, i - 2);
     rows += look.name_first && !look.measure_first && amount ? 1U : 0U;
     ++dashes;
     start = i + 1;
   }
-  return rows >= k_fewest && 3 * rows >= 2 * dashes;
+  return (rows >= k_fewest && 3 * rows >= 2 * dashes) ||
+         (first >= k_fewest_first && 3 * first >= 2 * dashes);
 }
 
 /// "+ 100g water", "and 2 tsp sugar": an amount of another thing follows the joiner.
@@ -102,8 +106,10 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   // "1 pint meal (or brown flour) a teaspoon of soda"
   const bool worded = before.is(')') && is_class(text, i, WordClass::article);
   // "450 g strong flour Pinch of salt 25 g sugar"
-  const auto said =
-      text[i].capital && !text[i].upper && !before.capital ? any_measure(text, i) : std::nullopt;
+  // "1/2 oz. Butter Pinch of Salt"
+  const auto said = text[i].capital && !text[i].upper && (!before.capital || ends_food(text, i))
+                        ? any_measure(text, i)
+                        : std::nullopt;
   // "10 oz flour heaped teaspoon baking powder"
   const Match how = match(text, i, WordClass::packing);
   const auto heaped = how && !text[how.end].is_number() ? any_measure(text, i) : std::nullopt;
@@ -248,9 +254,9 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     // "Farina, g. 200 - Sale, un pizzico - Olio, 2 cucchiai"
     const bool row = rows && token.is('-') && token.spaced && text[i + 1].spaced &&
                      (match_name(text, i + 1) || match_name(text, i + 2) ||
-                      is_class(text, i + 1, WordClass::part_of));
+                      any_measure(text, i + 1) || is_class(text, i + 1, WordClass::part_of));
     // "2 tsp yeast - 1/2 c molasses"
-    if (token.is('-') && token.spaced && text[i + 1].spaced && text[i + 1].is_number() &&
+    if (token.is('-') && token.spaced && text[i + 1].spaced && any_measure(text, i + 1) &&
         measured && named && joins_another(text, i + 1, to, last)) {
       cut(i, i + 1, Cut::joined);
     } else if (token.is(',') && adds_smaller(text, amount, named, i + 1)) {

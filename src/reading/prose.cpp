@@ -79,7 +79,11 @@ std::size_t mention_end(const Text& text, std::size_t name_end, std::size_t to) 
     }
     // "a fistful of sugar - call it a hundred grams"
     const bool again = token.is('-') && token.spaced && is_class(text, i + 1, WordClass::approx);
-    const bool stop = (token.kind == TokenKind::mark && !token.is('\'') && !token.is('-')) || again;
+    // "30 g pepper – a pinch of salt – warm water"
+    const bool row = token.is('-') && token.spaced && text[i + 1].spaced &&
+                     (any_measure(text, i + 1) || match_name(text, i + 1));
+    const bool stop =
+        row || (token.kind == TokenKind::mark && !token.is('\'') && !token.is('-')) || again;
     if (stop || token.fresh || is_class(text, i, WordClass::join) ||
         is_class(text, i, WordClass::stop) || token.is_number()) {
       // "flour to make a stiff batter", "flour enough to make"
