@@ -11,7 +11,10 @@ PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
   i += is_class(text, i, WordClass::of) ? 1U : 0U;  // "1 cdita de ralladura de naranja"
   while (i < to) {
     if (const Match part = match(text, i, WordClass::part_of)) {
-      out.parts.push_back(part.phrase->means);
+      // "la scorza" "grattugiata": one part in two words
+      if (out.parts.empty() || out.parts.back() != part.phrase->means) {
+        out.parts.push_back(part.phrase->means);
+      }
       i = part.end;
     } else if (is_class(text, i, WordClass::note) || is_class(text, i, WordClass::the) ||
                is_class(text, i, WordClass::article) || is_class(text, i, WordClass::packing) ||
