@@ -281,6 +281,16 @@ bool Gatherer::among_listed(const Text& text, const Span& span, const LineLook& 
   const bool twice = at_ + 2 < lines_.size() && lines_[at_ + 2].listed;
   const std::size_t first = skip_bullets(text, span.from, span.to);
   const bool counted = text[first].is_number() && look.words >= 1 && first + 1 < span.to;
+  // Bare names in a row that nobody knows, with the sign of the list: "• Mastica", "• Mehelpi".
+  const std::string_view sign = bullet_of(text.raw);
+  for (std::size_t i = at_ + 1;
+       before && !sign.empty() && look.words <= 3 && verbs == 0 &&
+       i < std::min(lines_.size(), at_ + 4) && bullet_of(lines_[i].text->raw) == sign;
+       ++i) {
+    if (lines_[i].listed) {
+      return text.raw.back() != ':';
+    }
+  }
   return next_listed() && (before || (twice && counted)) && text.raw.back() != ':';
 }
 
