@@ -18,6 +18,7 @@ Draft Gatherer::run() {
   put_early_steps();
   take_unlisted();
   take_left_over();
+  take_untold_flour();
   take_untold_water();
   for (const Text& text : draft_.texts) {
     draft_.pieces = draft_.pieces ? draft_.pieces : total_count(text, 0, text.size());

@@ -42,6 +42,7 @@ void Gatherer::cut_line(const FoundLine& found, std::vector<std::string_view>& u
     }
   }
   mend_after_numbers(draft_.texts.back());
+  read_dittos(draft_.texts.back());
   LineState state;
   state.text = &draft_.texts.back();
   state.to = state.text->size();
