@@ -54,7 +54,7 @@ static bool is_no(const Text& text, std::size_t i) {
          !is_class(text, i, WordClass::into) && text[i + 1].is_number();
 }
 
-std::size_t amount_after(const Text& text, std::size_t i, std::size_t to) {
+std::size_t amount_after(const Text& text, std::size_t i, std::size_t to, bool by_turns) {
   const std::size_t at = text[i].is(',') || text[i].is(':') || text[i].is('-') ? i + 1 : i;
   const auto measure = any_measure(text, at);
   std::size_t where = 0;
@@ -69,13 +69,17 @@ std::size_t amount_after(const Text& text, std::size_t i, std::size_t to) {
                       is_class(text, measure->to, WordClass::told) ||
                       own_amount_end(text, measure->to, to) > measure->to ||
                       is_no(text, measure->to);  // "sugar 2 spoons not 4 like the book says"
-  if (at == i && !closed) {
-    return i;
-  }
   const UnitKind kind = unit_kind(measure->unit);
   const bool real = kind == UnitKind::mass || kind == UnitKind::volume ||
                     kind == UnitKind::container || measure->unit == "pinch";
   const auto next = name_near(text, measure->to, to, where);
+  // "Flour 500 g Yeast 50 g water": names and amounts by turns.
+  if (by_turns && real && at == i && next && where == measure->to && text[i].is_number()) {
+    return measure->to;
+  }
+  if (at == i && !closed) {
+    return i;
+  }
   // "Flour: 500 g Sugar: 60 g": the next name has a colon and an amount of its own.
   const bool row = next && text[i].is(':') && text[next->end].is(':');
   const bool another = (next && !row) || is_class(text, measure->to, WordClass::of);

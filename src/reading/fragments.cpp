@@ -252,7 +252,14 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
     const LineLook look = look_at(text, piece.span.from, piece.span.to);
     measured += look.name && (look.measure_first || look.measure_inside) ? 1U : 0U;
   }
-  const bool list = pieces.size() >= 3 && measured >= 2;
+  // "1 tbsp salt, paprika, sugar": names alone behind the first.
+  const bool names =
+      pieces.size() >= 3 && std::all_of(pieces.begin() + 1, pieces.end(), [&](const Piece& piece) {
+        const Match name = match_name(text, piece.span.from);
+        return piece.cut == Cut::comma && name &&
+               trim_back(text, piece.span.from, piece.span.to) == name.end;
+      });
+  const bool list = pieces.size() >= 3 && (measured >= 2 || names);
   for (const Piece& piece : pieces) {
     // "725 g | flour |": the amount's own cell.
     const LineLook name = look_at(text, piece.span.from, piece.span.to);

@@ -230,7 +230,8 @@ bool Gatherer::list_sentence(Text& text, const Span& span, const LineState& stat
                                  has_purpose(text, span) && !text[span.to - 1].is('.'));
   // "• Fruit jam works best, as full as you like them" under lines with the same sign.
   const std::string_view sign = bullet_of(text.raw);
-  const bool goes_on = in_list && look.name_first && look.words <= 20 && at_ > 0 &&
+  const bool in_name = look.name && verbs == 0 && look.words <= 12;
+  const bool goes_on = in_list && (look.name_first ? look.words <= 20 : in_name) && at_ > 0 &&
                        lines_[at_ - 1].taken && !sign.empty() &&
                        sign == bullet_of(lines_[at_ - 1].text->raw);
   const bool ends = in_list && look.words <= 8 && verbs == 0 && ends_with_amount(text, span);
@@ -291,6 +292,14 @@ bool Gatherer::among_listed(const Text& text, const Span& span, const LineLook& 
     if (lines_[i].listed) {
       return text.raw.back() != ':';
     }
+  }
+  // The last of them: "• Filetes de lomo adobado"
+  const auto with_sign = [&](std::size_t i) {
+    return lines_[i].taken && bullet_of(lines_[i].text->raw) == sign;
+  };
+  if (!sign.empty() && at_ > 2 && look.words <= 5 && verbs == 0 && text.raw.back() != ':' &&
+      with_sign(at_ - 1) && with_sign(at_ - 2) && with_sign(at_ - 3)) {
+    return true;
   }
   return next_listed() && (before || (twice && counted)) && text.raw.back() != ':';
 }

@@ -107,6 +107,25 @@ bool ends_with_each(const Text& text, const Span& span) {
           text[to - 2].is_number());
 }
 
+/// "Flour and semolina 500 g": one amount behind two of a kind, half of it for each.
+static void halve_joined(std::vector<DraftLine>& lines, std::size_t together) {
+  if (lines.size() != 2 || together != 0 || lines[0].measure || !lines[1].measure ||
+      !lines[1].measure->number || unit_kind(lines[1].measure->unit) != UnitKind::mass ||
+      lines[0].ingredient == nullptr || lines[1].ingredient == nullptr ||
+      lines[0].ingredient->kind != lines[1].ingredient->kind) {
+    return;
+  }
+  Range& amount = *lines[1].measure->number;
+  amount = {0.5 * amount.low, 0.5 * amount.high};
+  lines[1].line.found.number = amount;
+  lines[0].measure = lines[1].measure;
+  lines[0].line.found = lines[1].line.found;
+  for (DraftLine& line : lines) {
+    line.doubts.push_back(
+        {line.line.text, "one amount is said for both: half of it was taken for each"});
+  }
+}
+
 bool Gatherer::add_lines(Text& text, const Span& span) {
   std::vector<DraftLine> lines = read_each(text, span.from, span.to);
   const bool each = lines.size() > 1;
@@ -138,6 +157,7 @@ bool Gatherer::add_lines(Text& text, const Span& span) {
       lines[i].line.found = lines.back().line.found;
     }
   }
+  halve_joined(lines, together);
   const bool any = !lines.empty();
   // "Flaked almonds, candied fruit, sugar (to decorate)"
   const bool bare = std::none_of(lines.begin(), lines.end(),

@@ -190,6 +190,29 @@ std::size_t size_at(const Text& text, std::size_t i) {
   return is_class(text, at, WordClass::size_of) ? at : i;
 }
 
+/// "Flour 500 g Yeast 50 g": the first two amounts stand right behind names, no mark between.
+bool has_turns(const Text& text, std::size_t from, std::size_t to) {
+  std::size_t turns = 0;
+  std::size_t named_to = to;
+  for (std::size_t i = from; i < to && turns < 2; ++i) {
+    if (const Match name = match_name(text, i)) {
+      named_to = name.end;
+      i = name.end - 1;
+    } else if (text[i].is_number()) {
+      const auto measure = i == named_to ? any_measure(text, i) : std::nullopt;
+      if (i + 1 < to && text[i + 1].is('.') && turns == 0 && named_to == to) {
+        continue;  // "1. Farina 500 g"
+      }
+      if (!measure || measure->unit.empty()) {
+        return false;
+      }
+      ++turns;
+      i = measure->to - 1;
+    }
+  }
+  return turns == 2;
+}
+
 bool is_unamounted(const Text& text, std::size_t i, std::size_t name_end, std::size_t from) {
   const Match purpose = match(text, name_end, WordClass::purpose);
   if (purpose) {
@@ -218,6 +241,7 @@ bool is_unamounted(const Text& text, std::size_t i, std::size_t name_end, std::s
 
 std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to) {
   std::vector<Mention> out;
+  const bool by_turns = has_turns(text, from, to);
   for (std::size_t i = from; i < to;) {
     if (const std::size_t end = setting_end(text, i); end > i) {
       i = end;
@@ -335,7 +359,7 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
         ++said;
       }
       const std::size_t after =
-          std::max(amount_after(text, said, to), bracket_after(text, said, to));
+          std::max(amount_after(text, said, to, by_turns), bracket_after(text, said, to));
       std::size_t told = std::max(after > said ? after : name.end, count_after(text, name, to));
       told = told > name.end ? told : late_amount(text, name.end, to);
       if (told > name.end) {
