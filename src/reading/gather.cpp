@@ -293,14 +293,6 @@ bool Gatherer::among_listed(const Text& text, const Span& span, const LineLook& 
       return text.raw.back() != ':';
     }
   }
-  // The last of them: "• Filetes de lomo adobado"
-  const auto with_sign = [&](std::size_t i) {
-    return lines_[i].taken && bullet_of(lines_[i].text->raw) == sign;
-  };
-  if (!sign.empty() && at_ > 2 && look.words <= 5 && verbs == 0 && text.raw.back() != ':' &&
-      with_sign(at_ - 1) && with_sign(at_ - 2) && with_sign(at_ - 3)) {
-    return true;
-  }
   return next_listed() && (before || (twice && counted)) && text.raw.back() != ':';
 }
 

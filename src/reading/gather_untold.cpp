@@ -1,4 +1,6 @@
 // Flour that the method stirs in and nobody measures.
+#include <algorithm>
+
 #include "reading/gatherer.h"
 
 namespace maslin::reading {
@@ -27,6 +29,14 @@ Match put_in(const Text& text, const Span& span) {
 }  // namespace
 
 void Gatherer::take_untold_flour() {
+  const auto starchy = [](const DraftLine& line) {
+    return line.ingredient != nullptr && line.ingredient->kind == IngredientKind::starch;
+  };
+  for (const DraftPart& part : draft_.parts) {
+    if (std::any_of(part.lines.begin(), part.lines.end(), starchy)) {
+      return;
+    }
+  }
   if (draft_.parts.empty() || has_flour()) {
     return;
   }

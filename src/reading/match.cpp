@@ -34,12 +34,14 @@ bool is_unit_before_name(const Text& text, std::size_t i) {
 // follows, "peel" is candied only behind a weight.
 constexpr double k_where_it_ends = 7.0;
 constexpr double k_behind_a_weight = 8.0;
+constexpr double k_behind_a_measure = 9.0;  // "1 cup mash potatoes"; "mash potatoes" is a step
 
-bool is_weight_before(const Text& text, std::size_t i) {
+bool is_measure_before(const Text& text, std::size_t i, bool weight) {
   const std::size_t unit = i > 0 && text[i - 1].is('.') ? i - 2 : i - 1;
   for (const Phrase& phrase :
        i > 0 && text[unit].own != nullptr ? text[unit].own->phrases : std::vector<Phrase>()) {
-    if (phrase.cls == WordClass::unit && phrase.rest.empty() && grams_in(phrase.means) > 0.0) {
+    if (phrase.cls == WordClass::unit && phrase.rest.empty() &&
+        (!weight || grams_in(phrase.means) > 0.0)) {
       return true;
     }
   }
@@ -70,7 +72,8 @@ bool holds_here(const Text& text, std::size_t i, std::size_t at, double value) {
         !is_class(text, at, WordClass::with) && !is_class(text, at, WordClass::number);
     return !word && !names_after_comma(text, at);
   }
-  return value != k_behind_a_weight || is_weight_before(text, i);
+  return (value != k_behind_a_weight && value != k_behind_a_measure) ||
+         is_measure_before(text, i, value == k_behind_a_weight);
 }
 
 Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass cls) {
