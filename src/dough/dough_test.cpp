@@ -139,6 +139,25 @@ TEST_CASE("where no liquid is listed the flour is doubted, not held back") {
   }
 }
 
+TEST_CASE("however loosely the liquid is told, no more is kept by than a baker would weigh") {
+  // Common practice, no source: between two thirds and four thirds of what is written.
+  std::vector<Lanes> needed;
+  for (const double need : {60.0, 250.0, 400.0, 500.0, 700.0, 1200.0, 2030.0, 2500.0}) {
+    needed.emplace_back(need);
+  }
+  for (const HeldBack what : {HeldBack::flour, HeldBack::liquid}) {
+    const HoldBack back = hold_back(what, DoughFeel::soft, needed, {}, 500.0);
+    CHECK(back.at_first_g >= 330.0);
+    CHECK(back.at_first_g <= 500.0);
+    CHECK(back.at_first_g + back.keep_by_g >= 500.0);
+    CHECK(back.at_first_g + back.keep_by_g <= 670.0);
+    CHECK(back.likely_g <= back.keep_by_g);
+    CHECK(back.chance_not_enough > 0.1);  // which is said, not hidden
+    REQUIRE_FALSE(back.steps.empty());
+    CHECK(back.steps[0].what_to_do.find("too loosely") != std::string::npos);
+  }
+}
+
 TEST_CASE("water at the temperature found gives the dough that was wanted") {
   const MixingHeat heat;
   std::vector<WarmPortion> bowl{

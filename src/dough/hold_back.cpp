@@ -105,6 +105,11 @@ void add_liquid_steps(HoldBack& out) {
 constexpr double k_least_likely_share = 0.5;
 constexpr double k_most_likely_share = 2.0;
 
+// Where the need is told no nearer than by a third of what is written on either side, a baker
+// weighs that much and trusts her hands for the rest. Common practice, no source.
+constexpr double k_least_at_first_share = 2.0 / 3.0;
+constexpr double k_most_in_all_share = 4.0 / 3.0;
+
 /// One step, the doubt; nothing is kept by.
 void doubt_amount(HoldBack& out, double likely_grams) {
   const std::string what = out.what == HeldBack::flour ? "flour" : "liquid";
@@ -113,6 +118,18 @@ void doubt_amount(HoldBack& out, double likely_grams) {
                                 " of " + what + " would fit the rest, not " +
                                 grams_text(out.as_written_g) +
                                 "; is an amount missing or misread?"});
+}
+
+/// What is poured, or the flour, is known so ill that the range runs past what anybody keeps by.
+void warn_of_spread(HoldBack& out, double tenth, double ninth_tenth) {
+  if (tenth >= k_least_at_first_share * out.as_written_g &&
+      ninth_tenth <= k_most_in_all_share * out.as_written_g) {
+    return;
+  }
+  const bool flour = out.what == HeldBack::flour;
+  out.steps.front().what_to_do +=
+      "; the amounts are told too loosely to say nearer than " + grams_text(tenth) + " to " +
+      grams_text(ninth_tenth) + ": weigh the " + (flour ? "liquid" : "flour") + " before you begin";
 }
 
 }  // namespace
@@ -138,8 +155,12 @@ HoldBack hold_back(HeldBack what, DoughFeel wanted, std::span<const Lanes> neede
   if (draws.empty()) {
     out.at_first_g = as_written_g;
   } else {
-    out.at_first_g = std::min(rounded_down(quantile(draws, 0.1), step), as_written_g);
-    const double most = std::max(quantile(draws, 0.9), as_written_g);
+    const double least = k_least_at_first_share * as_written_g;
+    const double utmost = k_most_in_all_share * as_written_g;
+    const double tenth = quantile(draws, 0.1);
+    const double ninth_tenth = quantile(draws, 0.9);
+    out.at_first_g = std::min(rounded_down(std::max(tenth, least), step), as_written_g);
+    const double most = std::clamp(ninth_tenth, as_written_g, utmost);
     out.keep_by_g = std::max(0.0, rounded_up(most - out.at_first_g, step));
     const double likely = quantile(draws, 0.5) - out.at_first_g;
     out.likely_g = std::clamp(rounded_up(likely - 0.5 * step, step), 0.0, out.keep_by_g);
@@ -150,6 +171,9 @@ HoldBack hold_back(HeldBack what, DoughFeel wanted, std::span<const Lanes> neede
     add_flour_steps(out);
   } else {
     add_liquid_steps(out);
+  }
+  if (!draws.empty()) {
+    warn_of_spread(out, quantile(draws, 0.1), quantile(draws, 0.9));
   }
   return out;
 }

@@ -23,8 +23,10 @@ struct HoldBack {
   HeldBack what = HeldBack::flour;
   DoughFeel wanted = DoughFeel::soft;
   double as_written_g = 0.0;
-  double at_first_g = 0.0;  // the 10th percentile of the need, never above what is written
-  double keep_by_g = 0.0;   // to the 90th percentile, or to what is written if that is more
+  // The 10th percentile of the need, never above what is written nor under two thirds of it.
+  double at_first_g = 0.0;
+  // To the 90th percentile, at least to what is written and at most to four thirds of it.
+  double keep_by_g = 0.0;
   double likely_g = 0.0;    // of what is kept by, the median used
   double chance_all_used = 0.0;
   double chance_not_enough = 0.0;

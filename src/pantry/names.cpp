@@ -70,6 +70,9 @@ double grams_in(std::string_view unit) {
   if (unit == "kg") {
     return 1000.0;
   }
+  if (unit == "dag") {
+    return 10.0;
+  }
   if (unit == "mg") {
     return 0.001;
   }

@@ -230,6 +230,9 @@ std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
     if (!measure) {
       continue;
     }
+    if (is_class(text, measure->to, WordClass::size_of)) {
+      continue;  // "lump the size of an egg"
+    }
     if (unit_kind(measure->unit) == UnitKind::loose) {
       loose = std::min(loose, i);
       continue;
@@ -258,7 +261,16 @@ std::size_t trim_back(const Text& text, std::size_t from, std::size_t to) {
          !text[to - 1].is('%')) {
     --to;
   }
-  while (to > from && is_class(text, to - 1, WordClass::approx)) {
+  // "Vitamin C – 6 g": the last word may be a name's.
+  const auto ends_name = [&] {
+    for (std::size_t back = to > from + 3 ? to - 3 : from; back + 1 < to; ++back) {
+      if (const Match name = match_name(text, back); name && name.end == to) {
+        return true;
+      }
+    }
+    return false;
+  };
+  while (to > from && is_class(text, to - 1, WordClass::approx) && !ends_name()) {
     --to;
   }
   while (to > from && (text[to - 1].is('-') || text[to - 1].is(',') || text[to - 1].is(':') ||

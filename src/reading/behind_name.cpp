@@ -1,6 +1,7 @@
 #include "reading/behind_name.h"
 
 #include "reading/amounts.h"
+#include "reading/own_amount.h"
 
 namespace maslin::reading {
 
@@ -47,7 +48,13 @@ bool counts_whole(const Text& text, const Ingredient& ingredient) {
   }
 }
 
-std::size_t amount_after(const Text& text, std::size_t i, std::size_t to) {
+/// "not 4": an amount that is denied.
+static bool is_no(const Text& text, std::size_t i) {
+  return is_class(text, i, WordClass::stop) && !is_class(text, i, WordClass::to) &&
+         !is_class(text, i, WordClass::into) && text[i + 1].is_number();
+}
+
+std::size_t amount_after(const Text& text, std::size_t i, std::size_t to, bool by_turns) {
   const std::size_t at = text[i].is(',') || text[i].is(':') || text[i].is('-') ? i + 1 : i;
   const auto measure = any_measure(text, at);
   std::size_t where = 0;
@@ -58,17 +65,51 @@ std::size_t amount_after(const Text& text, std::size_t i, std::size_t to) {
   const Token& behind = text[measure->to];
   const bool closed = measure->to >= to || behind.is(',') || behind.is(';') || behind.is('.') ||
                       behind.is('&') || behind.is('+') ||
-                      is_class(text, measure->to, WordClass::join);
+                      is_class(text, measure->to, WordClass::join) ||
+                      is_class(text, measure->to, WordClass::told) ||
+                      own_amount_end(text, measure->to, to) > measure->to ||
+                      is_no(text, measure->to);  // "sugar 2 spoons not 4 like the book says"
+  const UnitKind kind = unit_kind(measure->unit);
+  const bool real = kind == UnitKind::mass || kind == UnitKind::volume ||
+                    kind == UnitKind::container || measure->unit == "pinch";
+  const auto next = name_near(text, measure->to, to, where);
+  // "Flour 500 g Yeast 50 g water": names and amounts by turns.
+  if (by_turns && real && at == i && next && where == measure->to && text[i].is_number()) {
+    return measure->to;
+  }
   if (at == i && !closed) {
     return i;
   }
-  const UnitKind kind = unit_kind(measure->unit);
-  const bool real = kind == UnitKind::mass || kind == UnitKind::volume || measure->unit == "pinch";
-  const auto next = name_near(text, measure->to, to, where);
   // "Flour: 500 g Sugar: 60 g": the next name has a colon and an amount of its own.
   const bool row = next && text[i].is(':') && text[next->end].is(':');
   const bool another = (next && !row) || is_class(text, measure->to, WordClass::of);
   return real && !another ? measure->to : i;
+}
+
+std::size_t late_amount(const Text& text, std::size_t i, std::size_t to) {
+  constexpr std::size_t k_farthest = 12;
+  for (std::size_t at = i; at < std::min(to, i + k_farthest); ++at) {
+    if (match_name(text, at) || text[at].is_number() || text[at].is('.') || text[at].is(';') ||
+        text[at].is('(') || is_class(text, at, WordClass::join) ||
+        is_class(text, at, WordClass::plus)) {
+      break;
+    }
+    // "some sifted flour--about half a pint in quantity"
+    const bool dash = text[at].is('-') && (text[at].spaced || text[at + 1].is('-'));
+    const std::size_t next = at + (dash && text[at + 1].is('-') ? 2 : 1);
+    const auto measure = text[at].is(',') || dash ? any_measure(text, next) : std::nullopt;
+    if (!measure || !measure->number || measure->bare_article || measure->to > to) {
+      continue;
+    }
+    const UnitKind kind = unit_kind(measure->unit);
+    const bool real =
+        kind == UnitKind::mass || kind == UnitKind::volume || kind == UnitKind::container;
+    const Token& behind = text[measure->to];
+    const bool closed = measure->to >= to || behind.is(',') || behind.is('.') || behind.is('-') ||
+                        behind.fresh || is_class(text, measure->to, WordClass::into);
+    return real && closed ? measure->to : i;
+  }
+  return i;
 }
 
 std::size_t bracket_after(const Text& text, std::size_t i, std::size_t to) {

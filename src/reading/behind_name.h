@@ -16,7 +16,12 @@ bool counts_whole(const Text& text, const Ingredient& ingredient);
 
 /// "Flour, about three pound": the end of an amount that belongs to the name before it,
 /// or `i` when there is none.
-std::size_t amount_after(const Text& text, std::size_t i, std::size_t to);
+/// In a row where names and amounts stand by turns the next name needs no mark before it.
+std::size_t amount_after(const Text& text, std::size_t i, std::size_t to, bool by_turns = false);
+
+/// "water from the kettle let it cool a bit, bout half a mug": the end of an amount that has a
+/// clause for itself, with nothing but talk between the name, which ends at `i`, and it; or `i`.
+std::size_t late_amount(const Text& text, std::size_t i, std::size_t to);
 
 /// "flour (1kg), water (620)": the end of a bracket that holds the amount of the name before it and
 /// little else, or `i`. Numbers alone are taken where another such bracket has a unit.

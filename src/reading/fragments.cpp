@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "reading/bare_names.h"
 #include "reading/draft_line.h"
 #include "reading/line_shape.h"
 #include "reading/pieces.h"
@@ -56,12 +57,6 @@ std::size_t next_pair(const Text& text, std::size_t from, std::size_t to) {
   return to;
 }
 
-bool is_said_of(const Text& text, std::size_t i) {
-  return is_class(text, i, WordClass::note) || is_class(text, i, WordClass::packing) ||
-         is_class(text, i, WordClass::size) || is_class(text, i, WordClass::purpose) ||
-         is_class(text, i, WordClass::plus) || is_class(text, i, WordClass::or_);
-}
-
 bool is_flour(const Text& text, const Span& span) {
   for (std::size_t i = span.from; i < span.to; ++i) {
     if (const Match name = match_name(text, i)) {
@@ -110,6 +105,10 @@ bool stands_alone(const Text& text, const Piece& piece, bool list) {
     // "salt, 2 spoons makkhan": a word nobody knows is a thing of its own.
     const bool unknown = measure && text[measure->to].kind == TokenKind::word &&
                          text[measure->to].own == nullptr && text[measure->to].name == nullptr;
+    // "butter, lump the size of an egg"
+    if (measure && is_class(text, measure->to, WordClass::size_of)) {
+      return false;
+    }
     const bool loose_only =
         measure && !look.name && !unknown &&
         (unit_kind(measure->unit) == UnitKind::loose || measure->unit == "percent");
@@ -136,88 +135,6 @@ bool stands_alone(const Text& text, const Piece& piece, bool list) {
   const bool long_name = name && name.end - piece.span.from > 1;
   return look.words <= 6 && (purpose || list || long_name) &&
          (long_name || !is_said_of(text, piece.span.from));
-}
-
-/// Where the name begins that a piece of a list of bare names has: past "extra", "freshly ground".
-std::size_t bare_name(const Text& text, std::size_t from, std::size_t to) {
-  for (std::size_t i = from; i < std::min(to, from + 4); ++i) {
-    if (match_name(text, i)) {
-      return i;
-    }
-    if (!is_said_of(text, i) && !is_class(text, i, WordClass::approx)) {
-      break;
-    }
-  }
-  return to;
-}
-
-/// "Oil, olive": two names that make one when turned round.
-bool turns_round(const Text& text, const Span& first, const Span& second) {
-  const std::string turned = std::string(text.slice(second.from, second.to)) + " " +
-                             std::string(text.slice(first.from, first.to));
-  const Text words = tokenise(turned, *text.lexicons, *text.lexicon);
-  const Match name = match_name(words, 0);
-  return name && name.end > 1;
-}
-
-/// "Jam, butter and extra cream for serving": names without amounts, each a line of its own;
-/// empty when it is no such list.
-std::vector<Span> bare_names(const Text& text, std::size_t from, std::size_t to) {
-  std::vector<Span> out;
-  std::size_t start = skip_bullets(text, from, to);
-  // "…, to serve": what all of them are for.
-  const std::size_t end = to;
-  if (end > start + 3 && text[end - 1].is(')')) {
-    std::size_t open = end - 1;
-    while (open > start && !text[open].is('(')) {
-      --open;
-    }
-    to = open > start ? open : to;  // "Oats and seeds (optional)"
-  }
-  for (std::size_t i = start + 1; i < to; ++i) {
-    if (const Match purpose = match(text, i, WordClass::purpose); purpose && purpose.end >= to) {
-      to = text[i - 1].is(',') ? i - 1 : i;
-      break;
-    }
-  }
-  bool joined = false;
-  bool comma = false;
-  for (std::size_t i = start; i <= to; ++i) {
-    if (i < to && (text[i].is_number() || text[i].is('(') || is_class(text, i, WordClass::or_) ||
-                   is_class(text, i, WordClass::loose) || text[i].is(':'))) {
-      return {};
-    }
-    const Match name = i < to ? match_name(text, i) : Match{};
-    if (name && name.end > i + 1) {
-      i = name.end - 1;  // "half and half"
-      continue;
-    }
-    const bool join = i < to && (text[i].is('&') || is_class(text, i, WordClass::join));
-    if (i < to && !join && !text[i].is(',')) {
-      continue;
-    }
-    if (i > start) {
-      out.push_back({start, i, joined});
-    }
-    joined = join;
-    comma = comma || (i < to && !join);
-    start = i + 1;
-  }
-  if (out.size() < 2 || (out.size() == 2 && comma && turns_round(text, out[0], out[1]))) {
-    return {};
-  }
-  for (const Span& one : out) {
-    const std::size_t name = bare_name(text, one.from, one.to);
-    const Match match = name < one.to ? match_name(text, name) : Match{};
-    const bool said = match && match.end < one.to;
-    const bool more = said && !is_said_of(text, match.end) && match.end + 1 < one.to;
-    const bool verb = name != one.from && is_class(text, one.from, WordClass::verb);
-    if (!match || match.end > one.to || more || verb) {
-      return {};
-    }
-  }
-  out.back().to = end;
-  return out;
 }
 
 }  // namespace
@@ -335,7 +252,14 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
     const LineLook look = look_at(text, piece.span.from, piece.span.to);
     measured += look.name && (look.measure_first || look.measure_inside) ? 1U : 0U;
   }
-  const bool list = pieces.size() >= 3 && measured >= 2;
+  // "1 tbsp salt, paprika, sugar": names alone behind the first.
+  const bool names =
+      pieces.size() >= 3 && std::all_of(pieces.begin() + 1, pieces.end(), [&](const Piece& piece) {
+        const Match name = match_name(text, piece.span.from);
+        return piece.cut == Cut::comma && name &&
+               trim_back(text, piece.span.from, piece.span.to) == name.end;
+      });
+  const bool list = pieces.size() >= 3 && (measured >= 2 || names);
   for (const Piece& piece : pieces) {
     // "725 g | flour |": the amount's own cell.
     const LineLook name = look_at(text, piece.span.from, piece.span.to);
@@ -366,6 +290,25 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
     }
   }
   return out;
+}
+
+std::optional<Range> count_of_pieces(const Text& text, const Span& span, bool in_method) {
+  const std::size_t from = skip_bullets(text, span.from, span.to);
+  const auto number = text[from].is_number() ? any_number(text, from) : std::nullopt;
+  std::size_t at = number ? number->end : span.to;
+  while (at < span.to &&
+         (is_class(text, at, WordClass::size) || is_class(text, at, WordClass::note))) {
+    ++at;
+  }
+  const Match piece = at < span.to ? match(text, at, WordClass::piece) : Match{};
+  const bool whole = piece && (piece.end >= span.to || text[piece.end].is('.') ||
+                               text[piece.end].is(';') || text[piece.end].is(','));
+  // "4 slices" in a list is of what stands beside it; "10 balls" in a method are the dough's.
+  const Match unit = whole ? match(text, at, WordClass::unit) : Match{};
+  const bool counts = unit && in_method && unit.phrase->means == "piece";
+  const bool food =
+      !whole || piece.phrase->means == "strand" || match_name(text, at) || (unit && !counts);
+  return !food && number->range.low >= 2.0 ? std::optional(number->range) : std::nullopt;
 }
 
 }  // namespace maslin::reading

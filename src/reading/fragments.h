@@ -17,6 +17,9 @@ struct Span {
 /// begins; `to` when the line is no such row.
 std::size_t amount_cell(const Text& text, std::size_t from, std::size_t to);
 
+/// "8 equal parts", "12 balls" alone: how many it makes, no food.
+std::optional<Range> count_of_pieces(const Text& text, const Span& span, bool in_method = false);
+
 /// A line cut where pictures and bullets stand between its parts.
 std::vector<Span> segments(const Text& text, std::size_t from, std::size_t to);
 

@@ -6,53 +6,8 @@
 #include "reading/gatherer.h"
 #include "reading/join_lines.h"
 #include "reading/setting.h"
-#include "reading/spelling.h"
 
 namespace maslin::reading {
-void Gatherer::mend_after_numbers(Text& text) {
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const bool slot = i == 0 || text[i - 1].is_number();
-    const Token& token = text[i];
-    if (slot && token.kind == TokenKind::word && token.own == nullptr && token.name == nullptr) {
-      mend_words(text, i, i + 1, Mending::units);
-    }
-  }
-}
-
-void Gatherer::shape(LineState& state) const {
-  const Text& text = *state.text;
-  std::size_t from = state.from;
-  std::size_t end = first_sentence(text, from, state.to);
-  from = list_after_colon(text, from, state.to);
-  state.list_from = from;
-  end = from > state.from ? first_sentence(text, from, state.to) : end;
-  const std::vector<Span> parts = segments(text, from, end);
-  end = parts.empty() ? end : parts.front().to;
-  const LineLook look = look_at(text, from, end);
-  const std::size_t verbs = verb_count(text, from, end);
-  const bool verb =
-      verb_first(text, from, end) || (!look.measure_first && verb_ends(text, from, end));
-  state.steplike = verb || (verbs > 0 && has_setting(text, state.from, state.to)) || verbs > 2;
-  const bool first = look.measure_first && look.name;
-  const bool after = look.name_first && look.measure_inside && look.words <= 14;
-  std::size_t rows = 0;  // "Flour, 2 lbs.; butter, 6 oz.; …: baked 1/4 hour"
-  for (std::size_t i = from; i < end; ++i) {
-    rows += text[i].is(';') ? 1U : 0U;
-  }
-  const bool row = look.name_first && look.measure_inside;
-  const bool in_row =
-      row && (rows >= 2 || (look.words > 14 && ingredient_spans(text, from, end).size() >= 3));
-  state.listed = !verb && ((first && (verbs <= 1 || look.words <= 16)) || (after && verbs == 0) ||
-                           (in_row && verbs <= 1));
-  if (state.listed && !state.numbered) {
-    state.steplike = false;
-  }
-}
-
-std::size_t Gatherer::first_sentence(const Text& text, std::size_t from, std::size_t to) {
-  const std::vector<Span> all = sentences(text, from, to);
-  return all.empty() ? to : all.front().to;
-}
 
 Draft Gatherer::run() {
   cut();
@@ -63,7 +18,11 @@ Draft Gatherer::run() {
   put_early_steps();
   take_unlisted();
   take_left_over();
+  take_untold_flour();
   take_untold_water();
+  for (const Text& text : draft_.texts) {
+    draft_.pieces = draft_.pieces ? draft_.pieces : total_count(text, 0, text.size());
+  }
   std::string asides;
   for (const std::string& aside : found_.asides) {
     asides += (asides.empty() ? "" : " ") + aside;
@@ -260,18 +219,24 @@ bool Gatherer::list_sentence(Text& text, const Span& span, const LineState& stat
                      (!state.numbered || in_numbers) && (in_list || has_purpose(text, span)) &&
                      !after_method_;
   // "Lard to melt for deep-frying"
-  const bool served = look.name_first && look.words <= 8 && verbs <= 1 && !state.numbered &&
-                      !after_method_ && in_list && at_ > 0 &&
-                      (lines_[at_ - 1].listed || lines_[at_ - 1].taken) &&
-                      has_purpose(text, span) && !text[span.to - 1].is('.');
+  // "Salt to taste I usually boil the potatoes with salt. …" between two rows.
+  const Match first_name = match_name(text, skip_bullets(text, span.from, span.to));
+  const bool tasted = first_name && is_class(text, first_name.end, WordClass::purpose) && in_list &&
+                      !after_method_ && !state.numbered && at_ > 0 && next_listed() &&
+                      (lines_[at_ - 1].listed || lines_[at_ - 1].taken);
+  const bool served = tasted || (look.name_first && look.words <= 8 && verbs <= 1 &&
+                                 !state.numbered && !after_method_ && in_list && at_ > 0 &&
+                                 (lines_[at_ - 1].listed || lines_[at_ - 1].taken) &&
+                                 has_purpose(text, span) && !text[span.to - 1].is('.'));
   // "• Fruit jam works best, as full as you like them" under lines with the same sign.
   const std::string_view sign = bullet_of(text.raw);
-  const bool goes_on = in_list && look.name_first && look.words <= 20 && at_ > 0 &&
+  const bool in_name = look.name && verbs == 0 && look.words <= 12;
+  const bool goes_on = in_list && (look.name_first ? look.words <= 20 : in_name) && at_ > 0 &&
                        lines_[at_ - 1].taken && !sign.empty() &&
                        sign == bullet_of(lines_[at_ - 1].text->raw);
   const bool ends = in_list && look.words <= 8 && verbs == 0 && ends_with_amount(text, span);
   const bool loose = in_list && is_bare_loose(text, span);
-  if ((verb && !loose) || (verbs > 2 && !measured) ||
+  if ((verb && !loose && !tasted) || (verbs > 2 && !measured && !tasted) ||
       !(measured || goes_on || after || named || served || ends || loose ||
         leads_list(text, span) || unknown(look, verbs) || among_listed(text, span, look, verbs))) {
     return false;
@@ -318,6 +283,16 @@ bool Gatherer::among_listed(const Text& text, const Span& span, const LineLook& 
   const bool twice = at_ + 2 < lines_.size() && lines_[at_ + 2].listed;
   const std::size_t first = skip_bullets(text, span.from, span.to);
   const bool counted = text[first].is_number() && look.words >= 1 && first + 1 < span.to;
+  // Bare names in a row that nobody knows, with the sign of the list: "• Mastica", "• Mehelpi".
+  const std::string_view sign = bullet_of(text.raw);
+  for (std::size_t i = at_ + 1;
+       before && !sign.empty() && look.words <= 3 && verbs == 0 &&
+       i < std::min(lines_.size(), at_ + 4) && bullet_of(lines_[i].text->raw) == sign;
+       ++i) {
+    if (lines_[i].listed) {
+      return text.raw.back() != ':';
+    }
+  }
   return next_listed() && (before || (twice && counted)) && text.raw.back() != ':';
 }
 

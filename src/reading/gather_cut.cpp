@@ -42,6 +42,7 @@ void Gatherer::cut_line(const FoundLine& found, std::vector<std::string_view>& u
     }
   }
   mend_after_numbers(draft_.texts.back());
+  read_dittos(draft_.texts.back());
   LineState state;
   state.text = &draft_.texts.back();
   state.to = state.text->size();
@@ -96,8 +97,14 @@ bool Gatherer::is_list_before_method(const FoundLine& found) const {
   state.text = &list;
   state.to = list.size();
   shape(state);
+  // "water out the tap, bit warm, roughly a mug and a half, and a splash of vinegar" over "knead
+  // it": too wordy for a list by itself.
+  const LineLook told = look_at(list, 0, list.size());
+  const bool talks =
+      told.name_first && told.measure_inside && verb_count(list, 0, list.size()) == 0 &&
+      ingredient_spans(list, 0, list.size()).size() >= 2 && verb_first(method, 0, method.size());
   if (!state.listed) {
-    return false;
+    return talks;
   }
   // "for the middle" under the last row of a list
   if (Text head = method; method.size() <= 4) {
@@ -113,9 +120,61 @@ bool Gatherer::is_list_before_method(const FoundLine& found) const {
   const std::vector<Span> spans = ingredient_spans(list, state.from, state.to);
   const bool whole = !spans.empty() && look_at(list, spans.back().from, spans.back().to).name;
   const LineLook next = look_at(method, 0, method.size());
+  // "…, salt 1 flat tsp" over "water from the kettle …": names before their amounts, the last of
+  // which has its own.
+  const std::size_t end = list.size();
+  const bool open = is_class(list, end - 1, WordClass::or_) ||
+                    is_class(list, end - 1, WordClass::join) ||
+                    is_class(list, end - 1, WordClass::with);
+  const LineLook last = spans.empty() ? LineLook{} : look_at(list, spans.back().from, end);
+  if (whole && spans.size() >= 2 && !open && last.name_first && last.measure_inside &&
+      next.name_first && !next.measure_first) {
+    return true;
+  }
   return whole &&
          ((next.measure_first && next.name) ||
           (next.name_first && next.words <= 10 && !next.or_inside && has_own_amount(method)));
+}
+
+/// "100g 100g | flour water": two columns printed as one row, as many amounts before the bar as
+/// names behind it; the rows, or nothing.
+static std::vector<FoundLine> parted_columns(const FoundLine& found, const Lexicons& lexicons,
+                                             const Lexicon& lexicon) {
+  const std::size_t bar = found.raw.find('|');
+  if (bar == std::string::npos || found.raw.find('|', bar + 1) != std::string::npos) {
+    return {};
+  }
+  const Text text = tokenise(found.raw, lexicons, lexicon);
+  std::vector<std::string> amounts;
+  std::size_t i = 0;
+  while (!text[i].is('|')) {
+    const auto measure = text[i].is_number() ? any_measure(text, i) : std::nullopt;
+    if (!measure || measure->to <= i || (measure->unit.empty() && measure->to > i + 1)) {
+      return {};
+    }
+    amounts.emplace_back(text.slice(i, measure->to));
+    i = measure->to;
+  }
+  std::vector<FoundLine> out;
+  for (++i; i < text.size();) {
+    std::size_t name = i;
+    while (name < text.size() &&
+           (is_class(text, name, WordClass::note) || is_class(text, name, WordClass::packing)) &&
+           !match_name(text, name)) {
+      ++name;
+    }
+    const Match match = match_name(text, name);
+    if (!match || out.size() == amounts.size()) {
+      return {};
+    }
+    FoundLine row = found;
+    row.seam = 0;
+    row.blank_before = out.empty() && found.blank_before;
+    row.raw = amounts[out.size()] + " " + std::string(text.slice(i, match.end));
+    out.push_back(std::move(row));
+    i = match.end;
+  }
+  return out.size() == amounts.size() && out.size() > 1 ? out : std::vector<FoundLine>();
 }
 
 void Gatherer::cut() {
@@ -127,6 +186,12 @@ void Gatherer::cut() {
     }
   }
   for (const FoundLine& found : lines) {
+    if (const auto rows = parted_columns(found, lexicons_, lexicon_); !rows.empty()) {
+      for (const FoundLine& row : rows) {
+        cut_line(row, units);
+      }
+      continue;
+    }
     if (found.seam > 0 && is_list_before_method(found)) {
       FoundLine list = found;
       list.raw.resize(found.seam);

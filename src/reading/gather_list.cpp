@@ -96,22 +96,6 @@ bool Gatherer::list_follows(const Text& text, std::size_t from, std::size_t to) 
   return false;
 }
 
-/// "8 equal parts", "12 balls" in a row of amounts: how many it makes, no food.
-std::optional<Range> count_of_pieces(const Text& text, const Span& span) {
-  const std::size_t from = skip_bullets(text, span.from, span.to);
-  const auto number = text[from].is_number() ? any_number(text, from) : std::nullopt;
-  std::size_t at = number ? number->end : span.to;
-  while (at < span.to &&
-         (is_class(text, at, WordClass::size) || is_class(text, at, WordClass::note))) {
-    ++at;
-  }
-  const Match piece = at < span.to ? match(text, at, WordClass::piece) : Match{};
-  const bool whole = piece && (piece.end >= span.to || text[piece.end].is('.') ||
-                               text[piece.end].is(';') || text[piece.end].is(','));
-  const bool food = !whole || match_name(text, at) || is_class(text, at, WordClass::unit);
-  return !food && number->range.low >= 2.0 ? std::optional(number->range) : std::nullopt;
-}
-
 /// The last word is "each", behind an amount.
 bool ends_with_each(const Text& text, const Span& span) {
   std::size_t to = span.to;
@@ -123,6 +107,25 @@ bool ends_with_each(const Text& text, const Span& span) {
           text[to - 2].is_number());
 }
 
+/// "Flour and semolina 500 g": one amount behind two of a kind, half of it for each.
+static void halve_joined(std::vector<DraftLine>& lines, std::size_t together) {
+  if (lines.size() != 2 || together != 0 || lines[0].measure || !lines[1].measure ||
+      !lines[1].measure->number || unit_kind(lines[1].measure->unit) != UnitKind::mass ||
+      lines[0].ingredient == nullptr || lines[1].ingredient == nullptr ||
+      lines[0].ingredient->kind != lines[1].ingredient->kind) {
+    return;
+  }
+  Range& amount = *lines[1].measure->number;
+  amount = {0.5 * amount.low, 0.5 * amount.high};
+  lines[1].line.found.number = amount;
+  lines[0].measure = lines[1].measure;
+  lines[0].line.found = lines[1].line.found;
+  for (DraftLine& line : lines) {
+    line.doubts.push_back(
+        {line.line.text, "one amount is said for both: half of it was taken for each"});
+  }
+}
+
 bool Gatherer::add_lines(Text& text, const Span& span) {
   std::vector<DraftLine> lines = read_each(text, span.from, span.to);
   const bool each = lines.size() > 1;
@@ -131,7 +134,8 @@ bool Gatherer::add_lines(Text& text, const Span& span) {
   }
   std::size_t together = 0;  // where the things joined by "and" begin
   for (const Span& one : each ? std::vector<Span>() : ingredient_spans(text, span.from, span.to)) {
-    together = one.joined ? together : lines.size();
+    // "2 eggs + a handful of seeds on top": a sum's sign joins less than a word.
+    together = one.joined && !text[one.from - 1].is('+') ? together : lines.size();
     const auto said = part_said(text, one);
     if (const auto pieces = count_of_pieces(text, one)) {
       draft_.pieces = draft_.pieces ? draft_.pieces : pieces;
@@ -153,6 +157,7 @@ bool Gatherer::add_lines(Text& text, const Span& span) {
       lines[i].line.found = lines.back().line.found;
     }
   }
+  halve_joined(lines, together);
   const bool any = !lines.empty();
   // "Flaked almonds, candied fruit, sugar (to decorate)"
   const bool bare = std::none_of(lines.begin(), lines.end(),

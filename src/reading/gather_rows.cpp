@@ -159,6 +159,50 @@ std::vector<FoundLine> joined_seams(const std::vector<FoundLine>& lines, const L
   return out;
 }
 
+/// "… in the morning add one" and under it "egg, …": a sentence that a narrow column broke behind
+/// its number.
+std::vector<FoundLine> joined_numbers(const std::vector<FoundLine>& lines, const Lexicons& lexicons,
+                                      const Lexicon& lexicon) {
+  constexpr std::size_t k_shortest = 24;
+  std::vector<FoundLine> out;
+  for (const FoundLine& line : lines) {
+    const bool may = !out.empty() && !line.blank_before && !line.quoted && !line.raw.empty() &&
+                     line.raw.front() >= 'a' && line.raw.front() <= 'z' &&
+                     out.back().raw.size() >= k_shortest;
+    bool number = false;
+    if (may) {
+      const std::string& before = out.back().raw;
+      const std::size_t blank = before.rfind(' ');
+      const Text last = tokenise(std::string_view(before).substr(blank + 1), lexicons, lexicon);
+      number = blank != std::string::npos && last.size() == 1 &&
+               (is_class(last, 0, WordClass::number) || is_class(last, 0, WordClass::article) ||
+                is_class(last, 0, WordClass::share));
+    }
+    if (number) {
+      out.back().raw += " " + line.raw;
+    } else {
+      out.push_back(line);
+    }
+  }
+  return out;
+}
+
+/// "Johnny Cake" and under it "Johnny Cake cups yellow corn meal": the title said again before the
+/// first row.
+std::vector<FoundLine> without_second_title(std::vector<FoundLine> lines) {
+  constexpr std::size_t k_shortest = 5;
+  if (lines.size() > 2) {
+    const std::string& title = lines[0].raw;
+    std::string& row = lines[1].raw;
+    if (title.size() >= k_shortest && row.size() > title.size() + 2 && row.starts_with(title) &&
+        row[title.size()] == ' ' && row[title.size() + 1] >= 'a' && row[title.size() + 1] <= 'z') {
+      row.erase(0, title.size() + 1);
+      lines[1].seam = 0;
+    }
+  }
+  return lines;
+}
+
 }  // namespace
 
 namespace {
@@ -189,8 +233,10 @@ std::vector<std::size_t> pairs_with_remarks(const std::vector<Half>& halves, std
 
 std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& found, const Lexicons& lexicons,
                                    const Lexicon& lexicon) {
+  const std::vector<FoundLine> whole =
+      joined_numbers(without_second_title(found), lexicons, lexicon);
   const std::vector<FoundLine> lines = answered_lines(
-      joined_seams(joined_amounts(found, lexicons, lexicon), lexicons, lexicon), lexicons, lexicon);
+      joined_seams(joined_amounts(whole, lexicons, lexicon), lexicons, lexicon), lexicons, lexicon);
   // Cheap first: hardly any text has such rows.
   std::size_t bare = 0;
   for (const FoundLine& line : lines) {

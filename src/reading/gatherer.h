@@ -53,6 +53,8 @@ class Gatherer {
   void unnumber_lists();
   /// A misspelt word after a number is a misspelt unit: "10 minuts", "2 tabelspoons".
   static void mend_after_numbers(Text& text);
+  /// A ditto mark behind a number is the unit said last.
+  void read_dittos(Text& text);
   /// A title that names a food and a measure is no line of the list: "TANTE'S TAMARIND TWISTS".
   void unlist_title();
   /// Names under "we use the following:" in a text that lists no amounts: how many.
@@ -104,6 +106,8 @@ class Gatherer {
   bool has_liquid() const;
   /// "Add enough water to make a dough", where no line is a liquid: a line without an amount.
   void take_untold_water();
+  /// The same of flour: "stir in rye flour until …".
+  void take_untold_flour();
   bool is_listed(const DraftLine& line) const;
   static bool list_follows(const Text& text, std::size_t from, std::size_t to);
   /// "olive oil… a lot. 4-5 tbsp": an amount alone belongs to the name before it.
@@ -151,6 +155,7 @@ class Gatherer {
   Draft draft_;
   std::vector<LineState> lines_;
   std::vector<DraftStep> early_;  // steps said above the list
+  std::string ditto_;             // the unit said last
   std::size_t at_ = 0;
   std::size_t part_ = 0;
   SectionKind section_ = SectionKind::none;

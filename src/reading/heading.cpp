@@ -86,6 +86,18 @@ bool has_amount(const Text& text, std::size_t from, std::size_t to) {
   return false;
 }
 
+/// Where a bracket opens at the end of a line: what it says does not make a heading longer.
+std::size_t before_bracket(const Text& text, std::size_t from, std::size_t to) {
+  if (to > from && text[to - 1].is(')')) {
+    for (std::size_t i = from; i < to; ++i) {
+      if (text[i].is('(')) {
+        return i;
+      }
+    }
+  }
+  return to;
+}
+
 /// The plain word for a list, "ingredients", that begins a line with a capital.
 bool is_plain_list_word(const Text& text, std::size_t i) {
   const Match section = match(text, i, WordClass::section);
@@ -111,7 +123,8 @@ std::optional<Heading> section_or_label(const Text& text, std::size_t from, std:
   }
   for (const std::size_t at : {from, start}) {
     if (const Match section = match(text, at, WordClass::section)) {
-      const std::size_t rest = word_count(text, section.end, end);
+      const std::size_t rest =
+          word_count(text, section.end, before_bracket(text, section.end, end));
       // "Ingredientes necesarios para preparar bollitos de leche": the plain word itself.
       const bool plain = is_plain_list_word(text, at) && at == from && end == line_end &&
                          rest <= k_longest_list_heading;
@@ -162,8 +175,9 @@ bool is_food_row(const Text& text, std::size_t from, std::size_t colon, std::siz
 std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to) {
   const std::size_t start = skip_bullets(text, from, to);
   const std::size_t colon = colon_at(text, start, to);
-  const std::size_t words = word_count(text, start, colon);
   const bool list_word = is_plain_list_word(text, start);
+  const std::size_t words =
+      word_count(text, start, list_word ? before_bracket(text, start, colon) : colon);
   const std::size_t most = list_word ? 11 : 8;
   if (start >= to || words > most || (words == 0 && colon < to)) {
     return std::nullopt;
@@ -198,7 +212,10 @@ std::optional<Heading> read_heading(Text& text, std::size_t from, std::size_t to
     return section;
   }
   // A line with an amount, or that speaks of another part, is no heading.
-  if (colon == to && (is_class(text, start, WordClass::the) || has_amount(text, start, to))) {
+  // "Gli ingredienti per il ripieno."
+  const bool of_part = section && section->part && section->section == SectionKind::ingredients;
+  if (colon == to &&
+      ((is_class(text, start, WordClass::the) && !of_part) || has_amount(text, start, to))) {
     return std::nullopt;
   }
   // A line of its own has only the heading; before a colon anything may stand.

@@ -37,6 +37,8 @@ struct YieldWords {
   std::optional<double> piece_grams;
   std::optional<double> total_grams;
 };
+/// "a total of 40 little horns": a count of what is no food and no measure.
+std::optional<Range> total_count(const Text& text, std::size_t from, std::size_t to);
 YieldWords read_yield(const Text& text, std::size_t from, std::size_t to, bool labelled);
 
 /// A tin or tray with a size among the tokens.

@@ -5,6 +5,7 @@
 #include "reading/draft_line.h"
 #include "reading/fragments.h"
 #include "reading/made_up.h"
+#include "reading/own_amount.h"
 #include "reading/turned_name.h"
 #include "reading/two_at_once.h"
 
@@ -212,6 +213,7 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
     take_first_of_two(text, amounts.end, to, noun);
     if (amounts.end < to && noun.to > noun.from && countable(noun, *amounts.primary)) {
       out.push_back(one_line(text, start, to, amounts, noun, to));
+      take_own_amount(text, noun.to, to, out.back());
       further_line(text, noun, to, out);
       mixed_line(text, noun, to, out);
       shared_line(text, start, amounts, noun, to, out);
@@ -241,6 +243,7 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
     }
     DraftLine line = one_line(text, start, to, amounts, noun, name_to, to);
     add_note(line.line.note, text.slice(std::max(amounts.end, inner), to));
+    take_own_amount(text, amounts.end, to, line);
     const bool negative = inner > start + 1 && text[inner - 1].is('-') && !text[inner].spaced &&
                           text[inner - 2].is(':');
     if (negative) {

@@ -14,6 +14,10 @@ std::size_t skip_bullets(const Text& text, std::size_t from, std::size_t to) {
   if (text[from].is('~') && text[from].spaced && text[from + 1].spaced) {
     ++from;
   }
+  // "and 400 ml milk" on a line of its own
+  if (is_class(text, from, WordClass::join) && text[from + 1].is_number()) {
+    ++from;
+  }
   // "To every 2 lbs. of flour allow 6 oz. of sugar"
   if (is_class(text, from, WordClass::to) && is_class(text, from + 1, WordClass::each) &&
       text[from + 2].is_number()) {

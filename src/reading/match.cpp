@@ -30,6 +30,52 @@ bool is_unit_before_name(const Text& text, std::size_t i) {
          text[i + 1].kind == TokenKind::word;
 }
 
+// What a name's figure says of where it is one: "plain" is a flour only where no other word
+// follows, "peel" is candied only behind a weight.
+constexpr double k_where_it_ends = 7.0;
+constexpr double k_behind_a_weight = 8.0;
+constexpr double k_behind_a_measure = 9.0;  // "1 cup mash potatoes"; "mash potatoes" is a step
+
+bool is_measure_before(const Text& text, std::size_t i, bool weight) {
+  const std::size_t unit = i > 0 && text[i - 1].is('.') ? i - 2 : i - 1;
+  for (const Phrase& phrase :
+       i > 0 && text[unit].own != nullptr ? text[unit].own->phrases : std::vector<Phrase>()) {
+    if (phrase.cls == WordClass::unit && phrase.rest.empty() &&
+        (!weight || grams_in(phrase.means) > 0.0)) {
+      return true;
+    }
+  }
+  return false;
+}
+
+/// Past a comma, what is said of a thing up to its name: "plain, full-fat yogurt".
+bool names_after_comma(const Text& text, std::size_t i) {
+  if (!text[i].is(',') || is_class(text, i + 1, WordClass::or_)) {
+    return false;
+  }
+  std::size_t at = i + 1;
+  while (at < i + 4 && text[at].kind == TokenKind::word && !match_name(text, at)) {
+    ++at;
+  }
+  return static_cast<bool>(match_name(text, at));
+}
+
+/// Whether the name that ends at `at` is one where it stands.
+bool holds_here(const Text& text, std::size_t i, std::size_t at, double value) {
+  if (value == k_where_it_ends) {
+    const Token& next = text[at];
+    const bool word =
+        next.kind == TokenKind::word && !is_class(text, at, WordClass::stop) &&
+        !is_class(text, at, WordClass::or_) && !is_class(text, at, WordClass::join) &&
+        !is_class(text, at, WordClass::purpose) && !is_class(text, at, WordClass::packing) &&
+        !is_class(text, at, WordClass::note) && !is_class(text, at, WordClass::plus) &&
+        !is_class(text, at, WordClass::with) && !is_class(text, at, WordClass::number);
+    return !word && !names_after_comma(text, at);
+  }
+  return (value != k_behind_a_weight && value != k_behind_a_measure) ||
+         is_measure_before(text, i, value == k_behind_a_weight);
+}
+
 Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass cls) {
   if (bucket == nullptr || !bucket->has(cls)) {
     return {};
@@ -88,6 +134,8 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
     // "700 gr di farina1 cubetto": stuck to the name, but the next amount.
     whole = whole && !(at > i + 1 && text[at - 1].kind == TokenKind::number &&
                        !text[at - 1].spaced && is_unit_before_name(text, at));
+    whole = whole && (cls != WordClass::name || phrase.value < k_where_it_ends ||
+                      holds_here(text, i, at, phrase.value));
     // Not "fresh yeast (dried yeast can be used)".
     if (whole && !(opened && text[at].kind == TokenKind::word && !after_comma)) {
       return {&phrase, at};

@@ -236,7 +236,11 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     out.from = i;
     out.number = Range{1.0, 1.0};
     const std::size_t at = adjectives(text, i, out);
-    const Match unit = unit_at(text, at);
+    Match unit = unit_at(text, at);
+    if (const Match name = unit ? match_name(text, at) : Match{};
+        name && name.end > unit.end && !is_class(text, unit.end, WordClass::of)) {
+      unit = {};  // "noce moscata" is no nut of something
+    }
     // "tsp salt" in a list without numbers
     const bool heaped = at > i && (out.packing == "heaped" || out.packing == "rounded");
     const bool begins = i == 0 || text[i - 1].kind == TokenKind::mark || text[i].fresh || heaped;

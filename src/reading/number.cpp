@@ -49,6 +49,10 @@ std::optional<Number> slashed(const Text& text, std::size_t i) {
   if (top >= 8.0 && bottom >= 10.0) {
     return std::nullopt;
   }
+  // "7/8 cucchiai" are seven to eight; an eighth is a share where cups are filled.
+  if (bottom == top + 1.0 && top >= 4.0 && (bottom != 8.0 || text.lexicon->manners.decimal_comma)) {
+    return std::nullopt;
+  }
   if (!is_whole(top) || !is_whole(bottom) || bottom > 16.0 || bottom < 2.0 || top > 16.0) {
     return std::nullopt;
   }
@@ -275,7 +279,9 @@ std::optional<Number> trailing_share(const Text& text, std::size_t i) {
   }
   // "1 glass and 1/2 of sugar"
   if (const auto part = fraction(text, at);
-      part && part->range.low < 1.0 && is_class(text, part->end, WordClass::of)) {
+      part && part->range.low < 1.0 &&
+      (is_class(text, part->end, WordClass::of) ||
+       (text[part->end].kind != TokenKind::word && !text[part->end].is_number()))) {
     return Number{part->range, part->end, false, true};
   }
   const Match share = match(text, at, WordClass::share);

@@ -11,7 +11,10 @@ PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
   i += is_class(text, i, WordClass::of) ? 1U : 0U;  // "1 cdita de ralladura de naranja"
   while (i < to) {
     if (const Match part = match(text, i, WordClass::part_of)) {
-      out.parts.push_back(part.phrase->means);
+      // "la scorza" "grattugiata": one part in two words
+      if (out.parts.empty() || out.parts.back() != part.phrase->means) {
+        out.parts.push_back(part.phrase->means);
+      }
       i = part.end;
     } else if (is_class(text, i, WordClass::note) || is_class(text, i, WordClass::the) ||
                is_class(text, i, WordClass::article) || is_class(text, i, WordClass::packing) ||
@@ -36,7 +39,9 @@ PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
     out.end = article;
     return out;
   }
-  if (out.parts.empty() || (!of && (!share || share->article))) {
+  // "4 yolks and 1 whole egg": the egg is another thing.
+  const bool joined = !of && i > 0 && is_class(text, i - 1, WordClass::join);
+  if (out.parts.empty() || joined || (!of && (!share || share->article))) {
     return {};
   }
   out.end = of ? of.end : i;  // "Juice 1 lemon"
@@ -100,7 +105,9 @@ std::vector<DraftLine> lines_of_parts(Text& text, std::size_t from, std::size_t 
       ++after_name;  // "peel of orange, grated 2 tsp"
     }
     if (Amounts after = amounts_at(text, after_name, to);
-        after.primary && !after.primary->unit.empty()) {
+        after.primary && (!after.primary->unit.empty() ||
+                          (after.primary->number && !after.primary->bare_article &&
+                           trim_back(text, after_name, to) <= after.end))) {  // "zest of orange 1"
       amounts = std::move(after);
     }
   }

@@ -31,20 +31,24 @@ bool another_after(const Text& text, std::size_t i, std::size_t to, const Ingred
 /// g. 200 - Sale, un pizzico - …".
 bool has_dashed_rows(const Text& text, std::size_t from, std::size_t to) {
   constexpr std::size_t k_fewest = 2;
+  constexpr std::size_t k_fewest_first = 4;
   std::size_t dashes = 0;
   std::size_t rows = 0;
+  std::size_t first = 0;
   std::size_t start = from;
   for (std::size_t i = from + 1; i + 1 < to; ++i) {
     if (!text[i].is('-') || !text[i].spaced || !text[i + 1].spaced) {
       continue;
     }
     const LineLook look = look_at(text, start, i);
+    first += look.measure_first && look.name ? 1U : 0U;  // "1 kg flour – 3 eggs – …"
     const bool amount = look.measure_inside || any_measure(text, i - 1) || any_measure(text, i - 2);
     rows += look.name_first && !look.measure_first && amount ? 1U : 0U;
     ++dashes;
     start = i + 1;
   }
-  return rows >= k_fewest && 3 * rows >= 2 * dashes;
+  return (rows >= k_fewest && 3 * rows >= 2 * dashes) ||
+         (first >= k_fewest_first && 3 * first >= 2 * dashes);
 }
 
 /// "+ 100g water", "and 2 tsp sugar": an amount of another thing follows the joiner.
@@ -105,8 +109,10 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   // "1 pint meal (or brown flour) a teaspoon of soda"
   const bool worded = before.is(')') && is_class(text, i, WordClass::article);
   // "450 g strong flour Pinch of salt 25 g sugar"
-  const auto said =
-      text[i].capital && !text[i].upper && !before.capital ? any_measure(text, i) : std::nullopt;
+  // "1/2 oz. Butter Pinch of Salt"
+  const auto said = text[i].capital && !text[i].upper && (!before.capital || ends_food(text, i))
+                        ? any_measure(text, i)
+                        : std::nullopt;
   // "10 oz flour heaped teaspoon baking powder"
   const Match how = match(text, i, WordClass::packing);
   const auto heaped = how && !text[how.end].is_number() ? any_measure(text, i) : std::nullopt;
@@ -160,6 +166,22 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
   return false;
 }
 
+/// "…, then a glug of oil", "…, and 2 eggs": past what only leads on to the next amount.
+std::size_t past_small_words(const Text& text, std::size_t i, std::size_t to) {
+  std::size_t at = i;
+  while (at < std::min(to, i + 2) &&
+         (is_class(text, at, WordClass::adverb) || is_class(text, at, WordClass::join)) &&
+         !match_name(text, at)) {
+    ++at;
+  }
+  if (at > i && is_class(text, i, WordClass::adverb) && match_name(text, at)) {
+    return at;  // "then butter"
+  }
+  const auto amount = at > i ? any_measure(text, at) : std::nullopt;
+  const bool counts = amount && (amount->unit.empty() ? amount->number.has_value() : true);
+  return counts && name_after(text, amount->to, to) != nullptr ? at : i;
+}
+
 /// "1 cup shortening Salt": a small name, and at the end another with a capital.
 bool ends_with_other(const Text& text, std::size_t i, std::size_t to, std::size_t named_to) {
   const Match name = match_name(text, i);
@@ -179,6 +201,7 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
   bool amount_first = false;
   bool listed = false;  // the line began with an amount and its name
   std::size_t named_to = from;
+  std::size_t unit_to = from;  // up to there it is an amount
   const bool rows = has_dashed_rows(text, from, to);
   std::optional<FoundMeasure> amount;  // the last
   const auto cut = [&](std::size_t at, std::size_t next, Cut how) {
@@ -203,7 +226,7 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     if (depth > 0) {
       continue;
     }
-    if (const Match name = match_name(text, i)) {
+    if (const Match name = i >= unit_to ? match_name(text, i) : Match{}) {
       last = name.phrase->ingredient;
       amount_first = amount_first || (!named && measured);
       listed = listed || amount_first;
@@ -221,6 +244,9 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     if (found && (!worded || !found->unit.empty())) {
       measured = true;
       amount = found;
+      // "1 teas, salt": a spoon's short form may be a food elsewhere.
+      const UnitKind kind = unit_kind(found->unit);
+      unit_to = kind == UnitKind::mass || kind == UnitKind::volume ? found->to : unit_to;
       if (text[i + 1].is(',') && found->to > i + 2 && found->to <= to) {
         i = found->to - 1;  // "2, 5 spoons"
         continue;
@@ -231,15 +257,16 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     // "Farina, g. 200 - Sale, un pizzico - Olio, 2 cucchiai"
     const bool row = rows && token.is('-') && token.spaced && text[i + 1].spaced &&
                      (match_name(text, i + 1) || match_name(text, i + 2) ||
-                      is_class(text, i + 1, WordClass::part_of));
+                      any_measure(text, i + 1) || is_class(text, i + 1, WordClass::part_of));
     // "2 tsp yeast - 1/2 c molasses"
-    if (token.is('-') && token.spaced && text[i + 1].spaced && text[i + 1].is_number() &&
+    if (token.is('-') && token.spaced && text[i + 1].spaced && any_measure(text, i + 1) &&
         measured && named && joins_another(text, i + 1, to, last)) {
       cut(i, i + 1, Cut::joined);
     } else if (token.is(',') && adds_smaller(text, amount, named, i + 1)) {
       continue;  // "1 qt., 3 cups yeast"
     } else if (token.is(',') && !bare) {
-      cut(i, i + 1, Cut::comma);
+      cut(i, past_small_words(text, i + 1, to), Cut::comma);
+      i = piece.span.from - 1;
     } else if (token.is(';') && named && says_how(text, i + 1)) {
       continue;  // "1 onion; chopped fine"
     } else if (row || token.is(';') || (token.is('*') && token.spaced) || token.is('|')) {

@@ -6,6 +6,7 @@
 #include "reading/behind_name.h"
 #include "reading/draft_line.h"
 #include "reading/made_up.h"
+#include "reading/own_amount.h"
 #include "reading/setting.h"
 
 namespace maslin::reading {
@@ -78,7 +79,11 @@ std::size_t mention_end(const Text& text, std::size_t name_end, std::size_t to) 
     }
     // "a fistful of sugar - call it a hundred grams"
     const bool again = token.is('-') && token.spaced && is_class(text, i + 1, WordClass::approx);
-    const bool stop = (token.kind == TokenKind::mark && !token.is('\'') && !token.is('-')) || again;
+    // "30 g pepper – a pinch of salt – warm water"
+    const bool row = token.is('-') && token.spaced && text[i + 1].spaced &&
+                     (any_measure(text, i + 1) || match_name(text, i + 1));
+    const bool stop =
+        row || (token.kind == TokenKind::mark && !token.is('\'') && !token.is('-')) || again;
     if (stop || token.fresh || is_class(text, i, WordClass::join) ||
         is_class(text, i, WordClass::stop) || token.is_number()) {
       // "flour to make a stiff batter", "flour enough to make"
@@ -176,6 +181,38 @@ bool ends_part(const Text& text, std::size_t i) {
                   text[part.end].kind == TokenKind::end);
 }
 
+/// "butter, lump the size of an egg": past the comma and the word for a lump.
+std::size_t size_at(const Text& text, std::size_t i) {
+  std::size_t at = i + (text[i].is(',') ? 1U : 0U);
+  at += is_class(text, at, WordClass::article) ? 1U : 0U;
+  const Match lump = match(text, at, WordClass::unit);
+  at = lump && lump.phrase->means == "knob" ? lump.end : at;
+  return is_class(text, at, WordClass::size_of) ? at : i;
+}
+
+/// "Flour 500 g Yeast 50 g": the first two amounts stand right behind names, no mark between.
+bool has_turns(const Text& text, std::size_t from, std::size_t to) {
+  std::size_t turns = 0;
+  std::size_t named_to = to;
+  for (std::size_t i = from; i < to && turns < 2; ++i) {
+    if (const Match name = match_name(text, i)) {
+      named_to = name.end;
+      i = name.end - 1;
+    } else if (text[i].is_number()) {
+      const auto measure = i == named_to ? any_measure(text, i) : std::nullopt;
+      if (i + 1 < to && text[i + 1].is('.') && turns == 0 && named_to == to) {
+        continue;  // "1. Farina 500 g"
+      }
+      if (!measure || measure->unit.empty()) {
+        return false;
+      }
+      ++turns;
+      i = measure->to - 1;
+    }
+  }
+  return turns == 2;
+}
+
 bool is_unamounted(const Text& text, std::size_t i, std::size_t name_end, std::size_t from) {
   const Match purpose = match(text, name_end, WordClass::purpose);
   if (purpose) {
@@ -204,6 +241,7 @@ bool is_unamounted(const Text& text, std::size_t i, std::size_t name_end, std::s
 
 std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to) {
   std::vector<Mention> out;
+  const bool by_turns = has_turns(text, from, to);
   for (std::size_t i = from; i < to;) {
     if (const std::size_t end = setting_end(text, i); end > i) {
       i = end;
@@ -283,9 +321,10 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
       }
       std::size_t end = mention_end(text, unknown ? measure->to + 1 : name->end, to);
       if (unit_kind(measure->unit) == UnitKind::loose) {
-        end = std::max(end, amount_after(text, end, to));  // "a bit of lard, two ounces say"
+        // "a bit of lard, two ounces say", "some flour--about half a pint in quantity"
+        end = std::max({end, amount_after(text, end, to), late_amount(text, end, to)});
       }
-      end = std::max(end, made_up_end(text, i, to));
+      end = own_amount_end(text, std::max(end, made_up_end(text, i, to)), to);
       std::vector<DraftLine> lines = read_ingredient(text, i, end);
       for (DraftLine& line : lines) {
         // "A teaspoon of salt and two of yeast"
@@ -320,19 +359,21 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
         ++said;
       }
       const std::size_t after =
-          std::max(amount_after(text, said, to), bracket_after(text, said, to));
-      const std::size_t told =
-          std::max(after > said ? after : name.end, count_after(text, name, to));
+          std::max(amount_after(text, said, to, by_turns), bracket_after(text, said, to));
+      std::size_t told = std::max(after > said ? after : name.end, count_after(text, name, to));
+      told = told > name.end ? told : late_amount(text, name.end, to);
       if (told > name.end) {
-        const std::size_t end = std::max(told, made_up_end(text, told, to));
+        const std::size_t end =
+            own_amount_end(text, std::max(told, made_up_end(text, told, to)), to);
         for (DraftLine& line : read_ingredient(text, i, end)) {
           out.push_back({std::move(line), i, end, true});
         }
         i = end;
         continue;
       }
-      if (is_class(text, name.end, WordClass::size_of) || is_unamounted(text, i, name.end, from)) {
-        const std::size_t end = mention_end(text, name.end, to);
+      if (is_class(text, size_at(text, name.end), WordClass::size_of) ||
+          is_unamounted(text, i, name.end, from)) {
+        const std::size_t end = mention_end(text, size_at(text, name.end), to);
         for (DraftLine& line : read_ingredient(text, i, end)) {
           out.push_back({std::move(line), i, end, false});
         }

@@ -5,6 +5,7 @@
 
 #include "reading/bounds.h"
 #include "reading/doubts.h"
+#include "reading/fragments.h"
 #include "reading/gather.h"
 #include "reading/heading.h"
 #include "reading/layout.h"
@@ -131,6 +132,27 @@ void settle_pieces(Recipe& recipe) {
   }
 }
 
+/// "leave it til its double, 9 buns, 180 fan": how many it makes, in a clause of its own.
+std::optional<Range> pieces_in_clause(const Draft& draft) {
+  for (const DraftPart& part : draft.parts) {
+    for (const DraftStep& step : part.steps) {
+      std::size_t from = step.from;
+      for (std::size_t i = step.from; i <= step.to; ++i) {
+        const bool cut = i == step.to || (*step.text)[i].is(',') || (*step.text)[i].is('.') ||
+                         (*step.text)[i].is(';') || (*step.text)[i].fresh;
+        if (!cut) {
+          continue;
+        }
+        if (const auto pieces = count_of_pieces(*step.text, {from, i}, true)) {
+          return pieces;
+        }
+        from = (*step.text)[i].fresh ? i : i + 1;
+      }
+    }
+  }
+  return std::nullopt;
+}
+
 /// Steps that may name the tin the dough goes into; a pan to boil in is none.
 bool may_name_tin(StepKind kind) {
   return kind != StepKind::boil && kind != StepKind::soak && kind != StepKind::strain &&
@@ -174,6 +196,10 @@ Recipe finish(Draft draft, const std::vector<PlaceShare>& places, const ReadOpti
     }
   }
   settle_pieces(recipe);
+  if (!recipe.pieces) {
+    recipe.pieces = pieces_in_clause(draft);
+    settle_pieces(recipe);
+  }
   if (recipe.parts.empty()) {
     Part dough;
     dough.name = "dough";

@@ -158,6 +158,44 @@ void unglue_unit(Text& text, std::size_t i) {
   }
 }
 
+/// "1cuil. à soupelait", "2 cuil. à caféde sel": grown onto the last word of a unit of several.
+void unglue_phrase(Text& text, std::size_t i) {
+  constexpr std::size_t k_longest_unit = 4;
+  constexpr std::size_t k_shortest = 2;
+  const Token token = text[i];
+  const std::string_view raw =
+      std::string_view(text.raw).substr(token.begin, token.end - token.begin);
+  for (std::size_t n = raw.size() - k_shortest; n > k_shortest && raw.size() > 5; --n) {
+    const std::string rest = folded_name(raw.substr(n));
+    const bool known =
+        (rest.size() > k_shortest && names_one(text, rest)) ||
+        (text.lexicon->bucket(rest) != nullptr && text.lexicon->bucket(rest)->has(WordClass::of));
+    if (!known || (static_cast<unsigned char>(raw[n]) & 0xC0U) == 0x80U) {
+      continue;
+    }
+    text.tokens[i].word = folded_name(plain_text(text.lexicons->letters, raw.substr(0, n)));
+    bool whole = false;
+    for (std::size_t from = i > k_longest_unit ? i - k_longest_unit : 0; from < i && !whole;
+         ++from) {
+      const Match unit = match(text, from, WordClass::unit);
+      whole = unit && unit.end == i + 1;
+    }
+    if (!whole) {
+      text.tokens[i].word = token.word;
+      continue;
+    }
+    text.tokens[i].end = token.begin + static_cast<std::uint32_t>(n);
+    Token word = token;
+    word.begin = text.tokens[i].end;
+    word.word = rest;
+    word.spaced = word.torn = true;
+    word.capital = word.upper = word.hyphen = false;
+    text.tokens.insert(text.tokens.begin() + static_cast<std::ptrdiff_t>(i) + 1, word);
+    bind(text, i);
+    return;
+  }
+}
+
 /// "Ei(er)", "egg(s)", "cup(s)": the ending in brackets says nothing.
 bool is_ending(const Text& text, std::size_t i) {
   if (i + 3 >= text.tokens.size() || text[i].kind != TokenKind::word || !text[i + 1].is('(') ||
@@ -225,6 +263,9 @@ void mend_unbound(Text& text, std::size_t i) {
   if (is_unbound(text[i])) {
     mend_first_letter(text, i);
     unglue_unit(text, i);
+  }
+  if (is_unbound(text[i]) && i > 1) {
+    unglue_phrase(text, i);
   }
   if (is_unbound(text[i])) {
     unglue_name(text, i);

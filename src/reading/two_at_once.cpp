@@ -89,6 +89,13 @@ void shared_line(Text& text, std::size_t from, const Amounts& amounts, const Nou
       second.match_from > at + 2 || second.match_from < at) {
     return;
   }
+  // "500 g flour and milk as needed": the second has its own purpose, and no share of the amount.
+  const Match own = match(text, second.match_to, WordClass::purpose);
+  if ((own && (own.phrase->means == "need" || own.phrase->means == "taste")) ||
+      is_class(text, second.match_to, WordClass::loose)) {
+    out.push_back(one_line(text, at, to, {}, second, to));
+    return;
+  }
   const Token& next = text[second.match_to];
   if (second.match_to < second.to && next.own == nullptr && next.name == nullptr) {
     return;  // "lemon & orange mix": a third word nobody knows is the noun

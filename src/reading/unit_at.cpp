@@ -43,8 +43,8 @@ Match unit_at(const Text& text, std::size_t i) {
       unit.phrase = big;
     }
   }
-  if (text[unit.end].is('.') && !text[unit.end].spaced) {
-    ++unit.end;
+  for (std::size_t dots = 0; dots < 2 && text[unit.end].is('.') && !text[unit.end].spaced; ++dots) {
+    ++unit.end;  // "2 oz.. flour" is a slip
   }
   return unit;
 }

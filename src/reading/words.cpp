@@ -19,7 +19,7 @@ constexpr std::array<std::string_view, k_word_classes> k_class_names{
     "oven",     "heat",    "core",     "place",    "spelling", "plain",     "with",    "correct",
     "step",     "adverb",  "lead",     "into",     "object",   "turn_down", "square",  "half_more",
     "all_else", "ordinal", "drain",    "roll_out", "roll_up",  "counted",   "spooned", "told",
-    "rather",   "asks",    "name"};
+    "own",      "rather",  "asks",     "name"};
 
 static_assert(static_cast<std::size_t>(WordClass::name) + 1 == k_class_names.size());
 

@@ -81,6 +81,7 @@ enum class WordClass : std::uint8_t {
   counted,    // means: the ingredient meant when pieces are counted: ginger, the root
   spooned,    // means: the ingredient meant by the teaspoon: coriander, the seed
   told,       // "she says 6", "orig 120": another amount of the same thing follows
+  own,        // "I use 3/4", value 1 "half is enough": what the writer takes of it
   rather,     // "ideally", "best": leads to the kind in a bracket
   asks,       // "how much": a question without its mark
   name        // an ingredient

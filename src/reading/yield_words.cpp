@@ -9,6 +9,27 @@
 
 namespace maslin::reading {
 
+std::optional<Range> total_count(const Text& text, std::size_t from, std::size_t to) {
+  for (std::size_t i = from; i < to; ++i) {
+    const Match total = match(text, i, WordClass::label);
+    if (!total || total.phrase->means != "total" || !is_class(text, total.end, WordClass::of)) {
+      continue;
+    }
+    const auto number = any_number(text, total.end + 1);
+    const bool counts = number && !number->article && number->range.low >= 2.0 &&
+                        text[number->end].kind == TokenKind::word &&
+                        !is_class(text, number->end, WordClass::unit) &&
+                        !is_class(text, number->end, WordClass::time) &&
+                        !is_class(text, number->end, WordClass::length) &&
+                        !is_class(text, number->end, WordClass::degree) &&
+                        !match_name(text, number->end);
+    if (counts) {
+      return number->range;
+    }
+  }
+  return std::nullopt;
+}
+
 YieldWords read_yield(const Text& text, std::size_t from, std::size_t to, bool labelled) {
   YieldWords out;
   for (std::size_t i = from; i < to; ++i) {
