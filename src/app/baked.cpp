@@ -129,7 +129,7 @@ std::optional<std::int64_t> trial_before(Store& store, const Baked& baked) {
 
 Result<std::int64_t> begun_trial(Store& store, const Baked& baked) {
   if (const auto before = trial_before(store, baked)) {
-    return {*before, ""};
+    return {before, ""};
   }
   Result<std::string> version = version_of(store, baked);
   if (!version.value) {

@@ -161,7 +161,7 @@ std::vector<std::string> not_known_in(const LabelContents& contents, const PerGr
 
 /// The figure where the most there can be is declared as what is known; else what it is at least.
 std::string declared_between(const std::vector<RoundingRow>& steps, double low, double high) {
-  const std::string figure = declared_by(steps, low);
+  std::string figure = declared_by(steps, low);
   if (low == high || (std::isfinite(high) && declared_by(steps, high) == figure)) {
     return figure;
   }
