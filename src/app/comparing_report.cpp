@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "app/comparing.h"
+#include "quantity/column_text.h"
 #include "quantity/number_text.h"
 #include "recipe/json.h"
 
@@ -50,18 +51,6 @@ std::string band_text(const std::optional<Band>& band) {
   const int digits = std::fabs(band->p50) < 20.0 ? 1 : 0;
   return number_text(band->p50, digits) + " (" + number_text(band->p10, digits) + " to " +
          number_text(band->p90, digits) + ")";
-}
-
-/// Letters, not bytes.
-std::size_t width_of(const std::string& text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xc0) != 0x80;
-  }));
-}
-
-std::string padded(std::string text, std::size_t width) {
-  const std::size_t has = width_of(text);
-  return has < width ? text.append(width - has, ' ') : text;
 }
 
 std::string row_text(const std::string& what, const std::string& before, const std::string& after) {

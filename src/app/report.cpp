@@ -63,8 +63,8 @@ std::string recipe_report(const Recipe& recipe, const Pantry& pantry, Colour col
       const std::string name = !line.part.empty() ? "(" + line.part + ")"
                                : one != nullptr   ? one->name
                                                   : line.name + " (not known)";
-      page.line(Page::right(grams_text(line), 10) + "  " + Page::padded(spread_text(line), 16) +
-                Page::padded(name, 26) + line.text);
+      page.line(right_aligned(grams_text(line), 10) + "  " + padded(spread_text(line), 16, 1) +
+                padded(name, 26, 1) + line.text);
     }
     int number = 1;
     for (const Step& step : part.steps) {

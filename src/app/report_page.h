@@ -8,11 +8,11 @@
 
 #include "app/report.h"
 #include "forecast/ensemble.h"
+#include "quantity/column_text.h"
 #include "quantity/number_text.h"
 
 namespace maslin {
 
-/// Text built line by line, with or without colour.
 /// What is printed, line by line, with or without colour.
 class Page {
  public:
@@ -26,25 +26,9 @@ class Page {
   void quiet(const std::string& text) { out_ += paint("2", text) + "\n"; }
   /// "  label   words", labels to one column.
   void row(const std::string& label, const std::string& words) {
-    out_ += "  " + padded(label, 22) + words + "\n";
+    out_ += "  " + padded(label, 22, 1) + words + "\n";
   }
   std::string take() { return std::move(out_); }
-
-  static std::string padded(const std::string& text, std::size_t width) {
-    // Columns count characters, not bytes.
-    std::size_t length = 0;
-    for (const char c : text) {
-      length += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1 : 0;
-    }
-    return text + std::string(length < width ? width - length : 1, ' ');
-  }
-  static std::string right(const std::string& text, std::size_t width) {
-    std::size_t length = 0;
-    for (const char c : text) {
-      length += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1 : 0;
-    }
-    return std::string(length < width ? width - length : 0, ' ') + text;
-  }
 
  private:
   std::string paint(const char* code, const std::string& text) const {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantity/column_text.h"
 #include "quantity/number_text.h"
 
 namespace maslin {
@@ -10,18 +11,6 @@ namespace {
 
 constexpr std::size_t k_columns = 56;
 constexpr std::size_t k_rows = 7;
-
-std::string padded(std::string text, std::size_t width) {
-  std::size_t letters = 0;
-  for (const char c : text) {
-    letters += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1U : 0U;
-  }
-  return text + std::string(letters < width ? width - letters : 0, ' ');
-}
-
-std::string right(const std::string& text, std::size_t width) {
-  return std::string(text.size() < width ? width - text.size() : 0, ' ') + text;
-}
 
 /// The part of a trace that is drawn, column by column.
 struct Window {
@@ -130,7 +119,7 @@ std::vector<std::string> rise_plot(const ProveSummary& prove) {
     const std::string label = target                          ? number_text(prove.target_ratio, 1)
                               : row == 0 || row + 1 == k_rows ? number_text(middle, 1)
                                                               : "";
-    out.push_back(right(label, 6) + " │" + plot_row(prove, window, low, high));
+    out.push_back(right_aligned(label, 6) + " │" + plot_row(prove, window, low, high));
   }
   out.push_back("  times " + time_axis(window));
   if (!prove.dough_celsius.bands.empty()) {

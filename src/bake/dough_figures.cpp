@@ -8,7 +8,7 @@ DoughFigures dough_figures(const Portions& portions) {
   constexpr double k_mid_bake_k = 333.15;
   const Lanes total = portions.total_grams();
   const Mask some = total > Lanes(1e-9);
-  const DoughFigures lean;
+  DoughFigures lean;
   if (!any(some)) {
     return lean;
   }

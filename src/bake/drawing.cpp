@@ -35,7 +35,8 @@ std::string areas_text(const std::vector<Area>& areas) {
   std::string out;
   for (std::size_t i = 0; i < areas.size();) {
     const std::string fill = colour_text(areas[i].fill);
-    out += "<path fill=\"" + fill + "\" stroke=\"" + fill + "\" stroke-width=\"0.4\" d=\"";
+    out.append("<path fill=\"").append(fill).append("\" stroke=\"").append(fill);
+    out += "\" stroke-width=\"0.4\" d=\"";
     for (; i < areas.size() && colour_text(areas[i].fill) == fill; ++i) {
       out += path_text(areas[i].outline, true);
     }

@@ -2,21 +2,12 @@
 #include <algorithm>
 
 #include "handon/label.h"
+#include "quantity/column_text.h"
 #include "quantity/number_text.h"
 #include "recipe/json.h"
 
 namespace maslin::handon {
 namespace {
-
-std::string padded(std::string text, std::size_t width) {
-  // Counts characters, not bytes.
-  std::size_t seen = 0;
-  for (const char c : text) {
-    seen += (static_cast<unsigned char>(c) & 0xc0U) != 0x80U ? 1 : 0;
-  }
-  text.append(seen < width ? width - seen : 1, ' ');
-  return text;
-}
 
 std::string with_unit(const std::string& figure, const std::string& unit) {
   return unit.empty() ? figure : figure + " " + unit;
@@ -42,23 +33,24 @@ void nutrition_text(const Label& label, std::string& out) {
   constexpr std::size_t k_figure = 16;
   const bool american = label.rules == LabelRules::us;
   out += "\nNutrition" + std::string(american ? " Facts" : "") + "\n";
-  out += padded("", k_name);
+  out += padded("", k_name, 1);
   if (!american) {
-    out += padded("per 100 g", k_figure);
+    out += padded("per 100 g", k_figure, 1);
   }
   if (label.serving) {
-    out += padded((american ? "Serving size " : "per ") + label.serving->words, k_figure) + "  ";
+    out += padded((american ? "Serving size " : "per ") + label.serving->words, k_figure, 1) + "  ";
   }
   out += "(range per 100 g)\n";
   for (const LabelNutrient& one : label.nutrients) {
-    std::string row = padded(one.words, k_name);
+    std::string row = padded(one.words, k_name, 1);
     if (!american) {
-      row += padded(with_unit(one.declared_per_100_grams, one.unit), k_figure);
+      row += padded(with_unit(one.declared_per_100_grams, one.unit), k_figure, 1);
     }
     if (label.serving) {
-      row += padded(declared_here(label, one), k_figure);
+      row += padded(declared_here(label, one), k_figure, 1);
       row += padded(
-          one.daily_pct ? number_text(*one.daily_pct, 0) + (american ? "% DV" : " % RI") : "", 8);
+          one.daily_pct ? number_text(*one.daily_pct, 0) + (american ? "% DV" : " % RI") : "", 8,
+          1);
     }
     out += row + range_of(one) + "\n";
   }

@@ -132,7 +132,7 @@ template <>
 struct PartOf<Lanes> {
   std::size_t part = 0;
 
-  const Lanes& operator()(const Lanes& all) const { return all; }
+  Lanes operator()(const Lanes& all) const { return all; }
   void put(Lanes& all, const Lanes& some) const { all = some; }
 };
 template <typename Real>

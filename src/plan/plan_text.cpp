@@ -4,19 +4,11 @@
 #include <cmath>
 
 #include "plan/clock_text.h"
+#include "quantity/column_text.h"
 #include "quantity/number_text.h"
 
 namespace maslin {
 namespace {
-
-std::string padded(std::string text, std::size_t width) {
-  // Counts letters, not bytes: names may hold accents.
-  std::size_t letters = 0;
-  for (const char c : text) {
-    letters += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1U : 0U;
-  }
-  return text + std::string(letters < width ? width - letters : 0, ' ');
-}
 
 std::string length_text(double minutes) {
   if (!can_be_told(minutes)) {
