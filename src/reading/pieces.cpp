@@ -149,7 +149,8 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
     return false;
   }
   const bool unit = !amounts.primary->unit.empty();
-  if ((worded || is_class(text, i - 1, WordClass::part_of)) && !unit) {  // "rind 1/2 lemon"
+  if ((worded || (is_class(text, i - 1, WordClass::part_of) && !ends_food(text, i))) &&
+      !unit) {  // "rind 1/2 lemon"
     return false;
   }
   for (std::size_t at = amounts.end; at < std::min(to, amounts.end + (unit ? 4U : 2U)); ++at) {
