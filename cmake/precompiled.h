@@ -1,5 +1,5 @@
 // What nearly every source includes, compiled once: it takes a third off the build.
-// Sources still include what they use; the WebAssembly build has no such header.
+// Sources still include what they use: clang builds the tree without it (coverage, fuzzing).
 #pragma once
 
 #include <algorithm>

@@ -9,7 +9,7 @@ namespace {
 
 constexpr std::size_t k_width = 40;
 
-std::string padded(std::string text, std::size_t width) {
+std::string padded(const std::string& text, std::size_t width) {
   std::size_t letters = 0;
   for (const char c : text) {
     letters += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1U : 0U;

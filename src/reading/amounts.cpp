@@ -322,6 +322,11 @@ void amounts_after(const Text& text, std::size_t from, std::size_t to, Amounts& 
   }
 }
 
+bool tells_use(const Text& text, std::size_t i) {
+  return is_class(text, i, WordClass::lead) && !is_class(text, i, WordClass::of) &&
+         !is_class(text, i, WordClass::article);
+}
+
 void sums_after(Text& text, const Noun& noun, std::size_t to, Amounts& amounts) {
   const std::size_t i = noun.to;
   const std::size_t at = text[i].is(',') ? i + 1 : i;

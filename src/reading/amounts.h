@@ -27,6 +27,9 @@ void amounts_after(const Text& text, std::size_t from, std::size_t to, Amounts& 
 /// "+ 60 g butter" after the name, "less 4": more or less of the same.
 void sums_after(Text& text, const Noun& noun, std::size_t to, Amounts& amounts);
 
+/// Whether what stands behind an amount tells what it is for, not of what: "for the yeast".
+bool tells_use(const Text& text, std::size_t i);
+
 /// The first measure inside [from, to) that is not at its start; a loose one ("a lot")
 /// only when there is no other. `to` when there is none.
 std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to);

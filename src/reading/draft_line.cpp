@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "quantity/number_text.h"
+#include "reading/kind_told.h"
 
 namespace maslin::reading {
 namespace {
@@ -124,39 +125,6 @@ void size_of_thing(const Text& text, std::size_t from, std::size_t to, DraftLine
   }
 }
 
-/// "flour (type 550)", "yeast (fresh)": the bracket tells the kind of the same thing.
-const Ingredient* kind_in_bracket(const Text& text, const Noun& noun, std::size_t to) {
-  if (noun.ingredient == nullptr || !text[noun.to].is('(') ||
-      (noun.ingredient->kind != IngredientKind::flour &&
-       noun.ingredient->kind != IngredientKind::yeast)) {
-    return noun.ingredient;
-  }
-  if (is_class(text, noun.to + 1, WordClass::or_) ||
-      (is_class(text, noun.to + 1, WordClass::stop) &&
-       !is_class(text, noun.to + 1, WordClass::rather) && !match_name(text, noun.to + 1))) {
-    return noun.ingredient;  // "(NOT fresh yeast)"
-  }
-  // "(1 packet rapid rise)": past the amount; "(ideally type 550)".
-  const auto amount = any_measure(text, noun.to + 1);
-  const bool told = noun.match_to > noun.match_from + 1;  // "T45 flour (ideally strong)" is T45
-  const Match rather = told ? Match{} : match(text, noun.to + 1, WordClass::rather);
-  const std::size_t first = amount && amount->number ? amount->to
-                            : rather                 ? rather.end
-                                                     : noun.to + 1;
-  for (std::size_t i = first; i < to && !text[i].is(')'); ++i) {
-    const Match name = match_name(text, i);
-    // "(T45 or T55)", not "(dried yeast can be used)"
-    const bool whole = name && (text[name.end].is(')') || is_class(text, name.end, WordClass::or_));
-    // Not "(I used bread flour)".
-    const bool type = text[i].word.find_first_of("0123456789") != std::string::npos;  // "T45"
-    if (whole && i <= first + 1 && (name.end > i + 1 || type) &&
-        name.phrase->ingredient->kind == noun.ingredient->kind) {
-      return name.phrase->ingredient;
-    }
-  }
-  return noun.ingredient;
-}
-
 /// "a piece of ginger", "a bunch of coriander": counted so, it is the fresh plant.
 const Ingredient* counted_kind(const Text& text, const Noun& noun, const DraftLine& out) {
   const UnitKind kind = out.measure ? unit_kind(out.measure->unit) : UnitKind::none;
@@ -219,8 +187,10 @@ void count_by_name(const Text& text, const Noun& noun, DraftLine& out) {
   }
 }
 
-void set_name(const Text& text, const Noun& noun, std::size_t to, DraftLine& out) {
-  out.ingredient = kind_in_bracket(text, noun, to);
+void set_name(const Text& text, const Noun& noun, std::size_t to, std::size_t told_to,
+              DraftLine& out) {
+  const KindTold kind = kind_told(text, noun, told_to);
+  out.ingredient = kind.ingredient;
   if (const Ingredient* fresh = counted_kind(text, noun, out)) {
     out.ingredient = fresh;
   }
@@ -231,7 +201,7 @@ void set_name(const Text& text, const Noun& noun, std::size_t to, DraftLine& out
   out.line.found.size = out.line.found.size.empty() ? std::string(noun.size) : out.line.found.size;
   out.mended = noun.mended;
   out.name_words = noun.match_to - noun.match_from;
-  out.generic = out.ingredient == noun.ingredient ? noun.generic : 0.0;
+  out.generic = out.ingredient == kind.ingredient ? kind.generic : 0.0;
   add_note(out.line.note, noun.note);
   add_note(out.line.note, text.slice(noun.to, to));
   doubt_told(text, noun.to, to, out);
@@ -297,14 +267,14 @@ std::string_view purpose_in(const Text& text, std::size_t from, std::size_t to) 
 }
 
 DraftLine one_line(Text& text, std::size_t from, std::size_t to, Amounts amounts, const Noun& noun,
-                   std::size_t note_to) {
+                   std::size_t note_to, std::size_t told_to) {
   DraftLine out;
   out.line.text = trimmed_note(text.slice(from, to));
   amounts_after(text, noun.to, note_to, amounts);
   sums_after(text, noun, note_to, amounts);
   choose(amounts, out);
   set_found(out);
-  set_name(text, noun, note_to, out);
+  set_name(text, noun, note_to, std::max(note_to, told_to), out);
   // "200 ml guava juice"
   if (const Match part = match(text, noun.match_to, WordClass::part_of);
       part && part.phrase->means == "juice" && noun.ingredient != nullptr &&

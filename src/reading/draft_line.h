@@ -10,9 +10,9 @@
 namespace maslin::reading {
 
 /// The line made of its amounts and its noun; what stands from the noun to `note_to` is
-/// said of it.
+/// said of it. Up to `told_to`, where that is later, words may tell its kind.
 DraftLine one_line(Text& text, std::size_t from, std::size_t to, Amounts amounts, const Noun& noun,
-                   std::size_t note_to);
+                   std::size_t note_to, std::size_t told_to = 0);
 
 /// Adds to a note with a comma, without the dashes and brackets around it.
 void add_note(std::string& note, std::string_view more);

@@ -241,7 +241,7 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
         return out;
       }
     }
-    DraftLine line = one_line(text, start, to, amounts, noun, name_to);
+    DraftLine line = one_line(text, start, to, amounts, noun, name_to, to);
     add_note(line.line.note, text.slice(std::max(amounts.end, inner), to));
     take_own_amount(text, amounts.end, to, line);
     const bool negative = inner > start + 1 && text[inner - 1].is('-') && !text[inner].spaced &&
@@ -256,7 +256,8 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
     }
     out.push_back(std::move(line));
     // "eggs 2 + 1 yolk"
-    if (amounts.end + 1 < to && text[amounts.end].is('+')) {
+    const auto next = any_measure(text, amounts.end + 1);
+    if (amounts.end + 1 < to && text[amounts.end].is('+') && !(next && tells_use(text, next->to))) {
       for (DraftLine& more : read_ingredient(text, amounts.end + 1, to)) {
         if (more.measure && more.measure->number && more.ingredient != nullptr &&
             more.ingredient != noun.ingredient) {

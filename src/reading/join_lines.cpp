@@ -126,6 +126,8 @@ void join_wrapped(std::vector<FoundLine>& lines) {
     const bool goes_on =
         !out.empty() && !line.blank_before && last_length >= k_wrapped && last_length < 100 &&
         is_lower(line.raw.front()) && !out.back().raw.empty() &&
+        // Where a paragraph itself begins small, a small letter tells nothing.
+        !is_lower(out.back().raw.front()) &&
         std::string_view(".!?:;)").find(out.back().raw.back()) == std::string_view::npos;
     if (goes_on) {
       out.back().seam = out.back().raw.size();

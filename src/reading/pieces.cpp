@@ -62,6 +62,9 @@ bool joins_another(const Text& text, std::size_t joiner_end, std::size_t to,
   if (!measure || measure->to >= to || measure->unit.empty() || measure->bare_article) {
     return false;
   }
+  if (tells_use(text, measure->to)) {
+    return false;  // "sugar 30 g + 1 tsp for the yeast": more of the same
+  }
   // "Milk 1 cup + 1/4 cup Sugar 2 tsp": the name has an amount of its own.
   for (std::size_t at = measure->to; at < std::min(to, measure->to + 3); ++at) {
     const Match own = match_name(text, at);
