@@ -114,7 +114,10 @@ bool stands_alone(const Text& text, const Piece& piece, bool list) {
         (unit_kind(measure->unit) == UnitKind::loose || measure->unit == "percent");
     return !look.measure_only && !loose_only && (look.name || (measure && !measure->unit.empty()));
   }
-  if (!look.name_first || look.or_inside) {
+  // "Fresh yeast - 25 g (or 4 tsp dried yeast)" has its own amount.
+  const bool either =
+      look.or_inside && (!look.measure_inside || is_class(text, piece.span.from, WordClass::or_));
+  if (!look.name_first || either) {
     return false;
   }
   if (look.measure_inside) {

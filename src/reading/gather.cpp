@@ -196,7 +196,30 @@ void Gatherer::join_bare_amounts(const Text& text, std::vector<Span>& all) {
   }
 }
 
-bool Gatherer::list_sentence(Text& text, const Span& span, const LineState& state) {
+/// "Au choix, 15 à 20 cl de rhum": where an amount with its name begins behind a word or two and a
+/// comma; `from` when none does.
+static std::size_t past_lead_word(const Text& text, std::size_t from, std::size_t to) {
+  constexpr std::size_t k_most = 3;
+  const std::size_t first = skip_bullets(text, from, to);
+  for (std::size_t i = first; i < std::min(to, first + k_most + 1); ++i) {
+    if (text[i].is(',')) {
+      const LineLook look = look_at(text, i + 1, to);
+      const bool amount = text[i + 1].is_number() && look.measure_first && look.name_first;
+      return amount && i > first ? i + 1 : from;
+    }
+    if (text[i].kind != TokenKind::word || match_name(text, i) || any_measure(text, i) ||
+        is_class(text, i, WordClass::verb)) {
+      break;
+    }
+  }
+  return from;
+}
+
+bool Gatherer::list_sentence(Text& text, const Span& whole, const LineState& state) {
+  Span span = whole;
+  if (at_ > 0 && lines_[at_ - 1].taken && !state.numbered) {
+    span.from = past_lead_word(text, whole.from, whole.to);
+  }
   const LineLook look = look_at(text, span.from, span.to);
   if (!look.name && (has_heat(text, span) || is_bare_figure(text, span))) {
     return false;  // "Oven 220C/200C Fan/Gas 7"

@@ -108,21 +108,26 @@ bool ends_with_each(const Text& text, const Span& span) {
 }
 
 /// "Flour and semolina 500 g": one amount behind two of a kind, half of it for each.
-static void halve_joined(std::vector<DraftLine>& lines, std::size_t together) {
-  if (lines.size() != 2 || together != 0 || lines[0].measure || !lines[1].measure ||
-      !lines[1].measure->number || unit_kind(lines[1].measure->unit) != UnitKind::mass ||
-      lines[0].ingredient == nullptr || lines[1].ingredient == nullptr ||
-      lines[0].ingredient->kind != lines[1].ingredient->kind) {
+static void halve_joined(std::vector<DraftLine>& lines) {
+  if (lines.size() < 2) {
     return;
   }
-  Range& amount = *lines[1].measure->number;
+  DraftLine& first = lines[lines.size() - 2];
+  DraftLine& second = lines.back();
+  if (first.measure || !second.measure || !second.measure->number ||
+      unit_kind(second.measure->unit) != UnitKind::mass || first.ingredient == nullptr ||
+      second.ingredient == nullptr || first.ingredient == second.ingredient ||
+      first.ingredient->kind != second.ingredient->kind) {
+    return;
+  }
+  Range& amount = *second.measure->number;
   amount = {0.5 * amount.low, 0.5 * amount.high};
-  lines[1].line.found.number = amount;
-  lines[0].measure = lines[1].measure;
-  lines[0].line.found = lines[1].line.found;
-  for (DraftLine& line : lines) {
-    line.doubts.push_back(
-        {line.line.text, "one amount is said for both: half of it was taken for each"});
+  second.line.found.number = amount;
+  first.measure = second.measure;
+  first.line.found = second.line.found;
+  for (DraftLine* line : {&first, &second}) {
+    line->doubts.push_back(
+        {line->line.text, "one amount is said for both: half of it was taken for each"});
   }
 }
 
@@ -149,6 +154,9 @@ bool Gatherer::add_lines(Text& text, const Span& span) {
       }
       lines.push_back(std::move(line));
     }
+    if (one.joined) {
+      halve_joined(lines);
+    }
   }
   // "Ham and cheese, 150 g each"
   if (lines.size() > 1 && lines.back().measure && !each && ends_with_each(text, span)) {
@@ -157,7 +165,6 @@ bool Gatherer::add_lines(Text& text, const Span& span) {
       lines[i].line.found = lines.back().line.found;
     }
   }
-  halve_joined(lines, together);
   const bool any = !lines.empty();
   // "Flaked almonds, candied fruit, sugar (to decorate)"
   const bool bare = std::none_of(lines.begin(), lines.end(),

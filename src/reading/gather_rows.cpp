@@ -1,4 +1,5 @@
 // Rows that a copied page broke in two: a line with the amount alone, a line with the name.
+#include <algorithm>
 #include <vector>
 
 #include "reading/gatherer.h"
@@ -203,6 +204,57 @@ std::vector<FoundLine> without_second_title(std::vector<FoundLine> lines) {
   return lines;
 }
 
+/// "Rich Plum Bread ('Floss'Kirk) 1 lbs flour 8 oz sugar …": the title that a list run into one
+/// line begins with, on a line of its own. It ends with a word for what is baked.
+std::vector<FoundLine> with_title_apart(std::vector<FoundLine> lines, const Lexicons& lexicons,
+                                        const Lexicon& lexicon) {
+  constexpr std::size_t k_first_lines = 3;
+  constexpr std::size_t k_shortest = 80;
+  constexpr std::size_t k_longest_title = 10;
+  constexpr std::size_t k_fewest_numbers = 4;
+  for (std::size_t n = 0; n < std::min(lines.size(), k_first_lines); ++n) {
+    if (lines[n].raw.size() < k_shortest || lines[n].quoted) {
+      continue;
+    }
+    const Text text = tokenise(lines[n].raw, lexicons, lexicon);
+    std::size_t i = 1;
+    bool baked = false;
+    int depth = 0;
+    while (i < std::min(text.size(), k_longest_title) &&
+           !(depth == 0 && (text[i].is_number() || is_class(text, i, WordClass::number)))) {
+      depth += text[i].is('(') ? 1 : 0;
+      depth -= text[i].is(')') ? 1 : 0;
+      const bool mark = text[i].kind == TokenKind::mark;
+      if (depth == 0 && ((mark && !text[i].is(')')) || (!mark && !text[i].capital))) {
+        break;
+      }
+      const bool word = is_class(text, i, WordClass::piece) ||
+                        (is_class(text, i, WordClass::part) && !is_class(text, i, WordClass::verb));
+      baked = depth > 0 || mark ? baked : word;
+      ++i;
+    }
+    const auto amount = baked && depth == 0 ? any_measure(text, i) : std::nullopt;
+    std::size_t numbers = 0;
+    for (std::size_t at = i; at < text.size(); ++at) {
+      numbers += text[at].is_number() ? 1U : 0U;
+    }
+    const LineLook look = amount ? look_at(text, i, text.size()) : LineLook{};
+    if (!amount || !amount->number || amount->unit.empty() || numbers < k_fewest_numbers ||
+        !text[0].capital || !look.measure_first || !look.name_first) {
+      continue;
+    }
+    FoundLine title = lines[n];
+    title.raw = std::string(text.slice(0, i));
+    title.seam = 0;
+    lines[n].raw = std::string(text.slice(i, text.size()));
+    lines[n].seam = 0;
+    lines[n].blank_before = true;
+    lines.insert(lines.begin() + static_cast<std::ptrdiff_t>(n), std::move(title));
+    break;
+  }
+  return lines;
+}
+
 }  // namespace
 
 namespace {
@@ -233,8 +285,8 @@ std::vector<std::size_t> pairs_with_remarks(const std::vector<Half>& halves, std
 
 std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& found, const Lexicons& lexicons,
                                    const Lexicon& lexicon) {
-  const std::vector<FoundLine> whole =
-      joined_numbers(without_second_title(found), lexicons, lexicon);
+  const std::vector<FoundLine> whole = joined_numbers(
+      with_title_apart(without_second_title(found), lexicons, lexicon), lexicons, lexicon);
   const std::vector<FoundLine> lines = answered_lines(
       joined_seams(joined_amounts(whole, lexicons, lexicon), lexicons, lexicon), lexicons, lexicon);
   // Cheap first: hardly any text has such rows.

@@ -105,11 +105,12 @@ bool pours(const Ingredient& ingredient) {
   }
 }
 
-/// The water that goes in, of "add enough water to make a dough"; none for "a bowl of water".
+/// The liquid that goes in, of "add enough water to make a dough", "moisten with milk"; none for "a
+/// bowl of water".
 Match added_water(const Text& text, const Span& span) {
   for (std::size_t i = span.from; i < span.to; ++i) {
     const Match name = match_name(text, i);
-    if (!name || name.phrase->ingredient->kind != IngredientKind::water) {
+    if (!name || !pours(*name.phrase->ingredient)) {
       continue;
     }
     std::size_t before = i;
@@ -332,7 +333,7 @@ bool Gatherer::has_liquid() const {
 }
 
 void Gatherer::take_untold_water() {
-  if (prose_ || draft_.parts.empty() || !has_flour() || has_liquid()) {
+  if (draft_.parts.empty() || !has_flour() || has_liquid()) {
     return;
   }
   for (std::size_t at = 0; at < draft_.parts.size(); ++at) {
@@ -349,8 +350,8 @@ void Gatherer::take_untold_water() {
         line.line.text = std::string(step.text->slice(span.from, span.to));
         line.purpose = "need";
         line.doubts.push_back(
-            {line.line.text,
-             "the method adds water and no line says how much: 60 to 65 % of the flour is usual"});
+            {line.line.text, "the method adds " + line.ingredient->name +
+                                 " and no line says how much: 60 to 65 % of the flour is usual"});
         const std::size_t back = part_;
         part_ = at;
         add_line(std::move(line));

@@ -55,7 +55,7 @@ Amounts bracketed_alone(const Text& text, std::size_t from, std::size_t to) {
 /// "Egg wash (1 egg and a little water)": the count of the thing itself, said in the bracket.
 Amounts counted_inside(const Text& text, const Noun& noun, std::size_t to) {
   if (noun.ingredient == nullptr || noun.to >= to || !text[noun.to].is('(') ||
-      !text[noun.to + 1].is_number()) {
+      !any_number(text, noun.to + 1)) {
     return {};
   }
   Amounts out;

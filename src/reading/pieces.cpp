@@ -41,7 +41,11 @@ bool has_dashed_rows(const Text& text, std::size_t from, std::size_t to) {
       continue;
     }
     const LineLook look = look_at(text, start, i);
-    first += look.measure_first && look.name ? 1U : 0U;  // "1 kg flour – 3 eggs – …"
+    bool comma = false;  // "Flour - 450 g, sugar - 50 g"
+    for (std::size_t at = start; at < i; ++at) {
+      comma = comma || text[at].is(',');
+    }
+    first += look.measure_first && look.name && !comma ? 1U : 0U;  // "1 kg flour – 3 eggs – …"
     const bool amount = look.measure_inside || any_measure(text, i - 1) || any_measure(text, i - 2);
     rows += look.name_first && !look.measure_first && amount ? 1U : 0U;
     ++dashes;
@@ -148,7 +152,8 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
     return false;
   }
   const bool unit = !amounts.primary->unit.empty();
-  if ((worded || is_class(text, i - 1, WordClass::part_of)) && !unit) {  // "rind 1/2 lemon"
+  if ((worded || (is_class(text, i - 1, WordClass::part_of) && !ends_food(text, i))) &&
+      !unit) {  // "rind 1/2 lemon"
     return false;
   }
   for (std::size_t at = amounts.end; at < std::min(to, amounts.end + (unit ? 4U : 2U)); ++at) {
@@ -164,6 +169,12 @@ bool runs_on(const Text& text, std::size_t i, std::size_t to) {
     }
   }
   return false;
+}
+
+/// "a little milk": a loose amount in words with its name right behind it.
+bool is_small_amount(const Text& text, std::size_t i, std::size_t to) {
+  const auto amount = is_class(text, i, WordClass::article) ? any_measure(text, i) : std::nullopt;
+  return amount && !amount->unit.empty() && amount->to < to && match_name(text, amount->to);
 }
 
 /// "…, then a glug of oil", "…, and 2 eggs": past what only leads on to the next amount.
@@ -267,6 +278,9 @@ std::vector<Piece> pieces_of(const Text& text, std::size_t from, std::size_t to)
     } else if (token.is(',') && !bare) {
       cut(i, past_small_words(text, i + 1, to), Cut::comma);
       i = piece.span.from - 1;
+    } else if (token.is('.') && measured && named && text[i + 1].spaced && !text[i + 1].capital &&
+               is_small_amount(text, i + 1, to)) {
+      cut(i + 1, i + 1, Cut::joined);  // "1/4 tsp salt. a little milk"
     } else if (token.is(';') && named && says_how(text, i + 1)) {
       continue;  // "1 onion; chopped fine"
     } else if (row || token.is(';') || (token.is('*') && token.spaced) || token.is('|')) {

@@ -371,8 +371,17 @@ std::vector<Mention> read_mentions(Text& text, std::size_t from, std::size_t to)
         i = end;
         continue;
       }
-      if (is_class(text, size_at(text, name.end), WordClass::size_of) ||
-          is_unamounted(text, i, name.end, from)) {
+      // "Flour 500 g Yeast 50 g water and salt": the last have none.
+      const bool in_row = by_turns && !out.empty() &&
+                          (out.back().to == i ||
+                           (out.back().to + 1 == i && is_class(text, i - 1, WordClass::join)));
+      if (in_row) {
+        for (DraftLine& line : read_ingredient(text, i, name.end)) {
+          out.push_back({std::move(line), i, name.end, false});
+        }
+        i = name.end;
+      } else if (is_class(text, size_at(text, name.end), WordClass::size_of) ||
+                 is_unamounted(text, i, name.end, from)) {
         const std::size_t end = mention_end(text, size_at(text, name.end), to);
         for (DraftLine& line : read_ingredient(text, i, end)) {
           out.push_back({std::move(line), i, end, false});
