@@ -9,9 +9,11 @@
 #include <utility>
 #include <vector>
 
-// cairo's and pango's own types, known to sheet.cpp alone.
+// cairo's and pango's own types by the names they have there, known to sheet.cpp alone.
+// NOLINTBEGIN(bugprone-reserved-identifier)
 struct _cairo;
 struct _PangoContext;
+// NOLINTEND(bugprone-reserved-identifier)
 
 namespace maslin::print {
 

@@ -86,7 +86,7 @@ Lanes porous_conductivity_w_per_m_k(const Lanes& dense_conductivity_w_per_m_k,
                                     const Lanes& porosity, const Lanes& temperature_k) {
   const Lanes t = temperature_k - k_zero_celsius_k;
   const Lanes gas = 0.0241 + 7.5e-5 * t;  // dry air, from memory
-  const Lanes k = dense_conductivity_w_per_m_k;
+  const Lanes& k = dense_conductivity_w_per_m_k;
   const Lanes gap = k - gas;
   return k * (2.0 * k + gas - 2.0 * porosity * gap) / (2.0 * k + gas + porosity * gap);
 }
