@@ -60,3 +60,18 @@ TEST_CASE("a message that begins each line small has a step a line") {
   CHECK(proves == 2);
   CHECK(baked);
 }
+
+TEST_CASE("minutes and heats without their units") {
+  const Recipe recipe =
+      read("rolls\n\nflour 500 g\nwater 300 ml\nyeast 7 g\nsalt 9 g\n\n"
+           "knead 10, rise 1 hr, shape 12 rolls, rise 45 in pan, 350 for 30-35 (tent after 20)\n");
+  const std::vector<Step>& steps = recipe.parts.front().steps;
+  REQUIRE(steps.size() == 5);
+  REQUIRE(steps[3].minutes.has_value());
+  CHECK(steps[3].minutes->low == 45.0);
+  CHECK(steps[4].kind == StepKind::bake);
+  REQUIRE(steps[4].minutes.has_value());
+  CHECK(steps[4].minutes->high == 35.0);
+  REQUIRE(steps[4].celsius.has_value());
+  CHECK(steps[4].celsius->low == doctest::Approx(176.7).epsilon(0.001));  // 350 F
+}

@@ -153,7 +153,9 @@ std::size_t StepReader::read_pieces(std::size_t i) {
   const bool bare_rise = open_.has_kind && open_.step.kind == StepKind::prove &&
                          open_.strength < k_weak && !open_.step.minutes && !piece && !times &&
                          i > from_ && number->range.low >= 15.0 && number->range.high <= 180.0 &&
-                         is_class(text_, i - 1, WordClass::verb) && ends_clause(number->end);
+                         is_class(text_, i - 1, WordClass::verb) &&
+                         (ends_clause(number->end) ||  // "rise 45 in the pan"
+                          is_class(text_, number->end, WordClass::into));
   const bool bare_knead = open_.has_kind && open_.step.kind == StepKind::knead && !new_sentence_ &&
                           !open_.step.minutes && !piece && !times && i > from_ &&
                           number->range.high <= 30.0 && !is_class(text_, at, WordClass::unit);

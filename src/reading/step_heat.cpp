@@ -2,6 +2,7 @@
 
 #include "quantity/number_text.h"
 #include "quantity/units.h"
+#include "reading/amounts.h"
 #include "reading/step_reader.h"
 
 namespace maslin::reading {
@@ -61,17 +62,23 @@ std::size_t StepReader::read_heat(std::size_t i) {
     return i;
   }
   take_heat(*heat, i, fan_before);
-  // "375 x 20": minutes at that heat.
-  if (const Match by = match(text_, heat->end, WordClass::times)) {
-    const auto minutes = any_number(text_, by.end);
-    if (minutes && minutes->range.low >= 4.0 && minutes->range.high <= 180.0 &&
-        ends_clause(minutes->end)) {
-      attach_time({minutes->range, minutes->end}, i);
-      return minutes->end;
-    }
+  if (const auto minutes = bare_minutes(heat->end)) {
+    attach_time(*minutes, i);
+    return minutes->end;
   }
   const Match fan = match(text_, heat->end, WordClass::fan);
   return fan ? fan.end : heat->end;
+}
+
+std::optional<Time> StepReader::bare_minutes(std::size_t i) const {
+  const Match by = match(text_, i, WordClass::times);
+  const std::size_t at = by ? by.end : tells_use(text_, i) ? i + 1 : i;
+  const auto minutes = at > i ? any_number(text_, at) : std::nullopt;
+  if (!minutes || minutes->range.low < 4.0 || minutes->range.high > 180.0 ||
+      !ends_clause(minutes->end)) {
+    return std::nullopt;
+  }
+  return Time{minutes->range, minutes->end};
 }
 
 std::optional<Heat> StepReader::bare_heat(std::size_t i) const {
@@ -119,7 +126,8 @@ std::optional<Heat> StepReader::bare_oven_heat(std::size_t i) const {
   const bool by = is_class(text_, heat->end, WordClass::times) &&
                   any_number(text_, heat->end + 1).has_value() &&
                   open_.step.kind != StepKind::divide;
-  const bool timed = number_of_dial(heat->value.low) && (by || any_time(text_, then).has_value());
+  const bool timed = number_of_dial(heat->value.low) && (by || any_time(text_, then).has_value() ||
+                                                         bare_minutes(heat->end).has_value());
   return !measured && (fan_after || baking || oven_before || timed || at_sign) ? heat
                                                                                : std::nullopt;
 }

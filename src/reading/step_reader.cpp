@@ -162,7 +162,11 @@ std::size_t StepReader::token(std::size_t i) {
   if (const std::size_t end = read_heat(i); end > i) {
     return end;
   }
-  if (const auto size = any_size(text_, i)) {
+  // "Rise 45 in the pan" tells minutes, not inches.
+  const bool rises_in = i > from_ && open_.has_kind && open_.step.kind == StepKind::prove &&
+                        is_class(text_, i - 1, WordClass::verb) &&
+                        is_class(text_, i + 1, WordClass::into);
+  if (const auto size = rises_in ? std::nullopt : any_size(text_, i)) {
     return size->end;
   }
   if (const auto time = any_time(text_, i)) {

@@ -71,6 +71,8 @@ class StepReader {
   std::size_t read_until(std::size_t i);
   std::size_t read_heat(std::size_t i);
   std::optional<Heat> bare_heat(std::size_t i) const;
+  /// "375 x 20", "350 for 30-35": minutes at that heat, though no unit is said.
+  std::optional<Time> bare_minutes(std::size_t i) const;
   /// "oven at 200", "bake 425", "200 fan", "three fifty for forty minutes".
   std::optional<Heat> bare_oven_heat(std::size_t i) const;
   /// Figures that stand on oven dials.
