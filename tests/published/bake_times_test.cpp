@@ -26,6 +26,7 @@ constexpr std::size_t k_first_rows = 85;
 struct Row {
   std::string id;
   bool unseen = false;
+  bool newest = false;  // the third lot, entered blind as a whole
   bool loaf = false;
   double low = 0.0, high = 0.0;  // minutes stated
   double stated = 0.0;           // their middle
@@ -43,7 +44,8 @@ std::vector<Row> rows() {
   for (std::size_t i = 0; i < table.size(); ++i) {
     Row row;
     row.id = table.cell(i, "id");
-    row.unseen = table.cell(i, "group") == "unseen";
+    row.newest = table.cell(i, "group") == "unseen3";
+    row.unseen = row.newest || table.cell(i, "group") == "unseen";
     row.low = table.number(i, "minutes_low");
     row.high = table.number(i, "minutes_high");
     row.stated = 0.5 * (row.low + row.high);
@@ -94,7 +96,7 @@ double median(std::vector<double> x) {
 
 TEST_CASE("Published recipes bake in the time they state") {
   std::map<std::string, std::vector<double>> errors;
-  int inside = 0, ranges = 0, inside_ranges = 0;
+  int inside = 0, ranges = 0, inside_ranges = 0, newest_inside = 0, newest_early = 0;
   for (const Row& row : rows()) {
     BakeUnknowns unknowns;
     unknowns.convection_factor = row.convection_factor;
@@ -102,6 +104,14 @@ TEST_CASE("Published recipes bake in the time they state") {
     CAPTURE(row.id);
     CHECK(run.status == BakeStatus::done);
     const double error = std::fabs(run.minutes_to_done[0] / row.stated - 1.0);
+    errors["with the newest"].push_back(error);
+    if (row.newest) {
+      newest_inside += run.minutes_to_done[0] >= row.low && run.minutes_to_done[0] <= row.high;
+      newest_early += run.minutes_to_done[0] < row.stated;
+      errors["newest"].push_back(error);
+      errors[row.loaf ? "newest loaves" : "newest rolls"].push_back(error);
+      continue;
+    }
     inside += run.minutes_to_done[0] >= row.low - 1e-9 && run.minutes_to_done[0] <= row.high;
     ranges += row.high > row.low;
     inside_ranges += row.high > row.low && run.minutes_to_done[0] >= row.low &&
@@ -136,6 +146,15 @@ TEST_CASE("Published recipes bake in the time they state") {
           << errors["every unseen"].size() << ", all " << 100 * median(errors["every row"])
           << " %");
   REQUIRE(errors["every row"].size() >= 105);
+  REQUIRE(errors["newest"].size() >= 37);
+  MESSAGE("entered blind: " << 100 * median(errors["newest"]) << " % of " << errors["newest"].size()
+                            << ", mean " << 100 * mean(errors["newest"]) << " %; loaves "
+                            << 100 * median(errors["newest loaves"]) << " %, rolls "
+                            << 100 * median(errors["newest rolls"]) << " %; inside the minutes "
+                            << newest_inside << ", early " << newest_early << "; all rows "
+                            << 100 * median(errors["with the newest"]) << " % of "
+                            << errors["with the newest"].size());
+  CHECK(median(errors["newest"]) < 0.15);  // what is wanted, and was had when they were entered
   WARN(median(errors["every unseen"]) < 0.15);
   CHECK(median(errors["every row"]) < 0.18);
   // Wanted: 15 % in the median. Reached: see docs/models/bake.md; what was reached may
@@ -152,7 +171,7 @@ TEST_CASE("Published recipes bake in the time they state") {
 TEST_CASE("The eighty per cent range of a recipe's time holds what the recipe states") {
   // The spreads of BakeUnknowns' comments, the rise, and how brown and how long people
   // leave it: lognormal, 0.22, from the rows that were seen.
-  int held = 0, held_unseen = 0, all = 0, unseen = 0;
+  int held = 0, held_unseen = 0, all = 0, unseen = 0, held_newest = 0, newest = 0;
   for (const Row& row : rows()) {
     std::vector<double> times;
     for (std::uint32_t batch = 0; batch < 16; ++batch) {
@@ -179,12 +198,19 @@ TEST_CASE("The eighty per cent range of a recipe's time holds what the recipe st
     std::sort(times.begin(), times.end());
     const bool inside = row.stated >= times[times.size() / 10] &&
                         row.stated <= times[times.size() - 1 - times.size() / 10];
+    if (row.newest) {
+      held_newest += inside;
+      ++newest;
+      continue;
+    }
     held += inside;
     ++all;
     held_unseen += inside && row.unseen;
     unseen += row.unseen;
   }
-  MESSAGE("held: " << held << " of " << all << ", unseen " << held_unseen << " of " << unseen);
+  MESSAGE("held: " << held << " of " << all << ", unseen " << held_unseen << " of " << unseen
+                   << ", entered blind " << held_newest << " of " << newest);
+  CHECK(held_newest >= 0.7 * newest);
   const double share = static_cast<double>(held) / all;
   CHECK(share >= 0.70);
   CHECK(share <= 0.90);
