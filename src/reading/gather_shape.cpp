@@ -21,6 +21,9 @@ void Gatherer::mend_after_numbers(Text& text) {
 static std::size_t past_talk(const Text& text, std::size_t from, std::size_t to) {
   constexpr std::size_t k_most_talk = 3;
   const std::vector<Span> all = sentences(text, from, to);
+  if (all.size() < 2) {
+    return from;  // as most lines are
+  }
   for (std::size_t n = 0; n < std::min(all.size(), k_most_talk); ++n) {
     const Span& one = all[n];
     const LineLook look = look_at(text, one.from, one.to);

@@ -126,10 +126,13 @@ std::size_t verb_count(const Text& text, std::size_t from, std::size_t to) {
       continue;
     }
     // "I use 3/4", "like the book says": an aside on an amount does nothing.
-    const Match aside = match(text, i, WordClass::own);
-    if (const Match said = aside ? aside : match(text, i, WordClass::told); said) {
-      i = said.end - 1;
-      continue;
+    const Bucket* own = text[i].own;
+    if (own != nullptr && (own->has(WordClass::own) || own->has(WordClass::told))) {
+      const Match aside = match(text, i, WordClass::own);
+      if (const Match said = aside ? aside : match(text, i, WordClass::told); said) {
+        i = said.end - 1;
+        continue;
+      }
     }
     const Match verb = match(text, i, WordClass::verb);
     const bool noun =

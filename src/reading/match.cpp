@@ -147,12 +147,16 @@ Match match_in(const Text& text, std::size_t i, const Bucket* bucket, WordClass 
 }  // namespace
 
 Match match(const Text& text, std::size_t i, WordClass cls) {
-  return match_in(text, i, text[i].own, cls);
+  const Bucket* own = text[i].own;  // looked at before the call: most words are of no such class
+  return own != nullptr && own->has(cls) ? match_in(text, i, own, cls) : Match{};
 }
 
 Match match_name(const Text& text, std::size_t i) {
-  const Match own = match_in(text, i, text[i].own, WordClass::name);
-  const Match pantry = match_in(text, i, text[i].name, WordClass::name);
+  const Match own = match(text, i, WordClass::name);
+  const Bucket* names = text[i].name;
+  const Match pantry = names != nullptr && names->has(WordClass::name)
+                           ? match_in(text, i, names, WordClass::name)
+                           : Match{};
   return pantry && (!own || pantry.end > own.end) ? pantry : own;
 }
 

@@ -192,23 +192,23 @@ std::size_t size_at(const Text& text, std::size_t i) {
 
 /// "Flour 500 g Yeast 50 g": the first two amounts stand right behind names, no mark between.
 bool has_turns(const Text& text, std::size_t from, std::size_t to) {
+  constexpr std::size_t k_longest_name = 4;
   std::size_t turns = 0;
-  std::size_t named_to = to;
   for (std::size_t i = from; i < to && turns < 2; ++i) {
-    if (const Match name = match_name(text, i)) {
-      named_to = name.end;
-      i = name.end - 1;
-    } else if (text[i].is_number()) {
-      const auto measure = i == named_to ? any_measure(text, i) : std::nullopt;
-      if (i + 1 < to && text[i + 1].is('.') && turns == 0 && named_to == to) {
-        continue;  // "1. Farina 500 g"
-      }
-      if (!measure || measure->unit.empty()) {
-        return false;
-      }
-      ++turns;
-      i = measure->to - 1;
+    if (!text[i].is_number() || (turns == 0 && i + 1 < to && text[i + 1].is('.') && i < from + 2)) {
+      continue;  // "1. Farina 500 g"
     }
+    bool named = false;
+    for (std::size_t k = i > from + k_longest_name ? i - k_longest_name : from; k < i; ++k) {
+      const Match name = match_name(text, k);
+      named = named || (name && name.end == i);
+    }
+    const auto measure = named ? any_measure(text, i) : std::nullopt;
+    if (!measure || measure->unit.empty()) {
+      return false;
+    }
+    ++turns;
+    i = measure->to - 1;
   }
   return turns == 2;
 }

@@ -158,14 +158,34 @@ void unglue_unit(Text& text, std::size_t i) {
   }
 }
 
+/// Whether a unit of several words may begin at one of the few tokens before `i`.
+bool may_end_unit(const Text& text, std::size_t i, std::size_t longest) {
+  for (std::size_t from = i > longest ? i - longest : 0; from < i; ++from) {
+    const Bucket* own = text[from].own;
+    if (text[from].kind != TokenKind::word || own == nullptr || !own->has(WordClass::unit)) {
+      continue;
+    }
+    for (const Phrase& phrase : own->phrases) {
+      if (phrase.cls == WordClass::unit && !phrase.rest.empty()) {
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
 /// "1cuil. à soupelait", "2 cuil. à caféde sel": grown onto the last word of a unit of several.
 void unglue_phrase(Text& text, std::size_t i) {
   constexpr std::size_t k_longest_unit = 4;
   constexpr std::size_t k_shortest = 2;
+  constexpr std::size_t k_least_letters = 6;
   const Token token = text[i];
   const std::string_view raw =
       std::string_view(text.raw).substr(token.begin, token.end - token.begin);
-  for (std::size_t n = raw.size() - k_shortest; n > k_shortest && raw.size() > 5; --n) {
+  if (raw.size() < k_least_letters || !may_end_unit(text, i, k_longest_unit)) {
+    return;  // cheap first
+  }
+  for (std::size_t n = raw.size() - k_shortest; n > k_shortest; --n) {
     const std::string rest = folded_name(raw.substr(n));
     const bool known =
         (rest.size() > k_shortest && names_one(text, rest)) ||
