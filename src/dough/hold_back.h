@@ -27,7 +27,7 @@ struct HoldBack {
   double at_first_g = 0.0;
   // To the 90th percentile, at least to what is written and at most to four thirds of it.
   double keep_by_g = 0.0;
-  double likely_g = 0.0;    // of what is kept by, the median used
+  double likely_g = 0.0;  // of what is kept by, the median used
   double chance_all_used = 0.0;
   double chance_not_enough = 0.0;
   std::vector<HoldBackStep> steps;

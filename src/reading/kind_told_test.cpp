@@ -62,9 +62,9 @@ TEST_CASE("a message that begins each line small has a step a line") {
 }
 
 TEST_CASE("minutes and heats without their units") {
-  const Recipe recipe =
-      read("rolls\n\nflour 500 g\nwater 300 ml\nyeast 7 g\nsalt 9 g\n\n"
-           "knead 10, rise 1 hr, shape 12 rolls, rise 45 in pan, 350 for 30-35 (tent after 20)\n");
+  const Recipe recipe = read(
+      "rolls\n\nflour 500 g\nwater 300 ml\nyeast 7 g\nsalt 9 g\n\n"
+      "knead 10, rise 1 hr, shape 12 rolls, rise 45 in pan, 350 for 30-35 (tent after 20)\n");
   const std::vector<Step>& steps = recipe.parts.front().steps;
   REQUIRE(steps.size() == 5);
   REQUIRE(steps[3].minutes.has_value());
