@@ -195,7 +195,7 @@ DoughState assess_dough(const DoughModel& model, const Portions& portions,
   const DoughTerms bowl = dough_terms(model, portions, unknowns);
   const Portions mixed = portions.mixed_in();
   const std::array<Lanes, k_component_count> grams = mixed.components();
-  const Lanes all_water_g = grams[static_cast<std::size_t>(Component::water)];
+  const Lanes& all_water_g = grams[static_cast<std::size_t>(Component::water)];
   DoughState state;
   state.has_flour = all(bowl.flour_g > 0.0);
   state.total_g = portions.total_grams();

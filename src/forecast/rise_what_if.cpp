@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "quantity/number_text.h"
 
@@ -27,7 +28,7 @@ class WhatIfs {
  public:
   WhatIfs(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
           ForecastOptions options)
-      : recipe_(recipe), kitchen_(kitchen), pantry_(pantry), options_(options) {
+      : recipe_(recipe), kitchen_(kitchen), pantry_(pantry), options_(std::move(options)) {
     options_.draws = std::min(options_.draws, k_most_draws);
   }
 
@@ -193,7 +194,7 @@ std::string_view what_if_group_name(WhatIfGroup group) {
 
 RiseWhatIfs rise_what_ifs(const Recipe& recipe, const Kitchen& kitchen, const Pantry& pantry,
                           ForecastOptions options, std::optional<double> wanted_minutes) {
-  return WhatIfs(recipe, kitchen, pantry, options).all(wanted_minutes);
+  return WhatIfs(recipe, kitchen, pantry, std::move(options)).all(wanted_minutes);
 }
 
 }  // namespace maslin

@@ -219,7 +219,7 @@ std::vector<NarrowBy> narrow_by_of(const ForecastSetup& setup, const Ensemble& e
 Shares term_shares(const ForecastSetup& setup, const Ensemble& e, const Column& term) {
   std::map<std::string, double> shares;
   for (std::size_t i = 0; i < term.values.size(); ++i) {
-    const auto index = static_cast<std::size_t>(std::max(0.0, term.values[i]) + 0.5);
+    const auto index = static_cast<std::size_t>(std::lround(std::max(0.0, term.values[i])));
     if (index < setup.models.finish.terms.size()) {
       shares[setup.models.finish.terms[index].id] += e.weight[i];
     }

@@ -160,9 +160,9 @@ bool Gatherer::add_lines(Text& text, const Span& span) {
   }
   // "Ham and cheese, 150 g each"
   if (lines.size() > 1 && lines.back().measure && !each && ends_with_each(text, span)) {
-    for (std::size_t i = lines.size() - 1; i-- > 0 && !lines[i].measure;) {
-      lines[i].measure = lines.back().measure;
-      lines[i].line.found = lines.back().line.found;
+    for (std::size_t i = lines.size() - 1; i > 0 && !lines[i - 1].measure; --i) {
+      lines[i - 1].measure = lines.back().measure;
+      lines[i - 1].line.found = lines.back().line.found;
     }
   }
   const bool any = !lines.empty();

@@ -287,7 +287,7 @@ std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& found, const Le
                                    const Lexicon& lexicon) {
   const std::vector<FoundLine> whole = joined_numbers(
       with_title_apart(without_second_title(found), lexicons, lexicon), lexicons, lexicon);
-  const std::vector<FoundLine> lines = answered_lines(
+  std::vector<FoundLine> lines = answered_lines(
       joined_seams(joined_amounts(whole, lexicons, lexicon), lexicons, lexicon), lexicons, lexicon);
   // Cheap first: hardly any text has such rows.
   std::size_t bare = 0;

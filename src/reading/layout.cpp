@@ -184,7 +184,7 @@ FoundText captions(const std::vector<std::string_view>& lines) {
   return out;
 }
 
-std::string with_gaps(std::string line) {
+std::string with_gaps(std::string_view line) {
   std::string out;
   for (const char c : line) {
     out += c == ',' ? std::string("  ") : std::string(1, c);

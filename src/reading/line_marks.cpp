@@ -58,7 +58,8 @@ std::size_t letter_bullet_length(std::string_view line) {
 bool is_padded(std::string_view line, std::size_t number) {
   return line.size() > 6 && number < 100 && is_digit(line[0]) && is_digit(line[1]) &&
          line.substr(2, 3) == " - " &&
-         number == static_cast<std::size_t>(10 * (line[0] - '0') + (line[1] - '0'));
+         number ==
+             10 * static_cast<std::size_t>(line[0] - '0') + static_cast<std::size_t>(line[1] - '0');
 }
 
 bool is_bullet_line(std::string_view line) {

@@ -140,7 +140,7 @@ class Cutter {
     // "eggs—whites": the long dash parts what the short one joins.
     const bool long_dash = raw_.substr(at_).starts_with("\xE2\x80\x94");
     // "self-raising", "14-oz": one thing.
-    const bool misread = tokens_.size() > 0 && tokens_.back().is_number() &&
+    const bool misread = !tokens_.empty() && tokens_.back().is_number() &&
                          at_ + seen.bytes < raw_.size() && !misread_digit(at_ + seen.bytes).empty();
     if (c == '-' && before_word && next == LetterHow::letter && !long_dash && !misread) {
       hyphen_ = true;
