@@ -127,7 +127,10 @@ void unglue_unit(Text& text, std::size_t i) {
   const std::size_t shortest = 1;
   for (std::size_t n = std::min<std::size_t>(raw.size() - 1, 12); n >= shortest; --n) {
     const std::string rest = folded_name(raw.substr(n));
-    if (rest.size() < 3 || !is_unit_word(text.lexicon->bucket(folded_name(raw.substr(0, n))))) {
+    const Bucket* small = text.lexicon->bucket(rest);
+    const bool of = small != nullptr && small->has(WordClass::of);  // "250mldi latte"
+    if ((rest.size() < 3 && !of) ||
+        !is_unit_word(text.lexicon->bucket(folded_name(raw.substr(0, n))))) {
       continue;
     }
     Token unit = token;
