@@ -1,5 +1,6 @@
 // Journeys through the page in a real browser, against a running `maslin serve`.
-// Usage: node tests/browser/run.mjs [--maslin FILE] [--pictures] [--only WORD]
+// Usage: node tests/browser/run.mjs [--maslin FILE] [--pictures] [--only WORD] [--part K/N]
+//   --part      every Nth journey from the Kth on: each has a program of its own, so that parts can run side by side
 //   --pictures  also writes the pictures of docs/pictures/
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
@@ -12,6 +13,7 @@ const argument = (name) => {
 };
 const maslin = argument("--maslin") ?? join(root, "build/release/maslin");
 const only = argument("--only") ?? "";
+const [part, of] = (argument("--part") ?? "1/1").split("/").map(Number);
 const journeys = [
   ...(await import("./journeys.mjs")).journeys,
   ...(await import("./wants_journeys.mjs")).journeys,
@@ -24,7 +26,7 @@ const journeys = [
   ...(await import("./notes_journeys.mjs")).journeys,
   ...(await import("./whole_job.mjs")).journeys,
   ...(process.argv.includes("--pictures") ? (await import("./pictures.mjs")).journeys : []),
-].filter((journey) => journey.name.includes(only));
+].filter((journey, index) => journey.name.includes(only) && index % of === part - 1);
 
 const profile = await mkdtemp(join(tmpdir(), "maslin-browser-"));
 const server = await startServer(maslin, ["--store", join(profile, "store.sqlite")]);
