@@ -194,8 +194,8 @@ void lose(const std::string& name, const std::vector<Undo>& undos) {
   }
   Disk& d = disk();
   for (auto undo = undos.rbegin(); undo != undos.rend(); ++undo) {
-    const auto fate = d.chance() % 4;  // 0, 1 lost; 2 torn; 3 it reached the platter
-    if (fate == 3) {
+    const auto fate = d.chance() % 4;         // 0, 1 lost; 2 torn; 3 it reached the platter
+    if (fate == 3 || undo->before.empty()) {  // nothing stood there before
       continue;
     }
     const std::size_t kept = fate == 2 ? undo->before.size() / 2 : 0;
