@@ -138,13 +138,10 @@ std::vector<NamedAllergen> LabelTables::allergens_of(const Ingredient& ingredien
       const auto species = known.species.find(allergen);
       const bool parted = species != known.species.end();
       const bool same = row.key == allergen;
+      const std::string stem = allergen + "=";
       const bool one_of =
-          parted &&
-          std::any_of(species->second.begin(), species->second.end(), [&](const std::string& s) {
-            return row.key.size() == allergen.size() + 1 + s.size() &&
-                   row.key.starts_with(allergen) && row.key[allergen.size()] == '=' &&
-                   row.key.ends_with(s);
-          });
+          parted && std::any_of(species->second.begin(), species->second.end(),
+                                [&](const std::string& s) { return row.key == stem + s; });
       if (!same && !one_of) {
         continue;
       }

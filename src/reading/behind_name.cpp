@@ -37,22 +37,19 @@ std::optional<Match> name_near(const Text& text, std::size_t i, std::size_t to,
 }
 
 bool counts_whole(const Text& text, const Ingredient& ingredient) {
-  switch (ingredient.kind) {
-    case IngredientKind::egg:
-    case IngredientKind::fruit:
-    case IngredientKind::vegetable:
-    case IngredientKind::potato:
-      return true;
-    default:
-      return text.lexicons->pantry->portion(ingredient, "piece", "", "").has_value();
-  }
+  return is_counted(ingredient.kind) ||
+         text.lexicons->pantry->portion(ingredient, "piece", "", "").has_value();
 }
 
+namespace {
+
 /// "not 4": an amount that is denied.
-static bool is_no(const Text& text, std::size_t i) {
+bool is_no(const Text& text, std::size_t i) {
   return is_class(text, i, WordClass::stop) && !is_class(text, i, WordClass::to) &&
          !is_class(text, i, WordClass::into) && text[i + 1].is_number();
 }
+
+}  // namespace
 
 std::size_t amount_after(const Text& text, std::size_t i, std::size_t to, bool by_turns) {
   const std::size_t at = text[i].is(',') || text[i].is(':') || text[i].is('-') ? i + 1 : i;

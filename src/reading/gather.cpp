@@ -93,8 +93,10 @@ void Gatherer::body(Text& text, std::size_t from, std::size_t to, const LineStat
   }
 }
 
+namespace {
+
 /// "Unsalted. Salt 1.5 tsp separate": a sentence from `from` on is a line of the list.
-static bool lists_in(const Text& text, const std::vector<Span>& all, std::size_t from) {
+bool lists_in(const Text& text, const std::vector<Span>& all, std::size_t from) {
   constexpr std::size_t k_most_words = 8;
   return std::any_of(
       all.begin() + static_cast<std::ptrdiff_t>(std::min(from, all.size())), all.end(),
@@ -105,6 +107,8 @@ static bool lists_in(const Text& text, const std::vector<Span>& all, std::size_t
         return listed && look.words <= k_most_words && !verb_first(text, one.from, one.to);
       });
 }
+
+}  // namespace
 
 bool Gatherer::segment_body(Text& text, Span segment, const LineState& state, std::size_t to) {
   if (segment.from != state.from) {
@@ -196,9 +200,11 @@ void Gatherer::join_bare_amounts(const Text& text, std::vector<Span>& all) {
   }
 }
 
+namespace {
+
 /// "Au choix, 15 à 20 cl de rhum": where an amount with its name begins behind a word or two and a
 /// comma; `from` when none does.
-static std::size_t past_lead_word(const Text& text, std::size_t from, std::size_t to) {
+std::size_t past_lead_word(const Text& text, std::size_t from, std::size_t to) {
   constexpr std::size_t k_most = 3;
   const std::size_t first = skip_bullets(text, from, to);
   for (std::size_t i = first; i < std::min(to, first + k_most + 1); ++i) {
@@ -214,6 +220,8 @@ static std::size_t past_lead_word(const Text& text, std::size_t from, std::size_
   }
   return from;
 }
+
+}  // namespace
 
 bool Gatherer::list_sentence(Text& text, const Span& whole, const LineState& state) {
   Span span = whole;

@@ -7,8 +7,10 @@
 
 namespace maslin::reading {
 
+namespace {
+
 /// "Main ingredients | 1 kg flour, 3 eggs": the list's word in a cell before it, as with a colon.
-static std::string with_headed_cell(const Text& text) {
+std::string with_headed_cell(const Text& text) {
   const Match section = match(text, 0, WordClass::section);
   if (!section || section.phrase->means != "ingredients") {
     return text.raw;
@@ -27,6 +29,8 @@ static std::string with_headed_cell(const Text& text) {
   }
   return text.raw;
 }
+
+}  // namespace
 
 void Gatherer::cut_line(const FoundLine& found, std::vector<std::string_view>& units) {
   draft_.texts.push_back(tokenise(found.raw, lexicons_, lexicon_));
@@ -136,10 +140,12 @@ bool Gatherer::is_list_before_method(const FoundLine& found) const {
           (next.name_first && next.words <= 10 && !next.or_inside && has_own_amount(method)));
 }
 
+namespace {
+
 /// "100g 100g | flour water": two columns printed as one row, as many amounts before the bar as
 /// names behind it; the rows, or nothing.
-static std::vector<FoundLine> parted_columns(const FoundLine& found, const Lexicons& lexicons,
-                                             const Lexicon& lexicon) {
+std::vector<FoundLine> parted_columns(const FoundLine& found, const Lexicons& lexicons,
+                                      const Lexicon& lexicon) {
   const std::size_t bar = found.raw.find('|');
   if (bar == std::string::npos || found.raw.find('|', bar + 1) != std::string::npos) {
     return {};
@@ -176,6 +182,8 @@ static std::vector<FoundLine> parted_columns(const FoundLine& found, const Lexic
   }
   return out.size() == amounts.size() && out.size() > 1 ? out : std::vector<FoundLine>();
 }
+
+}  // namespace
 
 void Gatherer::cut() {
   std::vector<std::string_view> units;

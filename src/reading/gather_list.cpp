@@ -5,6 +5,7 @@
 #include "reading/gatherer.h"
 #include "reading/prose.h"
 #include "reading/setting.h"
+#include "reading/two_at_once.h"
 
 namespace maslin::reading {
 namespace {
@@ -105,30 +106,6 @@ bool ends_with_each(const Text& text, const Span& span) {
   return to > span.from + 2 && is_class(text, to - 1, WordClass::each) &&
          (is_class(text, to - 2, WordClass::unit) || text[to - 2].is('.') ||
           text[to - 2].is_number());
-}
-
-/// "Flour and semolina 500 g": one amount behind two of a kind, half of it for each.
-static void halve_joined(std::vector<DraftLine>& lines) {
-  if (lines.size() < 2) {
-    return;
-  }
-  DraftLine& first = lines[lines.size() - 2];
-  DraftLine& second = lines.back();
-  if (first.measure || !second.measure || !second.measure->number ||
-      unit_kind(second.measure->unit) != UnitKind::mass || first.ingredient == nullptr ||
-      second.ingredient == nullptr || first.ingredient == second.ingredient ||
-      first.ingredient->kind != second.ingredient->kind) {
-    return;
-  }
-  Range& amount = *second.measure->number;
-  amount = {0.5 * amount.low, 0.5 * amount.high};
-  second.line.found.number = amount;
-  first.measure = second.measure;
-  first.line.found = second.line.found;
-  for (DraftLine* line : {&first, &second}) {
-    line->doubts.push_back(
-        {line->line.text, "one amount is said for both: half of it was taken for each"});
-  }
 }
 
 bool Gatherer::add_lines(Text& text, const Span& span) {

@@ -16,9 +16,11 @@ void Gatherer::mend_after_numbers(Text& text) {
   }
 }
 
+namespace {
+
 /// "ok so heres what I do. bread flour 500g, …": past a sentence or two of talk to the list that
 /// follows in the same line; `from` when none does.
-static std::size_t past_talk(const Text& text, std::size_t from, std::size_t to) {
+std::size_t past_talk(const Text& text, std::size_t from, std::size_t to) {
   constexpr std::size_t k_most_talk = 3;
   const std::vector<Span> all = sentences(text, from, to);
   if (all.size() < 2) {
@@ -38,6 +40,8 @@ static std::size_t past_talk(const Text& text, std::size_t from, std::size_t to)
   }
   return from;
 }
+
+}  // namespace
 
 void Gatherer::shape(LineState& state) const {
   const Text& text = *state.text;

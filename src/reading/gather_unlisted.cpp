@@ -333,32 +333,12 @@ bool Gatherer::has_liquid() const {
 }
 
 void Gatherer::take_untold_water() {
-  if (draft_.parts.empty() || !has_flour() || has_liquid()) {
-    return;
-  }
-  for (std::size_t at = 0; at < draft_.parts.size(); ++at) {
-    for (const DraftStep& step : draft_.parts[at].steps) {
-      for (const Span& span : sentences(*step.text, step.from, step.to)) {
-        const Match water = mixes(*step.text, span) ? added_water(*step.text, span) : Match{};
-        if (!water) {
-          continue;
-        }
-        DraftLine line;
-        line.ingredient = water.phrase->ingredient;
-        line.line.ingredient_id = line.ingredient->id;
-        line.line.name = line.ingredient->name;
-        line.line.text = std::string(step.text->slice(span.from, span.to));
-        line.purpose = "need";
-        line.doubts.push_back(
-            {line.line.text, "the method adds " + line.ingredient->name +
-                                 " and no line says how much: 60 to 65 % of the flour is usual"});
-        const std::size_t back = part_;
-        part_ = at;
-        add_line(std::move(line));
-        part_ = back;
-        return;
-      }
-    }
+  if (has_flour() && !has_liquid()) {
+    take_untold(
+        [](const Text& text, const Span& span) {
+          return mixes(text, span) ? added_water(text, span) : Match{};
+        },
+        "60 to 65 % of the flour is usual");
   }
 }
 

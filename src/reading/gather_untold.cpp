@@ -1,4 +1,4 @@
-// Flour that the method stirs in and nobody measures.
+// What the method adds and nobody measures.
 #include <algorithm>
 
 #include "reading/gatherer.h"
@@ -37,22 +37,31 @@ void Gatherer::take_untold_flour() {
       return;
     }
   }
-  if (draft_.parts.empty() || has_flour()) {
-    return;
+  if (!has_flour()) {
+    take_untold(put_in, "");
   }
+}
+
+void Gatherer::take_untold(const std::function<Match(const Text&, const Span&)>& added,
+                           std::string_view usual) {
   for (std::size_t at = 0; at < draft_.parts.size(); ++at) {
     for (const DraftStep& step : draft_.parts[at].steps) {
       for (const Span& span : sentences(*step.text, step.from, step.to)) {
-        const Match flour = put_in(*step.text, span);
-        if (!flour) {
+        const Match what = added(*step.text, span);
+        if (!what) {
           continue;
         }
         DraftLine line;
-        line.ingredient = flour.phrase->ingredient;
+        line.ingredient = what.phrase->ingredient;
         line.line.ingredient_id = line.ingredient->id;
         line.line.name = line.ingredient->name;
         line.line.text = std::string(step.text->slice(span.from, span.to));
         line.purpose = "need";
+        if (!usual.empty()) {
+          line.doubts.push_back(
+              {line.line.text, "the method adds " + line.ingredient->name +
+                                   " and no line says how much: " + std::string(usual)});
+        }
         const std::size_t back = part_;
         part_ = at;
         add_line(std::move(line));

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -108,6 +109,10 @@ class Gatherer {
   void take_untold_water();
   /// The same of flour: "stir in rye flour until …".
   void take_untold_flour();
+  /// The first thing that `added` finds in a sentence of the method, as a line without an amount;
+  /// `usual` says in its doubt how much is, when it is not empty.
+  void take_untold(const std::function<Match(const Text&, const Span&)>& added,
+                   std::string_view usual);
   bool is_listed(const DraftLine& line) const;
   static bool list_follows(const Text& text, std::size_t from, std::size_t to);
   /// "olive oil… a lot. 4-5 tbsp": an amount alone belongs to the name before it.

@@ -117,18 +117,7 @@ bool countable(const Noun& noun, const FoundMeasure& measure) {
   if (!measure.bare_article) {
     return true;
   }
-  if (noun.ingredient == nullptr) {
-    return false;
-  }
-  switch (noun.ingredient->kind) {
-    case IngredientKind::egg:
-    case IngredientKind::fruit:
-    case IngredientKind::vegetable:
-    case IngredientKind::potato:
-      return true;
-    default:
-      return false;
-  }
+  return noun.ingredient != nullptr && is_counted(noun.ingredient->kind);
 }
 
 /// "1 yolk of an egg and 2 tbsp of water": what is joined to a part with an amount of its own.

@@ -165,6 +165,11 @@ void take_first_of_two(const Text& text, std::size_t to, Noun& noun) {
 
 }  // namespace
 
+bool is_counted(IngredientKind kind) {
+  return kind == IngredientKind::egg || kind == IngredientKind::fruit ||
+         kind == IngredientKind::vegetable || kind == IngredientKind::potato;
+}
+
 std::size_t noun_end(const Text& text, std::size_t from, std::size_t to) {
   bool named = false;
   bool opened = false;

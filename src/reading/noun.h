@@ -29,6 +29,9 @@ struct Noun {
 /// stands first). `ingredient` is null when no name is known; the words still are.
 Noun find_noun(Text& text, std::size_t from, std::size_t to);
 
+/// Eggs, fruit and vegetables, which are counted one by one.
+bool is_counted(IngredientKind kind);
+
 /// Where the name that starts at `from` ends, at most `to`.
 std::size_t noun_end(const Text& text, std::size_t from, std::size_t to);
 

@@ -51,6 +51,17 @@ Noun with_shared_tail(const Text& text, Noun noun, const Noun& second) {
   return noun;
 }
 
+void halve(FoundMeasure& measure) {
+  if (measure.number) {
+    measure.number = Range{0.5 * measure.number->low, 0.5 * measure.number->high};
+  }
+}
+
+void doubt_halved(DraftLine& line) {
+  line.doubts.push_back(
+      {line.line.text, "one amount is said for both: half of it was taken for each"});
+}
+
 }  // namespace
 
 bool is_real(const FoundMeasure& measure) {
@@ -114,18 +125,30 @@ void shared_line(Text& text, std::size_t from, const Amounts& amounts, const Nou
     return;
   }
   Amounts half = amounts;
-  const auto halve = [](FoundMeasure& measure) {
-    if (measure.number) {
-      measure.number = Range{0.5 * measure.number->low, 0.5 * measure.number->high};
-    }
-  };
   halve(*half.primary);
   std::for_each(half.others.begin(), half.others.end(), halve);
   out = {one_line(text, from, to, half, first, to), one_line(text, from, to, half, second, to)};
-  for (DraftLine& line : out) {
-    line.doubts.push_back(
-        {line.line.text, "one amount is said for both: half of it was taken for each"});
+  std::for_each(out.begin(), out.end(), doubt_halved);
+}
+
+void halve_joined(std::vector<DraftLine>& lines) {
+  if (lines.size() < 2) {
+    return;
   }
+  DraftLine& first = lines[lines.size() - 2];
+  DraftLine& second = lines.back();
+  if (first.measure || !second.measure || !second.measure->number ||
+      unit_kind(second.measure->unit) != UnitKind::mass || first.ingredient == nullptr ||
+      second.ingredient == nullptr || first.ingredient == second.ingredient ||
+      first.ingredient->kind != second.ingredient->kind) {
+    return;
+  }
+  halve(*second.measure);
+  second.line.found.number = second.measure->number;
+  first.measure = second.measure;
+  first.line.found = second.line.found;
+  doubt_halved(first);
+  doubt_halved(second);
 }
 
 }  // namespace maslin::reading

@@ -20,4 +20,7 @@ void mixed_line(Text& text, const Noun& noun, std::size_t to, std::vector<DraftL
 void shared_line(Text& text, std::size_t from, const Amounts& amounts, const Noun& noun,
                  std::size_t to, std::vector<DraftLine>& out);
 
+/// "Flour and semolina 500 g": one amount behind the last two, of a kind: half of it for each.
+void halve_joined(std::vector<DraftLine>& lines);
+
 }  // namespace maslin::reading

@@ -68,7 +68,7 @@ class HttpSession : public std::enable_shared_from_this<HttpSession> {
   // until the client leaves or the feed ends it. In http_stream.cpp.
   void stream(HttpResponse answer);
   void await_event();
-  void push_event(std::string event);
+  void push_event(std::string_view event);
   void write_events();
   void watch_stream();
   void written(error_code error);

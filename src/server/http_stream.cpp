@@ -17,7 +17,7 @@ std::string head_of_stream(const HttpResponse& answer) {
                     "\r\nConnection: close\r\nX-Accel-Buffering: no\r\n";
   for (const auto& headers : {guard_headers(), answer.headers}) {
     for (const auto& [name, value] : headers) {
-      out += name + ": " + value + "\r\n";
+      out.append(name).append(": ").append(value).append("\r\n");
     }
   }
   // Tells the browser how soon to come back, in milliseconds, when the line breaks.
@@ -59,7 +59,7 @@ void HttpSession::await_event() {
   });
 }
 
-void HttpSession::push_event(std::string event) {
+void HttpSession::push_event(std::string_view event) {
   if (closed_) {
     return;
   }
