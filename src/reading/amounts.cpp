@@ -1,7 +1,9 @@
 #include "reading/amounts.h"
 
 #include <algorithm>
+
 #include <cmath>
+#include "reading/setting.h"
 
 namespace maslin::reading {
 namespace {
@@ -214,6 +216,7 @@ bool only_said_of(const Text& text, std::size_t i, std::size_t to) {
 
 std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
   std::size_t loose = to;
+  bool heated = false;
   for (std::size_t i = from + 1; i < to; ++i) {
     if (text[i].is('(')) {
       const std::size_t end = bracket_end(text, i, to);
@@ -232,6 +235,10 @@ std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
     }
     if (is_class(text, measure->to, WordClass::size_of)) {
       continue;  // "lump the size of an egg"
+    }
+    heated = heated || any_heat(text, i).has_value();
+    if (measure->unit.empty() && heated) {
+      continue;  // "yolk on, 190 (170 fan) for 16-18"
     }
     if (unit_kind(measure->unit) == UnitKind::loose) {
       loose = std::min(loose, i);

@@ -229,7 +229,8 @@ bool Gatherer::list_sentence(Text& text, const Span& whole, const LineState& sta
     span.from = past_lead_word(text, whole.from, whole.to);
   }
   const LineLook look = look_at(text, span.from, span.to);
-  if (!look.name && (has_heat(text, span) || is_bare_figure(text, span))) {
+  if ((!look.name && (has_heat(text, span) || is_bare_figure(text, span))) ||
+      divides_first(text, span.from, span.to)) {
     return false;  // "Oven 220C/200C Fan/Gas 7"
   }
   if (text[span.to - 1].is('?') && !look.measure_first && !look.measure_inside) {
@@ -248,7 +249,7 @@ bool Gatherer::list_sentence(Text& text, const Span& whole, const LineState& sta
                          (in_list || next_listed());
   const bool named = look.name && (look.words <= 9 || long_line) && verbs == 0 &&
                      (!state.numbered || in_numbers) && (in_list || has_purpose(text, span)) &&
-                     !after_method_;
+                     !after_method_ && !has_heat(text, span);
   // "Lard to melt for deep-frying"
   // "Salt to taste I usually boil the potatoes with salt. …" between two rows.
   const Match first_name = match_name(text, skip_bullets(text, span.from, span.to));
@@ -335,7 +336,8 @@ bool Gatherer::is_method(const Text& text, const Span& span, const LineState& st
     return false;
   }
   return verb_first(text, span.from, span.to) || verb_count(text, span.from, span.to) > 0 ||
-         has_setting(text, span.from, span.to) || has_heat(text, span);
+         has_setting(text, span.from, span.to) || has_heat(text, span) ||
+         divides_first(text, span.from, span.to);
 }
 
 /// "Moderate oven, 2 dozen.": how many it makes, said among the steps.

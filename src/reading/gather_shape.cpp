@@ -68,6 +68,7 @@ void Gatherer::shape(LineState& state) const {
       row && (rows >= 2 || (look.words > 14 && ingredient_spans(text, from, end).size() >= 3));
   state.listed = !verb && ((first && (verbs <= 1 || look.words <= 16)) || (after && verbs == 0) ||
                            (in_row && verbs <= 1));
+  state.listed = state.listed && !divides_first(text, from, end);
   if (state.listed && !state.numbered) {
     state.steplike = false;
   }

@@ -56,7 +56,13 @@ bool Gatherer::title(const LineState& state) {
   if (look.name && !state.titled && (kind == UnitKind::volume || kind == UnitKind::mass)) {
     return false;
   }
-  if (look.words > 16 || (prose_ && look.words > 12 && lines_.size() < 3) || look.words == 0) {
+  // A first line set apart, however long: what the writer says of it.
+  const bool apart =
+      at_ == 0 && lines_.size() > 1 && lines_[1].blank_before && !look.measure_inside;
+  constexpr std::size_t k_longest = 16;
+  constexpr std::size_t k_longest_apart = 24;
+  if (look.words > (apart ? k_longest_apart : k_longest) ||
+      (prose_ && look.words > 12 && lines_.size() < 3) || look.words == 0) {
     return false;
   }
   if ((state.steplike && at_ > 0) || text.raw.back() == ',') {

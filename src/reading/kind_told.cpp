@@ -73,28 +73,32 @@ KindTold kind_of_words(const Text& text, const Noun& noun, std::size_t to) {
   if (last == first || last > first + k_most_words || (last < to && text[last].is_number())) {
     return as_named;
   }
-  const std::string name(text.slice(noun.match_from, noun.match_to));
-  const std::string said(text.slice(first, last));
+  const KindTold kind = kind_said(text, {noun.match_from, noun.match_to}, {first, last});
+  const bool same = kind.ingredient != nullptr && kind.ingredient->kind == noun.ingredient->kind;
+  return same ? kind : as_named;
+}
+
+}  // namespace
+
+KindTold kind_said(const Text& text, const Span& name, const Span& said) {
+  const std::string named(text.slice(name.from, name.to));
+  const std::string more(text.slice(said.from, said.to));
   const Text words =
-      tokenise(text.lexicon->manners.noun_first ? name + " " + said : said + " " + name,
+      tokenise(text.lexicon->manners.noun_first ? named + " " + more : more + " " + named,
                *text.lexicons, *text.lexicon);
-  const std::size_t known = noun.match_to - noun.match_from;
   for (std::size_t i = 0; i < words.size(); ++i) {
     const Match whole = match_name(words, i);
-    // Only what is said of it may stand before: "fine sea salt".
-    if (whole && whole.end == words.size() && whole.end - i > known) {
-      const bool same = whole.phrase->ingredient->kind == noun.ingredient->kind;
-      return same ? KindTold{whole.phrase->ingredient, whole.phrase->value} : as_named;
+    if (whole && whole.end == words.size() && whole.end - i > name.to - name.from) {
+      return {whole.phrase->ingredient, whole.phrase->value};
     }
+    // Only what is said of it may stand before: "fine sea salt".
     if (!is_class(words, i, WordClass::note) && !is_class(words, i, WordClass::packing) &&
         !is_class(words, i, WordClass::size)) {
       break;
     }
   }
-  return as_named;
+  return {};
 }
-
-}  // namespace
 
 KindTold kind_told(const Text& text, const Noun& noun, std::size_t to) {
   const KindTold as_named{noun.ingredient, noun.generic};

@@ -1,5 +1,6 @@
 #include "reading/line_shape.h"
 
+#include "reading/kind_told.h"
 #include "reading/measure.h"
 #include "reading/setting.h"
 
@@ -50,6 +51,28 @@ std::size_t skip_numbering(const Text& text, std::size_t i, bool& numbered) {
   return i;
 }
 
+bool divides_first(const Text& text, std::size_t from, std::size_t to) {
+  const std::size_t start = skip_bullets(text, from, to);
+  const auto number = text[start].is_number() ? any_number(text, start) : std::nullopt;
+  std::size_t at = number ? number->end : to;
+  while (at < to && is_class(text, at, WordClass::size)) {
+    ++at;
+  }
+  const Match piece = at < to ? match(text, at, WordClass::piece) : Match{};
+  if (!piece || number->range.low < 2.0) {
+    return false;
+  }
+  at = piece.end;
+  while (at < to && (is_class(text, at, WordClass::of) || is_class(text, at, WordClass::approx) ||
+                     is_class(text, at, WordClass::stop) || text[at].is('@'))) {
+    ++at;
+  }
+  const auto each = at > piece.end && at < to ? any_measure(text, at) : std::nullopt;
+  return each && each->number && unit_kind(each->unit) == UnitKind::mass &&
+         (each->to >= to || text[each->to].kind == TokenKind::mark ||
+          is_class(text, each->to, WordClass::each));
+}
+
 bool verb_first(const Text& text, std::size_t from, std::size_t to) {
   const std::size_t i = skip_adverbs(text, from, to);
   const Match verb = match(text, i, WordClass::verb);
@@ -75,7 +98,9 @@ bool verb_first(const Text& text, std::size_t from, std::size_t to) {
       amount && name.end == next && amount->to < to && verb.phrase->means == "mix") {
     const std::size_t at = amount->to + (is_class(text, amount->to, WordClass::of) ? 1U : 0U);
     const Match thing = match_name(text, at);
-    return thing && thing.end < to && !text[thing.end].is_number();
+    // "Flour 600 g rye, sifted" tells which flour.
+    return thing && thing.end < to && !text[thing.end].is_number() &&
+           kind_said(text, {i, name.end}, {at, thing.end}).ingredient == nullptr;
   }
   return name.end == next &&
          (is_class(text, next, WordClass::article) || is_class(text, next, WordClass::the) ||

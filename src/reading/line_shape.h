@@ -8,6 +8,9 @@ namespace maslin::reading {
 /// before a capital verb ("3 Knead for ten minutes").
 std::size_t skip_numbering(const Text& text, std::size_t i, bool& numbered);
 
+/// "18 ropes of about 60 g, twist": so many pieces of so much each, which is no food.
+bool divides_first(const Text& text, std::size_t from, std::size_t to);
+
 /// Whether a step's verb begins the tokens, past "then" and the like. A word that is also
 /// an ingredient ("cream", "butter") counts as a verb only before what it is done to.
 bool verb_first(const Text& text, std::size_t from, std::size_t to);

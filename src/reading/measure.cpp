@@ -244,7 +244,11 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
     // "tsp salt" in a list without numbers
     const bool heaped = at > i && (out.packing == "heaped" || out.packing == "rounded");
     const bool begins = i == 0 || text[i - 1].kind == TokenKind::mark || text[i].fresh || heaped;
-    const bool bare = unit && (is_class(text, unit.end, WordClass::of) ||
+    // "salt tsp": the name before, the line's end behind.
+    const bool ends = unit && i > 0 && text[i - 1].name != nullptr &&
+                      unit_kind(unit.phrase->means) == UnitKind::volume &&
+                      text[at].word.size() > 1 && text[unit.end].kind == TokenKind::end;
+    const bool bare = unit && (ends || is_class(text, unit.end, WordClass::of) ||
                                (unit.phrase->value == 1.0 && text[at].word.size() > 1) ||
                                trailing_share(text, unit.end) ||  // "ounce and a half of yeast"
                                (begins && match_name(text, unit.end) && text[at].word.size() > 1));

@@ -155,6 +155,21 @@ std::optional<Time> any_time(const Text& text, std::size_t i) {
   return first;
 }
 
+namespace {
+
+/// "(170 fan)", "(fan 170)" behind a figure.
+bool tells_fan(const Text& text, std::size_t i) {
+  if (!text[i].is('(')) {
+    return false;
+  }
+  const auto second = any_number(text, i + 1);
+  const std::size_t fan = second ? second->end : i + 1;
+  const Match said = match(text, fan, WordClass::fan);
+  return said && (second || any_number(text, said.end).has_value());
+}
+
+}  // namespace
+
 std::optional<Heat> any_heat(const Text& text, std::size_t i) {
   if (const auto mark = oven_mark(text, i)) {
     return mark;
@@ -175,6 +190,11 @@ std::optional<Heat> any_heat(const Text& text, std::size_t i) {
   }
   std::size_t end = at;
   const HeatScale scale = letter_scale(text, at, end);
+  // "190 (170 fan)": figures of a dial, though no degree is said.
+  if (!degrees && scale == HeatScale::unknown && number->range.low >= 120.0 &&
+      tells_fan(text, number->end)) {
+    return Heat{number->range, scale, number->end};
+  }
   // "1 c" is a cup, "200 C" a temperature; a letter alone must be plausible.
   if (!degrees && (scale == HeatScale::unknown || number->range.low < 15.0)) {
     return std::nullopt;

@@ -150,12 +150,13 @@ std::size_t StepReader::read_pieces(std::size_t i) {
   }
   const bool each_mass = each && each->number && grams_in(each->unit) > 0;
   // Bare minutes: "knead 10".
-  const bool bare_rise = open_.has_kind && open_.step.kind == StepKind::prove &&
-                         open_.strength < k_weak && !open_.step.minutes && !piece && !times &&
-                         i > from_ && number->range.low >= 15.0 && number->range.high <= 180.0 &&
+  const bool waits = open_.step.kind == StepKind::prove || open_.step.kind == StepKind::rest;
+  const bool bare_rise = open_.has_kind && waits && open_.strength != k_weak &&
+                         !open_.step.minutes && !piece && !times && i > from_ &&
+                         number->range.low >= 15.0 && number->range.high <= 180.0 &&
                          is_class(text_, i - 1, WordClass::verb) &&
                          (ends_clause(number->end) ||  // "rise 45 in the pan"
-                          is_class(text_, number->end, WordClass::into));
+                          is_class(text_, number->end, WordClass::stop));
   const bool bare_knead = open_.has_kind && open_.step.kind == StepKind::knead && !new_sentence_ &&
                           !open_.step.minutes && !piece && !times && i > from_ &&
                           number->range.high <= 30.0 && !is_class(text_, at, WordClass::unit);
@@ -239,7 +240,14 @@ void StepReader::take_pieces(const Number& number, const std::optional<FoundMeas
   // "Divide into 2. Cut each into 8."
   const bool again = context_.lots && open_.step.pieces && of_each(i, number.end);
   const bool fits = open_.has_kind && (!open_.step.pieces || again) && !new_sentence_ && hands;
-  if (!fits) {
+  // "18 ropes of about 60 g, twist": pieces and their mass begin the clause.
+  const bool told =
+      !fits && i == clause_ && !open_.step.pieces && (each || mass_after(number.end).has_value());
+  if (told && (open_.has_kind || open_.settled)) {
+    close_at_clause();
+    set_kind(StepKind::divide, 0.0, i);
+    new_sentence_ = false;
+  } else if (!fits) {
     if (open_.has_kind && (kind != StepKind::mix || new_sentence_ || after_break_)) {
       return;
     }

@@ -67,7 +67,13 @@ std::size_t StepReader::read_heat(std::size_t i) {
     return minutes->end;
   }
   const Match fan = match(text_, heat->end, WordClass::fan);
-  return fan ? fan.end : heat->end;
+  const std::size_t end = fan ? fan.end : heat->end;
+  // "190 (170 fan) for 16-18"
+  const auto behind = text_[end].is(')') ? bare_minutes(end + 1) : std::nullopt;
+  if (behind) {
+    attach_time(*behind, i);
+  }
+  return behind ? behind->end : end;
 }
 
 std::optional<Time> StepReader::bare_minutes(std::size_t i) const {
