@@ -229,6 +229,7 @@ std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
     if (!text[i].spaced && text[i].is_number() && text[i - 1].kind == TokenKind::word) {
       continue;  // "T65"
     }
+    heated = heated || (text[i].is_number() && any_heat(text, i));
     const auto measure = any_measure(text, i);
     if (!measure) {
       continue;
@@ -236,7 +237,6 @@ std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
     if (is_class(text, measure->to, WordClass::size_of)) {
       continue;  // "lump the size of an egg"
     }
-    heated = heated || any_heat(text, i).has_value();
     if (measure->unit.empty() && heated) {
       continue;  // "yolk on, 190 (170 fan) for 16-18"
     }

@@ -267,6 +267,7 @@ bool Gatherer::unknown_heading(const LineState& state) const {
   const bool first = draft_.title.empty() && at_ == 0;
   return short_line && followed && !look.measure_first && !look.measure_inside && !first &&
          !state.listed && !text[state.from].is_number() &&
+         !has_setting(text, state.from, state.to) &&  // "knead 12. rise 1 hr"
          (state.blank_before || text.raw.back() == ':' || is_the_part(text, state.from, state.to));
 }
 

@@ -90,7 +90,11 @@ void StepReader::attach_time(const Time& time, std::size_t i) {
       open_.inferred = true;
     }
   } else if (open_.has_kind && hands && long_wait) {
-    close_at_clause();
+    if (clause_ > open_.from) {
+      close_at_clause();
+    } else {
+      turn(i);  // "8 pieces of 70 g, 2 h at 26 C"
+    }
     set_kind(StepKind::prove, k_waiting, i);
   } else if (step.minutes) {
     if (step.kind != StepKind::bake && step.kind != StepKind::prove && step.kind != StepKind::mix &&
@@ -252,6 +256,7 @@ void StepReader::take_pieces(const Number& number, const std::optional<FoundMeas
       return;
     }
     set_kind(StepKind::divide, 0.0, i);
+    new_sentence_ = false;
   }
   open_.step.pieces = number.range;
   open_.settled = true;

@@ -122,8 +122,10 @@ std::optional<Heat> StepReader::bare_oven_heat(std::size_t i) const {
     oven_before = oven_before || is_class(text_, back, WordClass::oven) ||
                   is_class(text_, back, WordClass::turn_down);
   }
-  // "25 min @ 230"
-  const bool at_sign = i > 0 && text_[i - 1].is('@') && number_of_dial(heat->value.low);
+  // "25 min @ 230", "20 min at 180"
+  const bool waited =
+      i > 1 && is_class(text_, i - 2, WordClass::time) && is_class(text_, i - 1, WordClass::stop);
+  const bool at_sign = i > 0 && (text_[i - 1].is('@') || waited) && number_of_dial(heat->value.low);
   const bool measured = is_class(text_, heat->end, WordClass::unit) ||
                         is_class(text_, heat->end, WordClass::time) ||
                         is_class(text_, heat->end, WordClass::piece);
