@@ -75,3 +75,14 @@ TEST_CASE("minutes and heats without their units") {
   REQUIRE(steps[4].celsius.has_value());
   CHECK(steps[4].celsius->low == doctest::Approx(176.7).epsilon(0.001));  // 350 F
 }
+
+TEST_CASE("a food that is also a verb tells its kind behind the amount") {
+  check_lines(
+      "rye buns\n\nflour 600g rye, sifted\nflour 400g bread, the shop had no other\nsalt tsp\n"
+      "water 650 ml [needed 700]\nyeast 7g\n\nMix. Knead 10 minutes.\n",
+      {{"rye_flour_medium", 600, "g"},
+       {"strong_white_flour", 400, "g"},
+       {"salt", 1, "tsp"},
+       {"water", 700, "ml"},
+       {"instant_yeast", 7, "g"}});
+}
