@@ -252,6 +252,15 @@ std::string_view purpose_in(const Text& text, std::size_t from, std::size_t to) 
       i = approx.end - 1;  // "just over 1 teaspoon"
       continue;
     }
+    // "2 eggs and one for brushing": the purpose is of that one.
+    const auto other = i > from ? any_number(text, i) : std::nullopt;
+    if (other && other->end < to) {
+      const Match unit = match(text, other->end, WordClass::unit);
+      const std::size_t after = unit ? unit.end : other->end;
+      if (is_class(text, after, WordClass::purpose) || tells_use(text, after)) {
+        return "extra";
+      }
+    }
     if (const Match purpose = match(text, i, WordClass::purpose)) {
       // "sugar over", but not "over ripe bananas"
       const bool last = purpose.end >= to || text[purpose.end].kind == TokenKind::mark;

@@ -142,6 +142,12 @@ bool Gatherer::add_lines(Text& text, const Span& span) {
       lines[i - 1].line.found = lines.back().line.found;
     }
   }
+  // "For brushing 1 egg yolk + 1 tbsp milk, pearl sugar": what leads the line is said of all.
+  const std::size_t start = skip_bullets(text, span.from, span.to);
+  const bool led = static_cast<bool>(match(text, start, WordClass::purpose));
+  for (std::size_t i = 1; led && i < lines.size(); ++i) {
+    lines[i].purpose = lines[i].purpose.empty() ? lines[i - 1].purpose : lines[i].purpose;
+  }
   const bool any = !lines.empty();
   // "Flaked almonds, candied fruit, sugar (to decorate)"
   const bool bare = std::none_of(lines.begin(), lines.end(),

@@ -40,7 +40,9 @@ Time with_rest(const Text& text, Time time, double unit) {
                     text[next].value >= 5.0 && !is_class(text, next + 1, WordClass::unit) &&
                     !is_class(text, next + 1, WordClass::piece) &&
                     !is_class(text, next + 1, WordClass::times) && !text[next + 1].is('^') &&
-                    !is_class(text, next + 1, WordClass::length) && !text[next + 1].is('-') &&
+                    (!is_class(text, next + 1, WordClass::length) ||
+                     is_class(text, next + 1, WordClass::into)) &&  // "1 hr 20 in the cupboard"
+                    !text[next + 1].is('-') &&
                     !is_class(text, next + 1, WordClass::degree) && !text[next + 1].is('%');
   if (bare || (more.minutes > 0.0 && more.minutes < unit)) {
     const double rest = text[next].value * (bare ? 1.0 : more.minutes);
@@ -75,7 +77,9 @@ std::optional<Time> one_time(const Text& text, std::size_t i) {
     ++at;
   }
   const TimeUnit unit = time_unit(text, at);
-  if (unit.minutes <= 0.0) {
+  // "you get sixteen, half an hour's rest": no sixteen half hours.
+  const bool own_share = number->range.low > 1.0 && is_class(text, at, WordClass::share);
+  if (unit.minutes <= 0.0 || own_share) {
     return std::nullopt;
   }
   const Time time{{number->range.low * unit.minutes, number->range.high * unit.minutes}, unit.end};

@@ -56,6 +56,34 @@ bool has_two_words(std::string_view cell) {
   return words >= 2;
 }
 
+bool is_beside(const Row& row, const Row& first) {
+  return row.at + k_slack >= first.at && row.at <= first.at + k_slack;
+}
+
+/// The rows of two columns from `i` on. A row may have nothing on the right while the columns go
+/// on under it.
+std::vector<Row> rows_from(const std::vector<std::string_view>& lines, std::size_t i) {
+  std::vector<Row> rows;
+  std::size_t whole = 0;  // past the last that has a right cell
+  for (std::size_t at = i; at < lines.size(); ++at) {
+    auto row = row_of(lines[at]);
+    if (row && (rows.empty() || is_beside(*row, rows.front()))) {
+      rows.push_back(*row);
+      whole = rows.size();
+      continue;
+    }
+    const std::string_view left = trimmed(lines[at]);
+    const bool alone = !row && !rows.empty() && rows.size() == whole && !left.empty() &&
+                       lines[at].size() + k_gap <= rows.front().at + k_slack;
+    if (!alone) {
+      break;
+    }
+    rows.push_back(Row{left, {}, rows.front().at});
+  }
+  rows.resize(whole);
+  return rows;
+}
+
 bool is_two_lists(const std::vector<Row>& rows) {
   std::size_t left = 0;
   std::size_t right = 0;
@@ -74,16 +102,7 @@ bool is_two_lists(const std::vector<Row>& rows) {
 std::vector<std::string> unfolded(const std::vector<std::string_view>& lines) {
   std::vector<std::string> out;
   for (std::size_t i = 0; i < lines.size();) {
-    std::vector<Row> rows;
-    for (std::size_t at = i; at < lines.size(); ++at) {
-      const auto row = row_of(lines[at]);
-      const bool aligned = row && (rows.empty() || (row->at + k_slack >= rows.front().at &&
-                                                    row->at <= rows.front().at + k_slack));
-      if (!aligned) {
-        break;
-      }
-      rows.push_back(*row);
-    }
+    const std::vector<Row> rows = rows_from(lines, i);
     if (!is_two_lists(rows)) {
       out.emplace_back(lines[i++]);
       continue;
@@ -95,7 +114,9 @@ std::vector<std::string> unfolded(const std::vector<std::string_view>& lines) {
     }
     out.emplace_back();
     for (const Row& row : rows) {
-      out.emplace_back(row.right);
+      if (!row.right.empty()) {
+        out.emplace_back(row.right);
+      }
     }
     i += rows.size();
   }

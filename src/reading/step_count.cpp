@@ -39,7 +39,7 @@ void StepReader::take_time(const Time& time, std::size_t i) {
   }
   // "From 15 to 20 minutes will be required to bake them."
   if (const Match said = new_sentence_ || after_break_ ? verb_after_to(time.end) : Match{}) {
-    close_at_clause();
+    close_before(i);
     set_kind(*step_kind_from(said.phrase->means), 0.0, i);
     verb_seen_ = true;
     new_sentence_ = false;
@@ -85,16 +85,12 @@ void StepReader::attach_time(const Time& time, std::size_t i) {
     // A sentence that only names a time: after shaping it is a prove.
     const bool bake_goes_on = step.kind == StepKind::bake && step.minutes;
     if (step.minutes || (hands && long_wait)) {
-      close_at_clause();
+      close_before(i);
       set_kind(bake_goes_on ? StepKind::bake : StepKind::prove, bake_goes_on ? 0.0 : k_waiting, i);
       open_.inferred = true;
     }
   } else if (open_.has_kind && hands && long_wait) {
-    if (clause_ > open_.from) {
-      close_at_clause();
-    } else {
-      turn(i);  // "8 pieces of 70 g, 2 h at 26 C"
-    }
+    close_before(i);
     set_kind(StepKind::prove, k_waiting, i);
   } else if (step.minutes) {
     if (step.kind != StepKind::bake && step.kind != StepKind::prove && step.kind != StepKind::mix &&
@@ -106,7 +102,7 @@ void StepReader::attach_time(const Time& time, std::size_t i) {
     }
     const StepKind kind = step.kind;
     const double strength = open_.strength;
-    close_at_clause();
+    close_before(i);
     set_kind(kind, strength, i);
     open_.inferred = true;
   }
@@ -226,7 +222,7 @@ void StepReader::take_pieces(const Number& number, const std::optional<FoundMeas
                              std::size_t i) {
   // Where verbs come last the number stands before what divides.
   if (text_.lexicon->manners.verb_last && new_sentence_ && open_.has_kind) {
-    close_at_clause();
+    close_before(i);
     set_kind(StepKind::divide, 0.0, i);
     new_sentence_ = false;
   }
@@ -248,7 +244,7 @@ void StepReader::take_pieces(const Number& number, const std::optional<FoundMeas
   const bool told =
       !fits && i == clause_ && !open_.step.pieces && (each || mass_after(number.end).has_value());
   if (told && (open_.has_kind || open_.settled)) {
-    close_at_clause();
+    close_before(i);
     set_kind(StepKind::divide, 0.0, i);
     new_sentence_ = false;
   } else if (!fits) {

@@ -62,6 +62,13 @@ std::size_t StepReader::read_heat(std::size_t i) {
     return i;
   }
   take_heat(*heat, i, fan_before);
+  // "190/5": the gas mark beside the degrees.
+  const Token& mark = text_[heat->end + 1];
+  constexpr double k_highest_mark = 9.0;
+  if (text_[heat->end].is('/') && mark.is_number() && mark.value <= k_highest_mark &&
+      !mark.spaced) {
+    heat->end += 2;
+  }
   if (const auto minutes = bare_minutes(heat->end)) {
     attach_time(*minutes, i);
     return minutes->end;
@@ -78,10 +85,12 @@ std::size_t StepReader::read_heat(std::size_t i) {
 
 std::optional<Time> StepReader::bare_minutes(std::size_t i) const {
   const Match by = match(text_, i, WordClass::times);
-  const std::size_t at = by ? by.end : tells_use(text_, i) ? i + 1 : i;
+  std::size_t at = by ? by.end : tells_use(text_, i) ? i + 1 : i;
+  // "for another 20-25"
+  at += at > i && is_class(text_, at, WordClass::article) && text_[at + 1].is_number() ? 1U : 0U;
   const auto minutes = at > i ? any_number(text_, at) : std::nullopt;
   if (!minutes || minutes->range.low < 4.0 || minutes->range.high > 180.0 ||
-      !ends_clause(minutes->end)) {
+      (!ends_clause(minutes->end) && !is_class(text_, minutes->end, WordClass::adverb))) {
     return std::nullopt;
   }
   return Time{minutes->range, minutes->end};
@@ -155,7 +164,7 @@ void StepReader::take_oven_words(std::string_view words, std::size_t i) {
         return;
       }
       if (waits) {  // "rise half an hour, hot oven 20 minutes"
-        close_at_clause();
+        close_before(i);
       }
       begin_heat(i);
       from_mark_ = true;
@@ -173,10 +182,10 @@ void StepReader::bake_not_boil(Range celsius) {
   }
 }
 
-void StepReader::begin_heat(std::size_t) {
+void StepReader::begin_heat(std::size_t i) {
   if (new_sentence_ || !open_.has_kind) {
     if (open_.has_kind || open_.settled) {
-      close_at_clause();
+      close_before(i);
     }
     set_kind(StepKind::bake, 0.0, 0);
     new_sentence_ = false;
@@ -218,7 +227,7 @@ void StepReader::take_heat(const Heat& heat, std::size_t i, bool fan_before) {
       open_.step.minutes && !open_.step.celsius && context_.oven && clause_ > open_.from) {
     open_.step.celsius = context_.oven;
     open_.step.fan = context_.oven_fan;
-    close_at_clause();
+    close_before(i);
     set_kind(StepKind::bake, 0.0, i);
     open_.step.celsius = celsius;
     open_.settled = true;
@@ -268,7 +277,7 @@ void StepReader::take_oven_heat(const Heat& heat, Range celsius, std::size_t i, 
   } else if (other_kind || new_sentence_ || !open_.has_kind ||
              (open_.step.celsius && open_.step.minutes)) {
     if (open_.has_kind || open_.settled) {
-      close_at_clause();
+      close_before(i);
     }
     set_kind(StepKind::bake, 0.0, i);
   }

@@ -61,9 +61,12 @@ void StepReader::resolve(Open& open) {
     step.kind = StepKind::prove;
   }
   // "Place the dough in a warm area for 45 minutes", "put in the fridge overnight".
-  const bool set_down = step.kind == StepKind::mix && open.strength == k_weak &&
-                        (step.place == "warm" || step.place == "cold") && step.minutes &&
-                        step.minutes->high > k_longest_rest;
+  // "Put on the tray, back in the bag 40 minutes" when it is shaped.
+  const bool set_down = step.kind == StepKind::mix && open.strength == k_weak && step.minutes &&
+                        (((step.place == "warm" || step.place == "cold") &&
+                          step.minutes->high > k_longest_rest) ||
+                         (context_.shaped && !context_.baked && !open.oven && !step.celsius &&
+                          step.minutes->low >= k_longest_rest));
   // "Put in a warm place until doubled": how long is not said.
   const bool grows = step.kind == StepKind::mix && open.strength == k_weak && !step.minutes &&
                      open.until_rises && (step.place == "warm" || step.place == "cold");
@@ -72,6 +75,12 @@ void StepReader::resolve(Open& open) {
                      step.minutes->high > k_longest_rest;
   if (((set_down || grows) && context_.yeasted) || rises) {
     step.kind = StepKind::prove;
+  }
+  // "Will keep a week to 10 days": no rise lasts so long.
+  constexpr double k_longest_prove_minutes = 4.0 * 24.0 * 60.0;
+  if (step.kind == StepKind::prove && step.minutes &&
+      step.minutes->low > k_longest_prove_minutes) {
+    step.kind = StepKind::finish;
   }
   if (open.preheat && !step.minutes) {
     context_.oven = step.celsius;
@@ -236,7 +245,10 @@ void StepReader::note_place(std::size_t i) {
 
 bool StepReader::reads_as_verb(const Match& verb, std::size_t i) const {
   // "With steam", "3 folds".
-  const bool in = i > from_ && is_class(text_, i - 1, WordClass::into) &&
+  const std::size_t behind = verb.end;
+  const bool does = text_[i].fresh || is_class(text_, behind, WordClass::the) ||
+                    is_class(text_, behind, WordClass::object);  // "pour that in, knead it"
+  const bool in = i > from_ && is_class(text_, i - 1, WordClass::into) && !does &&
                   !is_class(text_, i - 1, WordClass::to);  // "in quarters"
   if (i > from_ && (in || text_[i - 1].is_number() || is_class(text_, i - 1, WordClass::number) ||
                     is_class(text_, i - 1, WordClass::with))) {
@@ -384,8 +396,10 @@ std::size_t StepReader::read_until(std::size_t i) {
   return end;
 }
 
-void StepReader::close_at_clause() {
-  const std::size_t at = std::max(clause_, open_.from);
+void StepReader::close_before(std::size_t i) {
+  // "220 C for 10 then 190 C for 20": what has its settings ends here, though no clause began.
+  const bool within = clause_ <= open_.from && open_.settled;
+  const std::size_t at = within ? i : std::max(clause_, open_.from);
   close(at);
   open(at);
 }

@@ -82,7 +82,7 @@ class StepReader {
   void begin_heat(std::size_t);
   /// "Cocer a 220 °C": the same word boils and bakes; no pot of water is so hot.
   void bake_not_boil(Range celsius);
-  void close_at_clause();
+  void close_before(std::size_t i);
   void take_heat(const Heat& heat, std::size_t i, bool fan_before);
   void take_oven_heat(const Heat& heat, Range celsius, std::size_t i, bool fan);
   bool after_or(std::size_t i) const;
