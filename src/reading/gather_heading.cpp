@@ -330,6 +330,15 @@ bool Gatherer::label(const LineState& state, const Heading& found) {
   if (method && label == "time") {
     return false;
   }
+  // "Makes 16. Half an hour's rest": what is done after it is no part of the yield.
+  const std::vector<Span> all = sentences(text, state.from, state.to);
+  if (!found.colon && label == "yield" && all.size() > 1 &&
+      has_setting(text, all[1].from, state.to) && all[1].from > found.end) {
+    take_yield(text, state.from, all.front().to, true);
+    draft_.remarks.emplace_back(text.slice(state.from, all.front().to));
+    body(text, all[1].from, state.to, state);
+    return true;
+  }
   take_yield(text, state.from, state.to, label == "yield");
   remark(state);
   return true;

@@ -350,7 +350,9 @@ std::optional<Number> one_number(const Text& text, std::size_t i) {
   }
   if (const auto word = counted_word(text, i)) {
     const Match share = match(text, word->end, WordClass::share);
-    if (share && (word->range.low > 1.0 || text[word->end].hyphen || word->range.low == 1.0)) {
+    constexpr double k_most_of_shares = 4.0;  // "sixteen, half an hour's rest" are no eight hours
+    if (share && word->range.low >= 1.0 &&
+        word->range.low * share.phrase->value < k_most_of_shares) {
       Number out = *word;
       out.end = share.end;
       return with_share(text, out, share.phrase->value);
