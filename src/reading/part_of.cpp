@@ -10,6 +10,11 @@ PartOf part_of(const Text& text, std::size_t i, std::size_t to) {
   std::size_t article = to;
   i += is_class(text, i, WordClass::of) ? 1U : 0U;  // "1 cdita de ralladura de naranja"
   while (i < to) {
+    // "strong white 450 g": the white of a flour's name.
+    if (const Match name = match_name(text, i);
+        name && name.end > i + 1 && name.phrase->ingredient->kind == IngredientKind::flour) {
+      return {};
+    }
     if (const Match part = match(text, i, WordClass::part_of)) {
       // "la scorza" "grattugiata": one part in two words
       if (out.parts.empty() || out.parts.back() != part.phrase->means) {

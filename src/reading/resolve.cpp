@@ -127,6 +127,8 @@ bool is_counted_kind(const Ingredient& ingredient) {
 
 // Of things that are not counted nobody takes so many pieces.
 constexpr double k_fewest_grams = 5.0;
+// Nor so many of anybody's measures, in a text that names no grams: "butter 50".
+constexpr double k_surely_grams = 25.0;
 
 /// "BREAD FLOUR 100% / WATER 68 / SALT 2": the sign is said once.
 bool settle_bare_shares(Draft& draft) {
@@ -183,8 +185,8 @@ void settle_bare_numbers(Draft& draft) {
   }
   for (DraftPart& part : draft.parts) {
     for (DraftLine& line : part.lines) {
-      const bool poured = said && !grams && bare(line) && !is_counted_kind(*line.ingredient) &&
-                          line.measure->middle() >= k_fewest_grams;
+      const bool poured = !grams && bare(line) && !is_counted_kind(*line.ingredient) &&
+                          line.measure->middle() >= (said ? k_fewest_grams : k_surely_grams);
       if (poured && !line.measure->bare_article) {
         line.measure->unit = "g";
         line.line.found.unit = "g";

@@ -204,6 +204,9 @@ std::size_t StepReader::read_word(std::size_t i) {
   const bool verb_too = is_class(text_, i, WordClass::verb);
   if (!verb_too) {
     note_place(i);
+    if (const Match place = match(text_, i, WordClass::place); place && place.end > i + 1) {
+      return place.end;  // "by the oven" is in none
+    }
   }
   open_.oven = open_.oven || is_class(text_, i, WordClass::oven);
   // "Preheat a fan-forced oven to 200"
