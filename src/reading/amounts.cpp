@@ -33,6 +33,17 @@ std::size_t bracket_end(const Text& text, std::size_t i, std::size_t to) {
 }
 
 /// A measure at the start of the bracket that opens at `i`.
+/// "(type 00, 500 g)": where the weight begins that closes a bracket; `end` when none does.
+std::size_t last_mass(const Text& text, std::size_t i, std::size_t end) {
+  for (std::size_t comma = i + 2; comma + 1 < end; ++comma) {
+    const auto last = text[comma].is(',') ? any_measure(text, comma + 1) : std::nullopt;
+    if (last && last->number && grams_in(last->unit) > 0.0 && last->to + 1 >= end) {
+      return comma + 1;
+    }
+  }
+  return end;
+}
+
 std::optional<FoundMeasure> bracket_measure(const Text& text, std::size_t i, std::size_t end) {
   std::size_t at = i + 1;
   // A word for one may also say about ("una", "unas"): then it is the number.
@@ -45,6 +56,11 @@ std::optional<FoundMeasure> bracket_measure(const Text& text, std::size_t i, std
     ++at;  // "(ca. 400 g)"
   }
   auto measure = any_measure(text, at);
+  if (!measure || !measure->number || measure->bare_article || measure->unit.empty() ||
+      measure->unit == "percent") {
+    const std::size_t last = last_mass(text, i, end);
+    measure = last < end ? any_measure(text, last) : measure;
+  }
   if (!measure || !measure->number || measure->bare_article) {
     return std::nullopt;
   }
@@ -224,7 +240,8 @@ std::size_t inner_measure(const Text& text, std::size_t from, std::size_t to) {
         i = end - 1;
         continue;
       }
-      return i + 1;
+      const std::size_t last = last_mass(text, i, end);
+      return last < end ? last : i + 1;
     }
     if (!text[i].spaced && text[i].is_number() && text[i - 1].kind == TokenKind::word) {
       continue;  // "T65"

@@ -339,6 +339,11 @@ void Gatherer::unlist_title() {
 
 void Gatherer::unnumber_lists() {
   constexpr std::size_t k_fewest = 3;
+  // "2. Filling:" over rows of a list
+  for (std::size_t i = 0; i + 1 < lines_.size(); ++i) {
+    const bool over = lines_[i].numbered && lines_[i + 1].listed && !lines_[i + 1].numbered;
+    lines_[i].numbered = lines_[i].numbered && !(over && is_heading_alone(lines_[i]));
+  }
   for (std::size_t from = 0; from < lines_.size();) {
     if (!lines_[from].numbered) {
       ++from;

@@ -38,7 +38,9 @@ std::size_t skip_numbering(const Text& text, std::size_t i, bool& numbered) {
   const Token& mark = text[at + 1];
   const bool marked =
       (mark.is('.') || mark.is(')') || (step_word && mark.is(':'))) && (!mark.spaced || step_word);
-  if (marked && text[at + 2].kind != TokenKind::end && text[at + 2].spaced) {
+  const Token& next = text[at + 2];
+  const bool word = next.kind == TokenKind::word && next.capital && next.word.size() > 1;
+  if (marked && next.kind != TokenKind::end && (next.spaced || word)) {  // "1.For the dough:"
     numbered = true;
     return at + 2;
   }

@@ -116,6 +116,7 @@ void StepReader::attach_time(const Time& time, std::size_t i) {
     open_.step.minutes = Range{480.0, 720.0};  // a night, common practice
   }
   new_sentence_ = false;
+  after_break_ = false;
 }
 
 std::size_t StepReader::read_pieces(std::size_t i) {

@@ -78,7 +78,7 @@ void StepReader::resolve(Open& open) {
   }
   // "Will keep a week to 10 days": no rise lasts so long.
   constexpr double k_longest_prove_minutes = 4.0 * 24.0 * 60.0;
-  if (step.kind == StepKind::prove && step.minutes &&
+  if (step.kind == StepKind::prove && step.place != "frozen" && step.minutes &&
       step.minutes->low > k_longest_prove_minutes) {
     step.kind = StepKind::finish;
   }
