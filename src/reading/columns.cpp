@@ -22,6 +22,11 @@ std::string_view head_unit(const Text& text, std::size_t i) {
     if (text[at].is('%')) {
       return "%";
     }
+    // "Weight" over figures: grams, as bakers' tables have them.
+    if (const Match label = match(text, at, WordClass::label);
+        label && label.phrase->means == "weight" && head_unit(text, label.end).empty()) {
+      return "g";
+    }
     if (const Match unit = match(text, at, WordClass::unit)) {
       const UnitKind kind = unit_kind(unit.phrase->means);
       if (kind == UnitKind::percent) {

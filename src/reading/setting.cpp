@@ -79,7 +79,10 @@ std::optional<Time> one_time(const Text& text, std::size_t i) {
   const TimeUnit unit = time_unit(text, at);
   // "you get sixteen, half an hour's rest": no sixteen half hours.
   const bool own_share = number->range.low > 1.0 && is_class(text, at, WordClass::share);
-  if (unit.minutes <= 0.0 || own_share) {
+  // "3 S&F" are stretches and folds, no seconds.
+  const bool capital = unit.minutes > 0.0 && unit.minutes < 1.0 && text[at].word.size() == 1 &&
+                       text[at].capital;
+  if (unit.minutes <= 0.0 || own_share || capital) {
     return std::nullopt;
   }
   const Time time{{number->range.low * unit.minutes, number->range.high * unit.minutes}, unit.end};
