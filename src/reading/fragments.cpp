@@ -117,6 +117,11 @@ bool stands_alone(const Text& text, const Piece& piece, bool list) {
   // "Fresh yeast - 25 g (or 4 tsp dried yeast)" has its own amount.
   const bool either =
       look.or_inside && (!look.measure_inside || is_class(text, piece.span.from, WordClass::or_));
+  // "…, as much as it takes flour", as some languages order it
+  const Match led = match(text, piece.span.from, WordClass::purpose);
+  if (led && led.end < piece.span.to && match_name(text, led.end) && look.words <= 8) {
+    return true;
+  }
   if (!look.name_first || either) {
     return false;
   }

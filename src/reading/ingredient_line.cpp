@@ -256,13 +256,16 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
     }
     return out;
   }
-  Noun noun = find_noun(text, start, to);
+  // "As needed flour (…)", as some languages order it
+  const Match led = match(text, start, WordClass::purpose);
+  Noun noun = find_noun(text, led && led.end < to && match_name(text, led.end) ? led.end : start, to);
   turn_last(text, to, noun);
   if (noun.to > noun.from) {
     DraftLine line = one_line(text, start, to, counted_inside(text, noun, to), noun, to);
     for (std::size_t i = start; i < to; ++i) {
       line.same_as_before = line.same_as_before || is_class(text, i, WordClass::same);
     }
+    take_own_amount(text, noun.to, to, line);
     out.push_back(std::move(line));
   }
   return out;

@@ -63,13 +63,26 @@ std::size_t own_amount_end(const Text& text, std::size_t i, std::size_t to) {
 }
 
 void take_own_amount(const Text& text, std::size_t from, std::size_t to, DraftLine& line) {
-  if (!line.measure || !line.measure->number || !line.sums.empty()) {
+  if (!line.sums.empty()) {
     return;
   }
+  const bool stated_one = line.measure && line.measure->number;
   for (std::size_t i = from; i < to; ++i) {
     const auto own = own_at(text, i, to);
     if (!own) {
       continue;
+    }
+    // "Flour as needed (I used 4 cups)"
+    if (!stated_one) {
+      if (own->measure.unit.empty() || own->share) {
+        return;
+      }
+      line.measure = own->measure;
+      line.portion_word = own->measure.word;
+      line.line.found.number = own->measure.number;
+      line.line.found.unit = std::string(own->measure.unit);
+      line.doubts.push_back({line.line.text, "no amount is stated: the writer's own was taken"});
+      return;
     }
     FoundMeasure& stated = *line.measure;
     Range number = *own->measure.number;
