@@ -66,20 +66,37 @@ bool is_flour(const Text& text, const Span& span) {
   return false;
 }
 
-/// Salt, yeast or a raising agent by its name alone, behind something else.
+bool is_seasoning(IngredientKind kind) {
+  return kind == IngredientKind::salt || kind == IngredientKind::spice ||
+         kind == IngredientKind::herb;
+}
+
+/// "salt pepper": where the second of two seasonings begins that make up a piece; `to` when they
+/// do not.
+std::size_t second_seasoning(const Text& text, const Span& span) {
+  const Match first = match_name(text, span.from);
+  const Match second = first && first.end < span.to ? match_name(text, first.end) : Match{};
+  const bool both = second && trim_back(text, span.from, span.to) == second.end &&
+                    is_seasoning(first.phrase->ingredient->kind) &&
+                    is_seasoning(second.phrase->ingredient->kind) &&
+                    first.phrase->ingredient != second.phrase->ingredient;
+  return both ? first.end : span.to;
+}
+
+/// Salt, a spice, yeast or a raising agent by its name alone, behind something else.
 bool is_plain_other(const Text& text, const Span& before, const Span& span) {
   const Match name = match_name(text, span.from);
   if (!name || (name.end < span.to && !text[name.end].is('.'))) {
     return false;
   }
   const IngredientKind kind = name.phrase->ingredient->kind;
+  // A spice may say more of spices, but after a herb or salt it is another.
   for (std::size_t i = before.from; i < before.to; ++i) {
     if (const Match other = match_name(text, i); other && other.phrase->ingredient->kind == kind) {
       return false;
     }
   }
-  return kind == IngredientKind::salt || kind == IngredientKind::yeast ||
-         kind == IngredientKind::leavening;
+  return is_seasoning(kind) || kind == IngredientKind::yeast || kind == IngredientKind::leavening;
 }
 
 /// Whether a piece after a semicolon or bar is an ingredient, not the amount of the one
@@ -248,7 +265,8 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
   }
   // "Salt - 1 tsp Butter - 4 tsp": names and amounts by turns.
   for (std::size_t n = 0; n < pieces.size(); ++n) {
-    const std::size_t next = next_pair(text, pieces[n].span.from, pieces[n].span.to);
+    std::size_t next = next_pair(text, pieces[n].span.from, pieces[n].span.to);
+    next = std::min(next, second_seasoning(text, pieces[n].span));
     if (next < pieces[n].span.to) {
       const Piece rest{{next, pieces[n].span.to}, Cut::joined};
       pieces[n].span.to = next;
@@ -268,6 +286,7 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
                trim_back(text, piece.span.from, piece.span.to) == name.end;
       });
   const bool list = pieces.size() >= 3 && (measured >= 2 || names);
+  bool plain_before = false;
   for (const Piece& piece : pieces) {
     // "725 g | flour |": the amount's own cell.
     const LineLook name = look_at(text, piece.span.from, piece.span.to);
@@ -285,8 +304,9 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
                       is_flour(text, out.back()) && is_flour(text, piece.span) &&
                       is_said_of(text, piece.span.from);
     // "500 g flour, salt": what never says more of another thing.
-    const bool plain = piece.cut == Cut::comma && before.measure_first && before.name &&
-                       is_plain_other(text, out.back(), piece.span);
+    const bool plain = piece.cut == Cut::comma && (before.measure_first || plain_before) &&
+                       before.name && is_plain_other(text, out.back(), piece.span);
+    plain_before = plain;
     const bool own =
         !unnamed && !told &&
         (out.empty() || plain || piece.cut == Cut::joined ||
