@@ -68,6 +68,9 @@ std::optional<FoundMeasure> bracket_measure(const Text& text, std::size_t i, std
   if (other_thing) {
     return std::nullopt;  // "(or 5 g dried yeast)"
   }
+  if (!measure->unit.empty() && is_class(text, measure->to, WordClass::unit)) {
+    return std::nullopt;  // "(250 ml cup)" tells of the cup
+  }
   const std::size_t rest = end > i + 1 ? end - 1 - std::min(end - 1, measure->to) : 0;
   // "(about 2 small)", "(1 level tablesp. dried egg, dry)" say more than an amount.
   if (measure->unit.empty() && rest > 0) {

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "numerics/lanes.h"
+#include "quantity/number_text.h"
 #include "reading/setting.h"
 
 namespace maslin::reading {
@@ -34,6 +35,14 @@ std::vector<std::string> clues_at(const Text& text, std::size_t i) {
       out.push_back("unit " + means);
       if (text[i].value < 1.0 && (means == "l" || means == "kg")) {
         out.emplace_back("fraction metric");
+      }
+      // "250 ml cups", "1 cup = 240 ml": whose cup it is.
+      const Match behind = match(text, unit.end, WordClass::unit);
+      const Match before = i > 1 && text[i - 1].is('=') ? match(text, i - 2, WordClass::unit)
+                                                        : Match{};
+      if (means == "ml" && ((behind && behind.phrase->means == "cup") ||
+                            (before && before.phrase->means == "cup"))) {
+        out.push_back("cup " + number_text(text[i].value, 0));
       }
     }
     if (text.slice(i, i + 1).find(',') != std::string_view::npos &&
