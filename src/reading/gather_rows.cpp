@@ -178,6 +178,10 @@ std::vector<FoundLine> joined_numbers(const std::vector<FoundLine>& lines, const
       number = blank != std::string::npos && last.size() == 1 &&
                (is_class(last, 0, WordClass::number) || is_class(last, 0, WordClass::article) ||
                 is_class(last, 0, WordClass::share));
+      // "…, the small ones" over "three quarters of a pint of water": that has its own.
+      const Text next = number ? tokenise(line.raw, lexicons, lexicon) : Text();
+      const auto own = number ? any_measure(next, 0) : std::nullopt;
+      number = number && !(own && own->number && !own->unit.empty());
     }
     if (number) {
       out.back().raw += " " + line.raw;
