@@ -229,9 +229,12 @@ bool Gatherer::list_sentence(Text& text, const Span& whole, const LineState& sta
     span.from = past_lead_word(text, whole.from, whole.to);
   }
   const LineLook look = look_at(text, span.from, span.to);
-  if ((!look.name && (has_heat(text, span) || is_bare_figure(text, span))) ||
-      divides_first(text, span.from, span.to)) {
-    return false;  // "Oven 220C/200C Fan/Gas 7"
+  // "Oven 220C/200C Fan/Gas 7", "two pound tin, half an hour"
+  const bool tells_bake =
+      has_heat(text, span) || is_bare_figure(text, span) ||
+      (has_setting(text, span.from, span.to) && read_tin(text, span.from, span.to).has_value());
+  if ((!look.name && tells_bake) || divides_first(text, span.from, span.to)) {
+    return false;
   }
   if (text[span.to - 1].is('?') && !look.measure_first && !look.measure_inside) {
     return false;  // "Ramazan pidesi nasıl yapılır?"

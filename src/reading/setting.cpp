@@ -63,7 +63,15 @@ std::optional<Time> one_time(const Text& text, std::size_t i) {
     const TimeUnit bare = time_unit(text, i);
     const bool alone = bare.minutes > 0.0 && i > 0 && text[i - 1].is(',') &&
                        is_class(text, bare.end, WordClass::approx);
-    return alone ? std::optional(Time{{bare.minutes, bare.minutes}, bare.end}) : std::nullopt;
+    // "hour to hour and a half"
+    const std::size_t mark = bare.minutes >= 60.0 ? range_mark(text, bare.end) : bare.end;
+    const bool begins = i == 0 || text[i - 1].kind == TokenKind::mark || text[i].fresh;
+    const bool after = bare.minutes > 0.0 && i > 1 && range_mark(text, i - 1) == i &&
+                       time_unit(text, i - 2).minutes > 0.0;
+    if (alone || (begins && mark > bare.end && time_unit(text, mark).minutes > 0.0) || after) {
+      return with_rest(text, Time{{bare.minutes, bare.minutes}, bare.end}, bare.minutes);
+    }
+    return std::nullopt;
   }
   // "15-ish mins"
   std::size_t at = is_class(text, number->end, WordClass::approx) ? number->end + 1 : number->end;
@@ -80,8 +88,8 @@ std::optional<Time> one_time(const Text& text, std::size_t i) {
   // "you get sixteen, half an hour's rest": no sixteen half hours.
   const bool own_share = number->range.low > 1.0 && is_class(text, at, WordClass::share);
   // "3 S&F" are stretches and folds, no seconds.
-  const bool capital = unit.minutes > 0.0 && unit.minutes < 1.0 && text[at].word.size() == 1 &&
-                       text[at].capital;
+  const bool capital =
+      unit.minutes > 0.0 && unit.minutes < 1.0 && text[at].word.size() == 1 && text[at].capital;
   if (unit.minutes <= 0.0 || own_share || capital) {
     return std::nullopt;
   }

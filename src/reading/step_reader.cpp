@@ -190,7 +190,11 @@ std::size_t StepReader::token(std::size_t i) {
     // "Divide at 900 g", "shape into 80 g balls"
     const bool divides = open_.has_kind && (open_.step.kind == StepKind::divide ||
                                             open_.step.kind == StepKind::shape);
-    if (divides && !open_.step.piece_grams && grams_in(measure->unit) > 0.0 && measure->number) {
+    // "A 2 lb loaf tin" holds so much, whatever is put into it.
+    const bool tin = is_class(text_, measure->to, WordClass::tin) ||
+                     is_class(text_, measure->to + 1, WordClass::tin);
+    if (divides && !tin && !open_.step.piece_grams && grams_in(measure->unit) > 0.0 &&
+        measure->number) {
       open_.step.piece_grams = measure->middle() * grams_in(measure->unit);
     }
     // "Shape into a loaf. Prove": the point is the sentence's, not the unit's.

@@ -79,7 +79,11 @@ std::optional<Tin> tin_by_mass(const Text& text, std::size_t i, std::size_t to) 
   const double grams = mass ? mass->middle() * grams_in(mass->unit) : 0.0;
   for (std::size_t at = mass ? mass->to : to; grams > 0.0 && at < std::min(to, mass->to + 2);
        ++at) {
-    if (const Match tin = match(text, at, WordClass::tin); tin && tin.phrase->means == "loaf") {
+    // "A two pound tin" is for a loaf too; a tin of grams is of food.
+    const Match tin = match(text, at, WordClass::tin);
+    const bool bare = mass->unit == "lb" && tin && !is_class(text, tin.end, WordClass::of) &&
+                      !match_name(text, tin.end);
+    if (tin && (bare || tin.phrase->means == "loaf")) {
       const double scale = std::cbrt(grams / 907.0);
       return Tin{"loaf", 230.0 * scale, 130.0 * scale, 70.0 * scale, 0.0, "", ""};
     }
