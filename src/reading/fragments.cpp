@@ -57,6 +57,18 @@ std::size_t next_pair(const Text& text, std::size_t from, std::size_t to) {
   return to;
 }
 
+/// "50 sugar 50 water": the token where the amount of another thing begins, `to` if none.
+std::size_t next_counted(const Text& text, std::size_t from, std::size_t to) {
+  const auto named_at = [&](std::size_t i) {
+    const auto measure = i < to && text[i].is_number() ? any_measure(text, i) : std::nullopt;
+    const bool counted = measure && measure->number && measure->number->low >= 1.0 &&
+                         measure->unit != "percent" && measure->to < to;
+    return counted ? match_name(text, measure->to) : Match{};
+  };
+  const Match first = named_at(skip_bullets(text, from, to));
+  return first && first.end < to && named_at(first.end) ? first.end : to;
+}
+
 bool is_flour(const Text& text, const Span& span) {
   for (std::size_t i = span.from; i < span.to; ++i) {
     if (const Match name = match_name(text, i)) {
@@ -266,7 +278,8 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
   // "Salt - 1 tsp Butter - 4 tsp": names and amounts by turns.
   for (std::size_t n = 0; n < pieces.size(); ++n) {
     std::size_t next = next_pair(text, pieces[n].span.from, pieces[n].span.to);
-    next = std::min(next, second_seasoning(text, pieces[n].span));
+    next = std::min({next, next_counted(text, pieces[n].span.from, pieces[n].span.to),
+                     second_seasoning(text, pieces[n].span)});
     if (next < pieces[n].span.to) {
       const Piece rest{{next, pieces[n].span.to}, Cut::joined};
       pieces[n].span.to = next;

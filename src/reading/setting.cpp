@@ -159,7 +159,8 @@ std::optional<Time> any_time(const Text& text, std::size_t i) {
     return told_night(text, *first);
   }
   std::size_t mark = range_mark(text, first->end);
-  mark += mark == first->end && is_class(text, mark, WordClass::or_) ? 1U : 0U;
+  const bool stroke = text[mark].is('/') && text[mark + 1].is_number();  // "45 min/1 h"
+  mark += mark == first->end && (stroke || is_class(text, mark, WordClass::or_)) ? 1U : 0U;
   if (mark != first->end) {
     if (const auto second = one_time(text, mark);
         second && second->minutes.low > first->minutes.high) {

@@ -257,9 +257,12 @@ void StepReader::take_oven_heat(const Heat& heat, Range celsius, std::size_t i, 
   if (alternative) {
     const bool exact = heat.scale == HeatScale::celsius || heat.scale == HeatScale::fahrenheit ||
                        heat.scale == HeatScale::unknown;
-    if (from_mark_ && exact && !fan) {
+    if (from_mark_ && exact) {
       open_.step.celsius = celsius;
       from_mark_ = false;
+      if (fan) {
+        set_fan();  // "hot oven, 160 C fan"
+      }
       return;
     }
     if (fan && !open_.step.fan) {
