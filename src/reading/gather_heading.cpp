@@ -145,7 +145,9 @@ bool Gatherer::heading(LineState& state) {
   if (rest && found->part) {
     // "Starter: 100 g" is an ingredient, "Starter: 50 g flour, …" a heading.
     const LineLook look = look_at(text, found->end, state.to);
-    if (look.measure_only || names_itself(text, state.from, found->end, state.to)) {
+    // "Levain: 20 g starter, 40 g flour, …" is built from itself.
+    const bool built = ingredient_spans(text, found->end, state.to).size() >= 2;
+    if (look.measure_only || (!built && names_itself(text, state.from, found->end, state.to))) {
       return false;
     }
   }

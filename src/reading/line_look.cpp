@@ -61,7 +61,8 @@ bool is_made_of(const Text& text, std::size_t i, std::size_t to) {
   }
   std::size_t things = 0;
   for (std::size_t at = colon; text[colon].is(':') && at < to; ++at) {
-    if (at != colon && !text[at].is(',')) {
+    // "levain: 20 starter 40 water 40 flour" has no commas.
+    if (at != colon && !text[at].is(',') && !match_name(text, at)) {
       continue;
     }
     const LineLook look = look_at(text, at + 1, to);
