@@ -95,6 +95,13 @@ void StepReader::resolve(Open& open) {
       step.minutes->low >= k_shortest_bake) {
     step.kind = StepKind::bake;
   }
+  // "Oven 200. … 15-20 minutes till golden": what is waited for is no rise.
+  const bool waits = step.kind == StepKind::prove || step.kind == StepKind::rest;
+  if (open.inferred && waits && context_.oven && context_.shaped && !context_.baked &&
+      !step.until.empty() && !open.until_rises && step.minutes &&
+      step.minutes->low >= k_shortest_bake) {
+    step.kind = StepKind::bake;
+  }
   // "Put it in the oven for half an hour."
   if (step.kind == StepKind::mix && open.strength == k_weak && open.oven && step.minutes &&
       step.minutes->low >= k_shortest_bake && !open.preheat) {
@@ -110,6 +117,14 @@ void StepReader::resolve(Open& open) {
     if (!step.celsius && context_.oven) {
       step.celsius = context_.oven;
       step.fan = context_.oven_fan;
+      // "Oven 200." at the head only set the oven.
+      for (Step& one : steps_) {
+        if (step.minutes && one.kind == StepKind::bake && !one.minutes && one.celsius) {
+          one.kind = StepKind::mix;
+          one.celsius.reset();
+          one.fan = false;
+        }
+      }
     } else if (step.celsius) {
       context_.oven = step.celsius;
       context_.oven_fan = step.fan;
