@@ -49,7 +49,11 @@ std::size_t colon_at(const Text& text, std::size_t from, std::size_t to) {
     depth -= text[i].is(')') && depth > 0 ? 1 : 0;
     // Old books: "Ingredients.—1 lb of flour".
     const bool dashed = text[i].is('.') && text[i + 1].is('-') && !text[i + 1].spaced && i > from;
-    if (text[i].is(':') || dashed) {
+    // "Filling - 2 tbsp jam, 50 g nuts"
+    const bool apart = text[i].is('-') && text[i].spaced && text[i + 1].spaced && i > from &&
+                       text[i + 1].is_number() && is_class(text, i - 1, WordClass::part) &&
+                       !names_food(text, from, i);
+    if (text[i].is(':') || dashed || apart) {
       return i;
     }
     if (text[i].is(';') && i + 1 == to && i > from && !names_food(text, from, i)) {
