@@ -23,6 +23,7 @@ struct DraftPart {
   std::string name;
   std::vector<DraftLine> lines;
   std::vector<DraftStep> steps;
+  bool guessed = false;  // its heading does not say what part it is
 };
 
 /// A recipe while it is being read: nothing weighed, steps not yet cut.

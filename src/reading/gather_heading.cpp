@@ -222,7 +222,8 @@ void Gatherer::open(const Heading& found, const LineState& state) {
       draft_.title = list ? std::string(trimmed(state.text->slice(state.from, found.end - 1)))
                           : std::string(state.text->raw);
     }
-    part(*found.part, found.name);
+    DraftPart& here = part(*found.part, found.name);
+    here.guessed = here.lines.empty() && found.guessed;
     keep_rest(found, *state.text);
     return;
   }

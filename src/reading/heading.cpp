@@ -265,6 +265,7 @@ Heading part_from_words(const Text& text, std::size_t from, std::size_t to) {
   out.name = part_name(text, start < to ? start : from, to);
   out.name_end = to;
   out.part = word == nullptr ? PartKind::dough : part_kind_from(word->means);
+  out.guessed = word == nullptr;
   out.end = to;
   return out;
 }

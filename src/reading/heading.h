@@ -21,6 +21,7 @@ struct Heading {
   std::size_t end = 0;
   std::size_t name_end = 0;  // of a part: the token after its name
   bool colon = false;
+  bool guessed = false;  // its words do not say what part it is
 };
 
 /// The heading that the tokens [from, to) begin with or are. `alone` lines (no colon)

@@ -216,6 +216,25 @@ bool is_used(const Draft& draft, const DraftPart& part) {
   return false;
 }
 
+bool has_kind(const DraftPart& part, IngredientKind kind) {
+  return std::any_of(part.lines.begin(), part.lines.end(), [kind](const DraftLine& line) {
+    return line.ingredient != nullptr && line.ingredient->kind == kind;
+  });
+}
+
+/// "For the pesto:" beside a dough: what holds neither flour nor yeast is put into it.
+void settle_guessed_parts(Draft& draft) {
+  const bool dough = std::any_of(draft.parts.begin(), draft.parts.end(), [](const DraftPart& part) {
+    return part.kind == PartKind::dough && !part.guessed && has_kind(part, IngredientKind::flour);
+  });
+  for (DraftPart& part : draft.parts) {
+    if (dough && part.guessed && !part.lines.empty() && !has_kind(part, IngredientKind::flour) &&
+        !has_kind(part, IngredientKind::yeast)) {
+      part.kind = PartKind::filling;
+    }
+  }
+}
+
 /// A sponge or a soaker that no line of the dough names goes into it all the same.
 void use_what_was_made(Draft& draft) {
   const auto dough = std::find_if(
@@ -248,6 +267,7 @@ void resolve(Draft& draft, const std::vector<PlaceShare>& places, const Lexicons
     return;
   }
   const Lexicon& lexicon = *draft.texts.front().lexicon;
+  settle_guessed_parts(draft);
   settle_bare_numbers(draft);
   settle_bare_cups(draft);
   for (DraftPart& part : draft.parts) {
