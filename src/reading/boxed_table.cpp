@@ -56,7 +56,46 @@ void add_name(Row& row, std::string_view cell) {
   row.full = !cell.empty() && cell.back() != ' ';
 }
 
+/// Dashes and bars alone, the em dash of a page that made it of two among them.
+bool is_ruled(std::string_view row) {
+  return row.find_first_not_of("|-: \xE2\x80\x93\x94") == std::string_view::npos;
+}
+
 }  // namespace
+
+std::vector<std::string> rows_apart(const std::vector<std::string>& lines) {
+  constexpr std::size_t k_fewest_seams = 3;
+  std::vector<std::string> out;
+  for (const std::string& line : lines) {
+    std::size_t seams = 0;
+    for (std::size_t at = line.find("||"); at != std::string::npos; at = line.find("||", at + 2)) {
+      ++seams;
+    }
+    if (seams < k_fewest_seams) {
+      out.push_back(line);
+      continue;
+    }
+    const std::size_t bar = line.find('|');
+    if (bar > 0) {
+      out.emplace_back(line.data(), bar);
+    }
+    for (std::size_t from = bar; from < line.size();) {
+      const std::size_t seam = std::min(line.find("||", from), line.size());
+      std::string_view row(line.data() + from, seam - from);
+      while (!row.empty() && (row.front() == '|' || row.front() == ' ')) {
+        row.remove_prefix(1);
+      }
+      while (!row.empty() && (row.back() == '|' || row.back() == ' ')) {
+        row.remove_suffix(1);
+      }
+      if (!is_ruled(row)) {
+        out.emplace_back(row);
+      }
+      from = seam + 2;
+    }
+  }
+  return out;
+}
 
 std::vector<std::string> unboxed(const std::vector<std::string>& lines) {
   const auto rules = std::count_if(lines.begin(), lines.end(), [](const std::string& line) {

@@ -11,4 +11,8 @@ namespace maslin::reading {
 /// column. Lines outside such a card stay as they are.
 std::vector<std::string> unboxed(const std::vector<std::string>& lines);
 
+/// "here it is:| Flour | 3 cups || Water | 1 cup || …": the rows of a table that a page set in one
+/// line, each a line; other lines as they are.
+std::vector<std::string> rows_apart(const std::vector<std::string>& lines);
+
 }  // namespace maslin::reading

@@ -258,7 +258,8 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
   }
   // "As needed flour (…)", as some languages order it
   const Match led = match(text, start, WordClass::purpose);
-  Noun noun = find_noun(text, led && led.end < to && match_name(text, led.end) ? led.end : start, to);
+  Noun noun =
+      find_noun(text, led && led.end < to && match_name(text, led.end) ? led.end : start, to);
   turn_last(text, to, noun);
   if (noun.to > noun.from) {
     DraftLine line = one_line(text, start, to, counted_inside(text, noun, to), noun, to);

@@ -260,7 +260,7 @@ FoundText cut_lines(std::string_view text) {
   FoundText out;
   bool blank = true;
   std::size_t padded = 0;
-  const std::vector<std::string> straight = joined_cells(unboxed(unfolded(lines)));
+  const std::vector<std::string> straight = joined_cells(unboxed(rows_apart(unfolded(lines))));
   for (std::string_view line : straight) {
     line = trimmed(line);
     if (line.empty()) {

@@ -38,8 +38,8 @@ std::vector<std::string> clues_at(const Text& text, std::size_t i) {
       }
       // "250 ml cups", "1 cup = 240 ml": whose cup it is.
       const Match behind = match(text, unit.end, WordClass::unit);
-      const Match before = i > 1 && text[i - 1].is('=') ? match(text, i - 2, WordClass::unit)
-                                                        : Match{};
+      const Match before =
+          i > 1 && text[i - 1].is('=') ? match(text, i - 2, WordClass::unit) : Match{};
       if (means == "ml" && ((behind && behind.phrase->means == "cup") ||
                             (before && before.phrase->means == "cup"))) {
         out.push_back("cup " + number_text(text[i].value, 0));

@@ -62,11 +62,11 @@ void StepReader::resolve(Open& open) {
   }
   // "Place the dough in a warm area for 45 minutes", "put in the fridge overnight".
   // "Put on the tray, back in the bag 40 minutes" when it is shaped.
-  const bool set_down = step.kind == StepKind::mix && open.strength == k_weak && step.minutes &&
-                        (((step.place == "warm" || step.place == "cold") &&
-                          step.minutes->high > k_longest_rest) ||
-                         (context_.shaped && !context_.baked && !open.oven && !step.celsius &&
-                          step.minutes->low >= k_longest_rest));
+  const bool set_down =
+      step.kind == StepKind::mix && open.strength == k_weak && step.minutes &&
+      (((step.place == "warm" || step.place == "cold") && step.minutes->high > k_longest_rest) ||
+       (context_.shaped && !context_.baked && !open.oven && !step.celsius &&
+        step.minutes->low >= k_longest_rest));
   // "Put in a warm place until doubled": how long is not said.
   const bool grows = step.kind == StepKind::mix && open.strength == k_weak && !step.minutes &&
                      open.until_rises && (step.place == "warm" || step.place == "cold");
