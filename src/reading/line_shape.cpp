@@ -165,7 +165,8 @@ std::size_t verb_count(const Text& text, std::size_t from, std::size_t to) {
     const bool noun =
         verb && (match_name(text, i) || is_class(text, i, WordClass::note) ||
                  is_class(text, i, WordClass::packing) || is_class(text, i, WordClass::unit) ||
-                 is_class(text, i, WordClass::piece));
+                 is_class(text, i, WordClass::piece) ||
+                 (i > from && is_class(text, i - 1, WordClass::the)));  // "per l'impasto"
     verbs += verb && !noun ? 1U : 0U;
   }
   return verbs;
