@@ -84,8 +84,40 @@ DraftPart& Gatherer::current() {
   return draft_.parts.empty() ? part(PartKind::dough, "dough") : draft_.parts[part_];
 }
 
+bool Gatherer::tells_times(const LineState& state) {
+  constexpr std::size_t k_most_words = 6;  // to a time
+  const Text& text = *state.text;
+  std::size_t labels = 0;
+  std::size_t times = 0;
+  for (std::size_t i = state.from; i < state.to; ++i) {
+    const Match label = match(text, i, WordClass::label);
+    labels += label && label.phrase->means == "time" ? 1U : 0U;
+    if (const auto time = any_time(text, i)) {
+      ++times;
+      i = time->end - 1;
+    } else if (text[i].is_number()) {
+      return false;
+    }
+  }
+  // What leads says how long each takes: "Ruhezeit ca. 1 Stunde; Koch-/Backzeit ca. 35 Minuten".
+  bool leads = false;
+  for (std::size_t i = state.from; i < std::min(state.to, state.from + 4) && !leads; ++i) {
+    const Match label = match(text, i, WordClass::label);
+    const bool deed = is_class(text, i, WordClass::verb) && label.end < state.to &&
+                      text[label.end].kind == TokenKind::word &&
+                      !is_class(text, label.end, WordClass::approx);  // "Cook in the oven"
+    leads = label && label.phrase->means == "time" && !deed && !any_time(text, i);
+  }
+  return leads && times > 0 && labels >= times &&
+         look_at(text, state.from, state.to).words <= k_most_words * times;
+}
+
 bool Gatherer::heading(LineState& state) {
   Text& text = *state.text;
+  if (tells_times(state)) {
+    remark(state);
+    return true;
+  }
   auto found = read_heading(text, state.from, state.to);
   if (!found && unknown_heading(state)) {
     found = part_from_words(text, state.from, state.to);

@@ -244,6 +244,10 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
       line.purpose = purpose;
     }
     out.push_back(std::move(line));
+    // "Fruit 12 oz, soaked in 1/2 pint of tea"
+    Noun told = noun;
+    told.to = amounts.end;
+    mixed_line(text, told, to, out);
     // "eggs 2 + 1 yolk"
     const auto next = any_measure(text, amounts.end + 1);
     if (amounts.end + 1 < to && text[amounts.end].is('+') && !(next && tells_use(text, next->to))) {

@@ -29,7 +29,8 @@ std::size_t past_mixed_with(const Text& text, std::size_t i, std::size_t to) {
                           !is_class(text, at, WordClass::to) && text[at + 1].is_number();
       return words > 0 || solved ? at + 1 : i;
     }
-    if (!is_class(text, at, WordClass::stop) && !is_class(text, at, WordClass::note)) {
+    if (!is_class(text, at, WordClass::stop) && !is_class(text, at, WordClass::note) &&
+        !is_class(text, at, WordClass::span)) {  // "soaked overnight in"
       return i;
     }
   }
