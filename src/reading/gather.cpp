@@ -176,15 +176,6 @@ bool Gatherer::segment_body(Text& text, Span segment, const LineState& state, st
   return used;
 }
 
-bool Gatherer::is_bare_figure(const Text& text, const Span& span) {
-  const std::size_t first = skip_bullets(text, span.from, span.to);
-  if (const auto time = any_time(text, first)) {
-    return time->end >= span.to;
-  }
-  const Match label = text[first].is_number() ? match(text, first + 1, WordClass::label) : Match{};
-  return label && label.phrase->means == "time" && label.end >= span.to;
-}
-
 void Gatherer::join_bare_amounts(const Text& text, std::vector<Span>& all) {
   for (std::size_t n = 1; n < all.size();) {
     const LineLook look = look_at(text, all[n].from, all[n].to);

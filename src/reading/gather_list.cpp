@@ -221,6 +221,15 @@ bool Gatherer::is_bare_loose(const Text& text, const Span& span) {
   return name && name.end >= trim_back(text, span.from, span.to);
 }
 
+bool Gatherer::is_bare_figure(const Text& text, const Span& span) {
+  const std::size_t first = skip_bullets(text, span.from, span.to);
+  if (const auto time = any_time(text, first)) {
+    return time->end >= span.to;
+  }
+  const Match label = text[first].is_number() ? match(text, first + 1, WordClass::label) : Match{};
+  return label && label.phrase->means == "time" && label.end >= span.to;
+}
+
 bool Gatherer::has_heat(const Text& text, const Span& span) {
   for (std::size_t i = span.from; i < span.to; ++i) {
     const Match words = match(text, i, WordClass::heat);  // "moderate oven"
