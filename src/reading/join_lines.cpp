@@ -90,6 +90,8 @@ void join_narrow(std::vector<FoundLine>& lines) {
 
 void join_broken_off(std::vector<FoundLine>& lines) {
   constexpr std::size_t k_fewest = 4;
+  constexpr std::size_t k_longest_rest = 40;
+  constexpr double k_longer = 1.3;
   std::size_t signs = 0;
   for (const FoundLine& line : lines) {
     signs += bullet_of(line.raw).empty() ? 0U : 1U;
@@ -105,8 +107,12 @@ void join_broken_off(std::vector<FoundLine>& lines) {
       continue;
     }
     const bool small = next && is_lower(line.raw.front());
-    const bool goes_on =
-        signs >= k_fewest && !bullet_of(last).empty() && small && !has_own_figure(line.raw);
+    // What a narrow page broke goes on in a line no longer than the first.
+    const bool longer =
+        line.raw.size() > k_longest_rest &&
+        static_cast<double>(line.raw.size()) > k_longer * static_cast<double>(last.size());
+    const bool goes_on = signs >= k_fewest && !bullet_of(last).empty() && small && !longer &&
+                         !has_own_figure(line.raw);
     if (next && (goes_on || (small && last.size() < 100 && breaks_off(last)))) {
       out.back().seam = goes_on ? out.back().raw.size() : 0;
       out.back().raw += " " + line.raw;
