@@ -50,9 +50,10 @@ std::size_t colon_at(const Text& text, std::size_t from, std::size_t to) {
     // Old books: "Ingredients.—1 lb of flour".
     const bool dashed = text[i].is('.') && text[i + 1].is('-') && !text[i + 1].spaced && i > from;
     // "Filling - 2 tbsp jam, 50 g nuts"
-    const bool apart = text[i].is('-') && text[i].spaced && text[i + 1].spaced && i > from &&
-                       text[i + 1].is_number() && is_class(text, i - 1, WordClass::part) &&
-                       !names_food(text, from, i);
+    const bool arrow = text[i + 1].is('>');  // "topping -> stick of butter"
+    const bool apart = text[i].is('-') && text[i].spaced && i > from &&
+                       ((text[i + 1].spaced && text[i + 1].is_number()) || arrow) &&
+                       is_class(text, i - 1, WordClass::part) && !names_food(text, from, i);
     if (text[i].is(':') || dashed || apart) {
       return i;
     }

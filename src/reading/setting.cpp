@@ -68,7 +68,11 @@ std::optional<Time> one_time(const Text& text, std::size_t i) {
     const bool begins = i == 0 || text[i - 1].kind == TokenKind::mark || text[i].fresh;
     const bool after = bare.minutes > 0.0 && i > 1 && range_mark(text, i - 1) == i &&
                        time_unit(text, i - 2).minutes > 0.0;
-    if (alone || (begins && mark > bare.end && time_unit(text, mark).minutes > 0.0) || after) {
+    const bool risen = bare.minutes >= 60.0 && i > 0 && is_class(text, i - 1, WordClass::verb) &&
+                       (text[bare.end].kind == TokenKind::mark ||
+                        text[bare.end].kind == TokenKind::end);  // "rise hour, …"
+    if (alone || risen || (begins && mark > bare.end && time_unit(text, mark).minutes > 0.0) ||
+        after) {
       return with_rest(text, Time{{bare.minutes, bare.minutes}, bare.end}, bare.minutes);
     }
     return std::nullopt;

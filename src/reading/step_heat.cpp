@@ -143,8 +143,9 @@ std::optional<Heat> StepReader::bare_oven_heat(std::size_t i) const {
   const bool by = is_class(text_, heat->end, WordClass::times) &&
                   any_number(text_, heat->end + 1).has_value() &&
                   open_.step.kind != StepKind::divide;
-  const bool timed = number_of_dial(heat->value.low) && (by || any_time(text_, then).has_value() ||
-                                                         bare_minutes(heat->end).has_value());
+  const bool timed = number_of_dial(heat->value.low) &&
+                     (by || is_class(text_, heat->end, WordClass::until) ||
+                      any_time(text_, then).has_value() || bare_minutes(heat->end).has_value());
   return !measured && (fan_after || baking || oven_before || timed || at_sign) ? heat
                                                                                : std::nullopt;
 }
