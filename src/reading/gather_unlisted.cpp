@@ -237,7 +237,9 @@ bool Gatherer::is_listed(const DraftLine& line) const {
         continue;
       }
       any = true;
-      if (ratio <= 0.0 || other.ingredient != line.ingredient) {
+      // More flour than all that is listed is more flour, whatever it is called.
+      const bool flour = line.ingredient->kind == IngredientKind::flour && ratio > 0.0;
+      if (ratio <= 0.0 || (other.ingredient != line.ingredient && !flour)) {
         return true;
       }
       listed += there;
