@@ -221,6 +221,21 @@ bool Gatherer::is_bare_loose(const Text& text, const Span& span) {
   return name && name.end >= trim_back(text, span.from, span.to);
 }
 
+bool Gatherer::heads_columns(const Text& text, const Span& span) {
+  std::size_t words = 0;
+  for (std::size_t i = span.from; i < span.to; ++i) {
+    if (text[i].kind != TokenKind::word) {
+      continue;
+    }
+    ++words;
+    if (!is_class(text, i, WordClass::label) && !is_class(text, i, WordClass::section) &&
+        !is_class(text, i, WordClass::unit)) {
+      return false;
+    }
+  }
+  return words >= 2;
+}
+
 bool Gatherer::is_bare_figure(const Text& text, const Span& span) {
   const std::size_t first = skip_bullets(text, span.from, span.to);
   if (const auto time = any_time(text, first)) {

@@ -17,9 +17,17 @@ void Gatherer::take_yield(const Text& text, std::size_t from, std::size_t to, bo
 bool Gatherer::tells_yield(const LineState& state) const {
   const Text& text = *state.text;
   const bool apart = at_ == 0 && lines_.size() > 1 && lines_[1].blank_before;
-  for (std::size_t i = state.from; apart && i < state.to; ++i) {
+  for (std::size_t i = state.from; at_ == 0 && i < state.to; ++i) {
     const Match label = match(text, i, WordClass::label);
     const bool yield = label && label.phrase->means == "yield" && i > state.from;
+    // "HOT DOG BUNS - YIELDS 100"
+    if (yield && text[i - 1].is('-') && text[label.end].is_number() &&
+        text[label.end + 1].kind == TokenKind::end) {
+      return true;
+    }
+    if (!apart) {
+      continue;
+    }
     if (yield || (text[i].is_number() && is_class(text, i + 1, WordClass::piece) &&
                   !is_class(text, i + 1, WordClass::unit))) {
       return true;

@@ -134,6 +134,8 @@ class Gatherer {
   /// "Sprinkle salt" in a list is no step.
   static bool is_bare_loose(const Text& text, const Span& span);
   /// "10 mins", "750 kcal": a figure of the recipe, no line of its list.
+  /// "WEIGHT  MEASURE": words that only head columns.
+  static bool heads_columns(const Text& text, const Span& span);
   static bool is_bare_figure(const Text& text, const Span& span);
   static bool has_heat(const Text& text, const Span& span);
   static bool has_purpose(const Text& text, const Span& span);
