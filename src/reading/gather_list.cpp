@@ -224,6 +224,9 @@ bool Gatherer::is_bare_loose(const Text& text, const Span& span) {
 bool Gatherer::heads_columns(const Text& text, const Span& span) {
   std::size_t words = 0;
   for (std::size_t i = span.from; i < span.to; ++i) {
+    if (text[i].is_number() || match_name(text, i)) {
+      return false;
+    }
     if (text[i].kind != TokenKind::word) {
       continue;
     }
