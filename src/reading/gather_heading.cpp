@@ -84,8 +84,13 @@ DraftPart& Gatherer::current() {
   return draft_.parts.empty() ? part(PartKind::dough, "dough") : draft_.parts[part_];
 }
 
-bool Gatherer::tells_times(const LineState& state) {
+bool Gatherer::tells_times(const LineState& state) const {
   constexpr std::size_t k_most_words = 6;  // to a time
+  // Among steps "Ruhezeit 30 Minuten" is one of them.
+  if (std::any_of(draft_.parts.begin(), draft_.parts.end(),
+                  [](const DraftPart& part) { return !part.steps.empty(); })) {
+    return false;
+  }
   const Text& text = *state.text;
   std::size_t labels = 0;
   std::size_t times = 0;

@@ -66,7 +66,8 @@ bool Gatherer::title(const LineState& state) {
   }
   // A first line set apart, however long: what the writer says of it.
   const bool apart =
-      at_ == 0 && lines_.size() > 1 && lines_[1].blank_before && !look.measure_inside;
+      at_ == 0 && lines_.size() > 1 && lines_[1].blank_before && !look.measure_inside &&
+      text.raw.back() != '.';
   constexpr std::size_t k_longest = 16;
   constexpr std::size_t k_longest_apart = 24;
   if (look.words > (apart ? k_longest_apart : k_longest) ||

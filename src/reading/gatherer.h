@@ -70,7 +70,7 @@ class Gatherer {
   static bool is_signature(const Text& text);
   /// Handles a line that is or begins with a heading; true when nothing is left of it.
   /// Whether a line only tells how long things take, each behind its label.
-  static bool tells_times(const LineState& state);
+  bool tells_times(const LineState& state) const;
   bool heading(LineState& state);
   /// A line that reads like a heading and is one of the list.
   void add_whole_line(Text& text, std::size_t from, std::size_t to);

@@ -166,7 +166,8 @@ std::size_t verb_count(const Text& text, std::size_t from, std::size_t to) {
         verb && (match_name(text, i) || is_class(text, i, WordClass::note) ||
                  is_class(text, i, WordClass::packing) || is_class(text, i, WordClass::unit) ||
                  is_class(text, i, WordClass::piece) ||
-                 (i > from && is_class(text, i - 1, WordClass::the)));  // "per l'impasto"
+                 (i > from + 1 && is_class(text, i - 1, WordClass::the) &&
+                  is_class(text, i - 2, WordClass::lead)));  // "per l'impasto"
     verbs += verb && !noun ? 1U : 0U;
   }
   return verbs;

@@ -130,6 +130,7 @@ Shapes bakes_at_large(const Tools& tools) {
     }
   }
   std::sort(files.begin(), files.end());
+  std::ofstream rows(MASLIN_BINARY_DIR "/bakes_at_large.tsv");  // to set two builds side by side
   for (const std::filesystem::path& file : files) {
     std::ifstream in(file);
     std::ostringstream text;
@@ -147,6 +148,9 @@ Shapes bakes_at_large(const Tools& tools) {
       continue;
     }
     const BakeSummary& bake = *forecast.value->bake;
+    rows << file.filename().string() << '\t' << bake.shape << '\t'
+         << number_text(*bake.stated_minutes, 1) << '\t' << number_text(bake.minutes.p50, 1)
+         << '\n';
     // What stands over boiling water (brown breads, two to five hours of it) is in no oven: apart.
     const bool steamed = bake.setting_celsius <= 100.5;
     const bool bound = std::atoi(file.filename().c_str()) <= k_last_with_bound;
