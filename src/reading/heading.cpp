@@ -266,7 +266,8 @@ Heading part_from_words(const Text& text, std::size_t from, std::size_t to) {
   out.name = part_name(text, start < to ? start : from, to);
   out.name_end = to;
   out.part = word == nullptr ? PartKind::dough : part_kind_from(word->means);
-  out.guessed = word == nullptr;
+  // "For the pesto", but not "Fruit" or "Wet", which go into the dough.
+  out.guessed = word == nullptr && start > skip_bullets(text, from, to);
   out.end = to;
   return out;
 }

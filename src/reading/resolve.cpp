@@ -222,14 +222,15 @@ bool has_kind(const DraftPart& part, IngredientKind kind) {
   });
 }
 
-/// "For the pesto:" beside a dough: what holds neither flour nor yeast is put into it.
+/// "For the pesto:" beside a dough: what holds neither flour nor yeast nor a liquid is put into it.
 void settle_guessed_parts(Draft& draft) {
   const bool dough = std::any_of(draft.parts.begin(), draft.parts.end(), [](const DraftPart& part) {
     return part.kind == PartKind::dough && !part.guessed && has_kind(part, IngredientKind::flour);
   });
   for (DraftPart& part : draft.parts) {
     if (dough && part.guessed && !part.lines.empty() && !has_kind(part, IngredientKind::flour) &&
-        !has_kind(part, IngredientKind::yeast)) {
+        !has_kind(part, IngredientKind::yeast) && !has_kind(part, IngredientKind::water) &&
+        !has_kind(part, IngredientKind::dairy)) {
       part.kind = PartKind::filling;
     }
   }
