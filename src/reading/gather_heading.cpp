@@ -303,7 +303,10 @@ bool Gatherer::unknown_heading(const LineState& state) const {
   const LineLook look = look_at(text, state.from, state.to);
   const bool short_line =
       look.words >= 1 && (look.words <= 5 || leads_to_part(text, state.from, state.to));
-  const bool followed = next_listed() && !lines_[at_ + 1].blank_before;
+  // "For potato mixture", though blank lines set it apart
+  const bool led = is_class(text, state.from, WordClass::lead) && text[state.from].capital &&
+                   state.blank_before && look.words <= 4;
+  const bool followed = next_listed() && (led || !lines_[at_ + 1].blank_before);
   const bool first = draft_.title.empty() && at_ == 0;
   return short_line && followed && !look.measure_first && !look.measure_inside && !first &&
          !state.listed && !text[state.from].is_number() &&

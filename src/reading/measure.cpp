@@ -168,7 +168,10 @@ bool with_unit(const Text& text, std::size_t i, FoundMeasure& out) {
     }
   }
   // "2 tsp level", "1 tbsp heaped"
-  if (const Match how = match(text, out.to, WordClass::packing); how && is_of_spoon(how)) {
+  // "4 glasses whole wheat": a word of the name says nothing of the spoon.
+  const Match thing = match_name(text, out.to);
+  if (const Match how = match(text, out.to, WordClass::packing);
+      how && is_of_spoon(how) && !(thing && thing.end > how.end)) {
     out.packing = how.phrase->means.empty() ? out.packing : how.phrase->means;
     out.to = how.end;
   }

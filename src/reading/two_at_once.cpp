@@ -113,8 +113,12 @@ void shared_line(Text& text, std::size_t from, const Amounts& amounts, const Nou
     return;  // "lemon & orange mix": a third word nobody knows is the noun
   }
   // "20 g yeast and water to dissolve it": the water has no amount, and no share of the yeast's.
-  if (noun.ingredient->kind == IngredientKind::yeast &&
-      second.ingredient->kind != IngredientKind::yeast) {
+  // So with "120 g oil and salt".
+  const bool salted = second.ingredient->kind == IngredientKind::salt &&
+                      noun.ingredient->kind != IngredientKind::salt &&
+                      unit_kind(amounts.primary->unit) == UnitKind::mass;
+  if (salted || (noun.ingredient->kind == IngredientKind::yeast &&
+                 second.ingredient->kind != IngredientKind::yeast)) {
     out.push_back(one_line(text, at, to, {}, second, to));
     return;
   }
