@@ -111,18 +111,32 @@ bool is_plain_other(const Text& text, const Span& before, const Span& span) {
   return is_seasoning(kind) || kind == IngredientKind::yeast || kind == IngredientKind::leavening;
 }
 
+/// "…; sprinkle evenly over the dough": says what is done, though a sprinkle is an amount too.
+bool is_deed(const Text& text, const Span& span) {
+  constexpr std::size_t k_fewest_words = 4;
+  const std::size_t first = skip_bullets(text, span.from, span.to);
+  return look_at(text, span.from, span.to).words >= k_fewest_words &&
+         is_class(text, first, WordClass::verb) && !match_name(text, first) &&
+         !match_name(text, first + 1) && !is_class(text, first + 1, WordClass::of) &&
+         !any_number(text, first + 1);
+}
+
 /// Whether a piece after a semicolon or bar is an ingredient, not the amount of the one
 /// before ("flour | 500 g").
 bool is_row(const Text& text, const Piece& piece) {
   const LineLook look = look_at(text, piece.span.from, piece.span.to);
   const bool method =
       !look.name && !look.measure_first && verb_count(text, piece.span.from, piece.span.to) > 0;
-  return look.words > 0 && (look.name || !look.measure_first) && !method;
+  return look.words > 0 && (look.name || !look.measure_first) && !method &&
+         !is_deed(text, piece.span);
 }
 
 /// Whether a piece after a comma is an ingredient of its own.
 bool stands_alone(const Text& text, const Piece& piece, bool list) {
   const LineLook look = look_at(text, piece.span.from, piece.span.to);
+  if (look.measure_first && is_deed(text, piece.span)) {
+    return false;
+  }
   // "1 tsp lemon, rind of": whose part it is was said before.
   const PartOf part = part_of(text, piece.span.from, piece.span.to);
   if (!part.parts.empty() &&
@@ -322,7 +336,7 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
     plain_before = plain;
     const bool own =
         !unnamed && !told &&
-        (out.empty() || plain || piece.cut == Cut::joined ||
+        (out.empty() || plain || (piece.cut == Cut::joined && !is_deed(text, piece.span)) ||
          (piece.cut == Cut::hard ? is_row(text, piece) : stands_alone(text, piece, list)));
     if (own && !amount_before) {
       out.push_back({piece.span.from, piece.span.to, piece.cut == Cut::joined});

@@ -162,6 +162,12 @@ std::optional<Heading> section_or_label(const Text& text, std::size_t from, std:
 
 /// "poppy seeds: 1 tbsp (optional)": a food and its amount, though seeds may be a topping too.
 bool is_food_row(const Text& text, std::size_t from, std::size_t colon, std::size_t to) {
+  // "2 tbsp sesame seeds: toasted, sprinkled over before baking"
+  const auto amount = text[from].is_number() ? any_measure(text, from) : std::nullopt;
+  const Match counted = amount && !amount->unit.empty() ? match_name(text, amount->to) : Match{};
+  if (counted && counted.end == colon) {
+    return true;
+  }
   const Match name = match_name(text, from);
   if (!name || name.end != colon || colon + 1 >= to) {
     return false;

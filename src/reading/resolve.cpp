@@ -279,7 +279,11 @@ void resolve(Draft& draft, const std::vector<PlaceShare>& places, const Lexicons
         const bool own_name = other != nullptr &&
                               lexicons.pantry->named(line.line.name) != nullptr &&
                               folded_name(line.line.name) != folded_name(other->name);
-        if (other != nullptr && !own_name) {
+        // The dough goes into no topping.
+        const bool upside_down = other != nullptr && other->kind == PartKind::dough &&
+                                 (part.kind == PartKind::topping || part.kind == PartKind::wash ||
+                                  part.kind == PartKind::glaze);
+        if (other != nullptr && !own_name && !upside_down) {
           line.line.part = other->name;
           line.ingredient = nullptr;
           line.line.ingredient_id.clear();
