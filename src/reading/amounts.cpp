@@ -341,6 +341,14 @@ void amounts_after(const Text& text, std::size_t from, std::size_t to, Amounts& 
                         other->unit == amounts.primary->unit &&
                         text[other->to].kind == TokenKind::word &&
                         !is_class(text, other->to, WordClass::packing);
+      // "2 packets dry yeast (7 g each)"
+      const bool each = other && is_class(text, other->to, WordClass::each) && amounts.primary &&
+                        amounts.primary->number && grams_in(other->unit) > 0.0 &&
+                        unit_kind(amounts.primary->unit) != UnitKind::mass;
+      if (each) {
+        other->number = Range{other->number->low * amounts.primary->number->low,
+                              other->number->high * amounts.primary->number->high};
+      }
       if (other && !kind) {
         amounts.others.push_back(std::move(*other));
       }

@@ -123,8 +123,11 @@ std::optional<Heat> oven_mark(const Text& text, std::size_t i) {
     return std::nullopt;
   }
   const std::size_t at = scale.end + (text[scale.end].is('.') || text[scale.end].is(':') ? 1U : 0U);
-  const auto number = any_number(text, at);
-  if (!number || number->article || number->range.high > 12.0 ||
+  // "Gas Mark 7 or 220 C" is no range.
+  constexpr double k_highest_mark = 12.0;
+  auto number = any_number(text, at);
+  number = number && number->range.high > k_highest_mark ? one_number(text, at) : number;
+  if (!number || number->article || number->range.high > k_highest_mark ||
       is_class(text, number->end, WordClass::piece)) {  // "mark 8 wedges"
     return std::nullopt;
   }

@@ -224,7 +224,8 @@ void StepReader::take_heat(const Heat& heat, std::size_t i, bool fan_before) {
   bake_not_boil(celsius);
   // "Bake for 10 minutes, then reduce the heat to 190 °C": the minutes were at the oven's first
   // heat.
-  if (oven && turned_down && open_.has_kind && open_.step.kind == StepKind::bake &&
+  const bool next_heat = turned_down || is_class(text_, clause_, WordClass::adverb);
+  if (oven && next_heat && open_.has_kind && open_.step.kind == StepKind::bake &&
       open_.step.minutes && !open_.step.celsius && context_.oven && clause_ > open_.from) {
     open_.step.celsius = context_.oven;
     open_.step.fan = context_.oven_fan;
