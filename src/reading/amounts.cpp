@@ -72,8 +72,9 @@ std::optional<FoundMeasure> bracket_measure(const Text& text, std::size_t i, std
     return std::nullopt;  // "(250 ml cup)" tells of the cup
   }
   const std::size_t rest = end > i + 1 ? end - 1 - std::min(end - 1, measure->to) : 0;
-  // "(about 2 small)", "(1 level tablesp. dried egg, dry)" say more than an amount.
-  if (measure->unit.empty() && rest > 0) {
+  // "(about 2 small)", "(1 level tablesp. dried egg, dry)", "(100 % hydration)" say more than an
+  // amount.
+  if ((measure->unit.empty() || measure->unit == "percent") && rest > 0) {
     return std::nullopt;
   }
   return measure;

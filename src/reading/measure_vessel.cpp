@@ -108,15 +108,17 @@ bool take_container(const Text& text, std::size_t i, const Content& content, Fou
 
 bool counted_containers(const Text& text, std::size_t i, FoundMeasure& out) {
   const Match times = match(text, i, WordClass::times);
-  const std::size_t at = times ? times.end : i;
+  // "3 - 1 lb loaves": so many of so much each, since ranges go up.
+  const bool dash = text[i].is('-') && text[i].spaced && text[i + 1].spaced;
+  const std::size_t at = times ? times.end : dash ? i + 1 : i;
   const auto content = content_at(text, at);
-  if (!content) {
+  if (!content || (dash && (!out.number || out.number->low < content->amount.high))) {
     return false;
   }
   if (take_container(text, i, *content, out)) {
     return true;
   }
-  if (times && out.number) {  // "2 x 250 g"
+  if ((times || dash) && out.number) {  // "2 x 250 g"
     out.number =
         Range{out.number->low * content->amount.low, out.number->high * content->amount.high};
     out.unit = content->unit;
