@@ -1,6 +1,7 @@
 // Running text: sentences that give amounts and say what to do at once.
 #include <algorithm>
 
+#include "reading/draft_line.h"
 #include "reading/gatherer.h"
 #include "reading/prose.h"
 
@@ -38,6 +39,26 @@ bool Gatherer::is_told_share(const Text& text, const Span& span, const Mention& 
          line.ingredient != nullptr && verb_count(text, span.from, span.to) > 0 && is_listed(line);
 }
 
+void Gatherer::add_bare_names(Text& text, const Span& span) {
+  for (std::size_t from = span.from; from < span.to;) {
+    std::size_t to = from;
+    while (to < span.to && !text[to].is(',') && !text[to].is(';')) {
+      ++to;
+    }
+    const std::size_t first = skip_bullets(text, from, to);
+    const PartOf whose = part_of(text, first, to);
+    const Match name = match_name(text, whose.parts.empty() ? first : whose.end);
+    // "vanilla or vanillin"
+    const bool or_else = name && is_class(text, name.end, WordClass::or_);
+    if (name && first < to && (name.end >= to || or_else)) {
+      for (DraftLine& line : read_ingredient(text, first, to)) {
+        add_line(std::move(line));
+      }
+    }
+    from = to + 1;
+  }
+}
+
 bool Gatherer::prose_sentence(Text& text, const Span& span) {
   // "Time.—About 2½ hours." "Sufficient for 2 cakes."
   const std::size_t first = skip_bullets(text, span.from, span.to);
@@ -51,14 +72,18 @@ bool Gatherer::prose_sentence(Text& text, const Span& span) {
   constexpr std::ptrdiff_t k_lists_anew = 3;
   const bool anew = std::count_if(mentions.begin(), mentions.end(),
                                   [](const Mention& one) { return one.amount; }) >= k_lists_anew;
+  const bool list = is_list(text, span, mentions);
   for (const Mention& mention : mentions) {
     turn_part(text, at, mention.from);
+    if (list && at > span.from) {
+      add_bare_names(text, {at, mention.from});
+    }
     at = mention.to;
     if (anew || !is_told_share(text, span, mention)) {
       add_line(mention.line);
     }
   }
-  prose_list_ = prose_list_ || is_list(text, span, mentions);
+  prose_list_ = prose_list_ || list;
   turn_part(text, at, span.to);
   const bool method = speaks_of_dough(text, span);
   if (method) {

@@ -149,6 +149,8 @@ class Gatherer {
   /// Method lines after the last list are the dough's; between lists they are the part's.
   DraftPart& step_part();
   bool prose_segment(Text& text, const Span& segment);
+  /// "60 g sugar, zest of lemon, vanilla, a pinch of salt": what is only named between amounts.
+  void add_bare_names(Text& text, const Span& span);
   bool prose_sentence(Text& text, const Span& span);
   /// In running text that began with the whole list, a share of what was listed.
   bool is_told_share(const Text& text, const Span& span, const Mention& mention) const;
