@@ -49,8 +49,9 @@ bool Gatherer::title(const LineState& state) {
   if (section_ == SectionKind::ingredients && at_ > 0) {
     return false;  // under "Ingredients" stands the list
   }
-  // A message in one line, or that begins with what to do and how much.
-  if (lines_.size() == 1 || (state.steplike && look.name && look.measure_inside)) {
+  // A message in one line, or that begins with what to do and how much, or how hot.
+  if ((state.steplike && has_heat(text, {state.from, state.to})) || lines_.size() == 1 ||
+      (state.steplike && look.name && look.measure_inside)) {
     return false;
   }
   // "Self-raising flour, to dust" at the head of the list
@@ -65,9 +66,8 @@ bool Gatherer::title(const LineState& state) {
     return false;
   }
   // A first line set apart, however long: what the writer says of it.
-  const bool apart =
-      at_ == 0 && lines_.size() > 1 && lines_[1].blank_before && !look.measure_inside &&
-      text.raw.back() != '.';
+  const bool apart = at_ == 0 && lines_.size() > 1 && lines_[1].blank_before &&
+                     !look.measure_inside && text.raw.back() != '.';
   constexpr std::size_t k_longest = 16;
   constexpr std::size_t k_longest_apart = 24;
   if (look.words > (apart ? k_longest_apart : k_longest) ||

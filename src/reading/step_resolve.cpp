@@ -10,9 +10,16 @@ void StepReader::resolve(Open& open) {
     step.kind = context_.yeasted && longer ? StepKind::prove : StepKind::rest;
   }
   // A yeast dough that rests for an hour rises.
+  const bool in_the_warm =
+      step.place == "warm" && step.minutes && step.minutes->low > k_longest_rest;
   if (step.kind == StepKind::rest && context_.yeasted && step.minutes &&
-      step.minutes->low >= k_longest_nap && step.place != "cold") {
+      (step.minutes->low >= k_longest_nap || in_the_warm) && step.place != "cold") {
     step.kind = StepKind::prove;
+  }
+  // "Divide into halves."
+  if (step.kind == StepKind::divide && !step.pieces && !step.piece_grams && context_.lots &&
+      context_.lots->low >= 2.0) {
+    step.pieces = context_.lots;
   }
   // "Place the dough in a warm area for 45 minutes", "put in the fridge overnight".
   // "Put on the tray, back in the bag 40 minutes" when it is shaped.
