@@ -230,6 +230,17 @@ std::vector<DraftLine> read_ingredient(Text& text, std::size_t from, std::size_t
         return out;
       }
     }
+    // "Yeast into 1/2 cup warm milk": the amount is of the milk.
+    const bool into = inner > start + 1 && is_class(text, inner - 1, WordClass::into) &&
+                      !is_class(text, inner - 1, WordClass::to);
+    const Noun within = into && noun.ingredient != nullptr && amounts.end < to
+                            ? find_noun(text, amounts.end, to)
+                            : Noun{};
+    if (within.ingredient != nullptr && within.ingredient != noun.ingredient) {
+      out.push_back(one_line(text, start, to, {}, noun, inner - 1));
+      out.push_back(one_line(text, inner, to, amounts, within, to));
+      return out;
+    }
     DraftLine line = one_line(text, start, to, amounts, noun, name_to, to);
     add_note(line.line.note, text.slice(std::max(amounts.end, inner), to));
     take_own_amount(text, amounts.end, to, line);
