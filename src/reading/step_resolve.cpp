@@ -43,6 +43,11 @@ void StepReader::resolve(Open& open) {
       step.minutes->low > k_longest_prove_minutes) {
     step.kind = StepKind::finish;
   }
+  // Nor any bake: "wrapped, it keeps two weeks".
+  constexpr double k_longest_bake_minutes = 36.0 * 60.0;
+  if (step.kind == StepKind::bake && step.minutes && step.minutes->low > k_longest_bake_minutes) {
+    step.kind = StepKind::finish;
+  }
   if (open.preheat && !step.minutes) {
     context_.oven = step.celsius;
     context_.oven_fan = step.fan;
