@@ -153,7 +153,9 @@ bool Gatherer::heading(LineState& state) {
   if (const Match name = match_name(text, state.from);
       name && found->part && !found->colon && last_was_ingredient_ && !next_listed() &&
       !is_class(text, state.from, WordClass::part) &&
-      ((name.end == state.to && !state.blank_before) ||
+      ((name.end == state.to &&
+        // A page that sets every row apart tells nothing by it.
+        (!state.blank_before || (at_ > 0 && lines_[at_ - 1].blank_before))) ||
        is_class(text, name.end, WordClass::join))) {
     return false;
   }

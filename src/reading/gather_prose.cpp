@@ -45,6 +45,10 @@ void Gatherer::add_bare_names(Text& text, const Span& span) {
     while (to < span.to && !text[to].is(',') && !text[to].is(';')) {
       ++to;
     }
+    const std::size_t next = to + 1;
+    while (to > from && is_class(text, to - 1, WordClass::join)) {
+      --to;  // "…, fine salt and a little sugar"
+    }
     const std::size_t first = skip_bullets(text, from, to);
     const PartOf whose = part_of(text, first, to);
     const Match name = match_name(text, whose.parts.empty() ? first : whose.end);
@@ -55,7 +59,7 @@ void Gatherer::add_bare_names(Text& text, const Span& span) {
         add_line(std::move(line));
       }
     }
-    from = to + 1;
+    from = next;
   }
 }
 

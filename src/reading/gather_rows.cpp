@@ -16,15 +16,17 @@ Half half_of(const FoundLine& line, const Lexicons& lexicons, const Lexicon& lex
     return Half::neither;
   }
   const Text text = tokenise(line.raw, lexicons, lexicon);
-  const LineLook look = look_at(text, 0, text.size());
-  if (look.measure_only) {
+  bool numbered = false;
+  const std::size_t from = skip_numbering(text, skip_bullets(text, 0, text.size()), numbered);
+  const LineLook look = look_at(text, from, text.size());
+  if (look.measure_only && !numbered) {
     return Half::amount;
   }
   const bool name = look.name && !look.measure_first && !look.measure_inside && look.words <= 6;
   // "Baking powder, double acting"
-  const Match first = match_name(text, 0);
-  const bool said = first && text[first.end].is(',') && !is_class(text, 0, WordClass::verb);
-  return name && (said || verb_count(text, 0, text.size()) == 0) ? Half::name : Half::neither;
+  const Match first = match_name(text, from);
+  const bool said = first && text[first.end].is(',') && !is_class(text, from, WordClass::verb);
+  return name && (said || verb_count(text, from, text.size()) == 0) ? Half::name : Half::neither;
 }
 
 /// "10 eggs" under "Eggs, whole": a count of the thing just named.

@@ -288,6 +288,10 @@ FoundText cut_lines(std::string_view text) {
         line.size() > counts.letter.size() && line[counts.letter.size()] == ' ') {
       line.remove_prefix(counts.letter.size() + 1);
     }
+    // "1. Flour |" over "1/2 kg |": the bar only ends the cell.
+    if (line.size() > 2 && line.find('|') + 1 == line.size()) {
+      line = trimmed(line.substr(0, line.size() - 1));
+    }
     found.raw = without_signs(trimmed(line));
     if (counts.comma_rows >= 3 && is_comma_row(line)) {
       found.raw = with_gaps(found.raw);

@@ -46,6 +46,12 @@ void StepReader::close(std::size_t at) {
     steps_.back().text += " " + text;
     return;
   }
+  // "Divide and shape into 20 buns"
+  if (step.kind == StepKind::shape && step.pieces && !steps_.empty() &&
+      steps_.back().kind == StepKind::divide && !steps_.back().pieces) {
+    steps_.back().pieces = step.pieces;
+    steps_.back().piece_grams = step.piece_grams;
+  }
   steps_.push_back(step);
 }
 
