@@ -29,6 +29,21 @@ Half half_of(const FoundLine& line, const Lexicons& lexicons, const Lexicon& lex
   return name && (said || verb_count(text, from, text.size()) == 0) ? Half::name : Half::neither;
 }
 
+/// A short line without a figure that does nothing.
+bool may_be_name(const FoundLine& line, const Lexicons& lexicons, const Lexicon& lexicon) {
+  constexpr std::size_t k_most_words = 4;
+  const Text text = tokenise(line.raw, lexicons, lexicon);
+  bool numbered = false;
+  const std::size_t from = skip_numbering(text, skip_bullets(text, 0, text.size()), numbered);
+  const LineLook look = look_at(text, from, text.size());
+  bool figures = false;
+  for (std::size_t i = from; i < text.size(); ++i) {
+    figures = figures || text[i].is_number() || text[i].is(':');
+  }
+  return !figures && look.words >= 1 && look.words <= k_most_words &&
+         verb_count(text, from, text.size()) == 0;
+}
+
 /// "10 eggs" under "Eggs, whole": a count of the thing just named.
 bool says_again(std::string_view name, std::string_view amount, const Lexicons& lexicons,
                 const Lexicon& lexicon) {
@@ -128,8 +143,13 @@ std::vector<FoundLine> joined_seams(const std::vector<FoundLine>& lines, const L
     if (digit_before && letter && out.back().raw.size() <= 24 && (!line.blank_before || apart)) {
       const Text amount = tokenise(out.back().raw, lexicons, lexicon);
       // A name alone before the amount: then the rows run name, amount.
-      const bool named_before = out.size() > 1 && out[out.size() - 2].raw.size() <= k_longest &&
-                                half_of(out[out.size() - 2], lexicons, lexicon) == Half::name;
+      const bool any_before = out.size() > 1 && out[out.size() - 2].raw.size() <= k_longest;
+      const bool unknown_before = any_before && out.size() > 2 &&
+                                  may_be_name(out[out.size() - 2], lexicons, lexicon) &&
+                                  half_of(out[out.size() - 3], lexicons, lexicon) == Half::amount;
+      const bool named_before =
+          any_before &&
+          (unknown_before || half_of(out[out.size() - 2], lexicons, lexicon) == Half::name);
       const bool count = apart && amount.size() == 1 && amount[0].is_number();  // "1" over "egg"
       if (!named_before && (count || waits_for_name(amount)) &&
           half_of(line, lexicons, lexicon) == Half::name) {
@@ -317,6 +337,14 @@ std::vector<FoundLine> joined_rows(const std::vector<FoundLine>& found, const Le
   }
   if (amounts < k_fewest_pairs) {
     return lines;
+  }
+  // A food that nobody knows stands between two amounts too: without it each amount would go to
+  // the next name.
+  for (std::size_t i = 1; i + 1 < lines.size(); ++i) {
+    if (halves[i] == Half::neither && halves[i - 1] == Half::amount &&
+        halves[i + 1] == Half::amount && may_be_name(lines[i], lexicons, lexicon)) {
+      halves[i] = Half::name;
+    }
   }
   std::vector<FoundLine> out;
   for (std::size_t i = 0; i < lines.size();) {
