@@ -77,6 +77,17 @@ void set_found(DraftLine& out) {
     return;
   }
   FoundMeasure& m = *out.measure;
+  // "1 c.c. cinnamon": nobody weighs out so little of what is dry; the letters stand for a coffee
+  // spoon. Common practice, no source.
+  constexpr double k_most_spoons = 4.0;
+  const bool dry = out.ingredient != nullptr && (out.ingredient->kind == IngredientKind::spice ||
+                                                 out.ingredient->kind == IngredientKind::salt ||
+                                                 out.ingredient->kind == IngredientKind::yeast ||
+                                                 out.ingredient->kind == IngredientKind::leavening);
+  if (dry && m.unit == "ml" && m.word.starts_with('c') && m.number &&
+      m.number->high <= k_most_spoons) {
+    m.unit = "tsp";
+  }
   FoundAmount& found = out.line.found;
   found.number = m.number;
   found.unit = m.unit;

@@ -261,10 +261,14 @@ bool Gatherer::list_sentence(Text& text, const Span& whole, const LineState& sta
   const bool goes_on = in_list && (look.name_first ? look.words <= 20 : in_name) && at_ > 0 &&
                        lines_[at_ - 1].taken && !sign.empty() &&
                        sign == bullet_of(lines_[at_ - 1].text->raw);
+  // "- Bread flour: gives the crumb its strength." over more of the kind, one with an amount
+  const bool explained = first_name && text[first_name.end].is(':') && !sign.empty() &&
+                         !look.measure_inside && verbs <= 1 && look.words <= 20 && next_listed() &&
+                         sign == bullet_of(lines_[at_ + 1].text->raw);
   const bool ends = in_list && look.words <= 8 && verbs == 0 && ends_with_amount(text, span);
   const bool loose = in_list && is_bare_loose(text, span);
   if ((verb && !loose && !tasted) || (verbs > 2 && !measured && !tasted) ||
-      !(measured || goes_on || after || named || served || ends || loose ||
+      !(measured || goes_on || explained || after || named || served || ends || loose ||
         leads_list(text, span) || unknown(look, verbs) || among_listed(text, span, look, verbs))) {
     return false;
   }

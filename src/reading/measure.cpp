@@ -261,6 +261,11 @@ std::optional<FoundMeasure> any_measure(const Text& text, std::size_t i) {
   out.from = i;
   out.number = number->range;
   out.to = number->end;
+  // "1/2 -cup", "1 -package"
+  if (text[out.to].is('-') && !text[out.to + 1].spaced && !number->article &&
+      is_class(text, out.to + 1, WordClass::unit) && with_unit(text, out.to + 1, out)) {
+    return out;
+  }
   out.approximate = number->approximate;
   if (number->article) {
     if (auto some = loose(text, number->end, i)) {

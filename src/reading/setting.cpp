@@ -213,6 +213,11 @@ std::optional<Heat> any_heat(const Text& text, std::size_t i) {
   }
   std::size_t end = at;
   const HeatScale scale = letter_scale(text, at, end);
+  // "150 c.c. of milk" are cubic centimetres.
+  if (scale == HeatScale::celsius && !degrees && text[end].is('.') && !text[end + 1].spaced &&
+      text[end + 1].word == text[at].word) {
+    return std::nullopt;
+  }
   // "190 (170 fan)": figures of a dial, though no degree is said.
   if (!degrees && scale == HeatScale::unknown && number->range.low >= 120.0 &&
       tells_fan(text, number->end)) {
