@@ -77,17 +77,6 @@ void set_found(DraftLine& out) {
     return;
   }
   FoundMeasure& m = *out.measure;
-  // "1 c.c. cinnamon": nobody weighs out so little of what is dry; the letters stand for a coffee
-  // spoon. Common practice, no source.
-  constexpr double k_most_spoons = 4.0;
-  const bool dry = out.ingredient != nullptr && (out.ingredient->kind == IngredientKind::spice ||
-                                                 out.ingredient->kind == IngredientKind::salt ||
-                                                 out.ingredient->kind == IngredientKind::yeast ||
-                                                 out.ingredient->kind == IngredientKind::leavening);
-  if (dry && m.unit == "ml" && m.word.starts_with('c') && m.number &&
-      m.number->high <= k_most_spoons) {
-    m.unit = "tsp";
-  }
   FoundAmount& found = out.line.found;
   found.number = m.number;
   found.unit = m.unit;
@@ -206,6 +195,18 @@ void set_name(const Text& text, const Noun& noun, std::size_t to, std::size_t to
     out.ingredient = fresh;
   }
   out.line.ingredient_id = out.ingredient == nullptr ? "" : out.ingredient->id;
+  // "1 c.c. cinnamon": nobody weighs out so little of what is dry; the letters stand for a coffee
+  // spoon. Common practice, no source.
+  constexpr double k_most_spoons = 4.0;
+  const bool dry = out.ingredient != nullptr && (out.ingredient->kind == IngredientKind::spice ||
+                                                 out.ingredient->kind == IngredientKind::salt ||
+                                                 out.ingredient->kind == IngredientKind::yeast ||
+                                                 out.ingredient->kind == IngredientKind::leavening);
+  if (dry && out.measure && out.measure->unit == "ml" && out.measure->word.starts_with('c') &&
+      out.measure->number && out.measure->number->high <= k_most_spoons) {
+    out.measure->unit = "tsp";
+    out.line.found.unit = "tsp";
+  }
   out.line.name = trimmed_note(text.slice(noun.from, noun.to));
   out.line.found.packing =
       out.line.found.packing.empty() ? std::string(noun.packing) : out.line.found.packing;
