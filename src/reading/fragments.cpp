@@ -111,6 +111,13 @@ bool is_plain_other(const Text& text, const Span& before, const Span& span) {
   return is_seasoning(kind) || kind == IngredientKind::yeast || kind == IngredientKind::leavening;
 }
 
+bool leads_each(const Text& text, const Span& span) {
+  const std::size_t first = skip_bullets(text, span.from, span.to);
+  const Match each = match(text, first, WordClass::each);
+  const auto amount = each ? any_measure(text, each.end) : std::nullopt;
+  return amount && amount->number && !amount->unit.empty();
+}
+
 /// "…; sprinkle evenly over the dough": says what is done, though a sprinkle is an amount too.
 bool is_deed(const Text& text, const Span& span) {
   constexpr std::size_t k_fewest_words = 4;
@@ -334,9 +341,13 @@ std::vector<Span> ingredient_spans(const Text& text, std::size_t from, std::size
     const bool plain = piece.cut == Cut::comma && (before.measure_first || plain_before) &&
                        before.name && is_plain_other(text, out.back(), piece.span);
     plain_before = plain;
+    // "…, each a teaspoon of salt and sugar, …", as German has it
+    const bool each = leads_each(text, piece.span);
+    const bool of_each = !out.empty() && piece.cut == Cut::joined && !name.measure_first &&
+                         leads_each(text, out.back());
     const bool own =
-        !unnamed && !told &&
-        (out.empty() || plain || (piece.cut == Cut::joined && !is_deed(text, piece.span)) ||
+        !unnamed && !told && !of_each &&
+        (out.empty() || each || plain || (piece.cut == Cut::joined && !is_deed(text, piece.span)) ||
          (piece.cut == Cut::hard ? is_row(text, piece) : stands_alone(text, piece, list)));
     if (own && !amount_before) {
       out.push_back({piece.span.from, piece.span.to, piece.cut == Cut::joined});

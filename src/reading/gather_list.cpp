@@ -124,7 +124,11 @@ bool Gatherer::add_lines(Text& text, const Span& span) {
       draft_.remarks.emplace_back(text.slice(one.from, one.to));
       continue;
     }
-    for (DraftLine& line : read_ingredient(text, one.from, one.to)) {
+    std::vector<DraftLine> read = read_each(text, one.from, one.to);
+    if (read.size() < 2) {
+      read = read_ingredient(text, one.from, one.to);
+    }
+    for (DraftLine& line : read) {
       line.part_said = said;
       for (std::size_t i = together; i < lines.size() && !line.purpose.empty(); ++i) {
         lines[i].purpose = lines[i].purpose.empty() ? line.purpose : lines[i].purpose;

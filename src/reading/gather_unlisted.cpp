@@ -4,6 +4,7 @@
 
 #include "reading/gatherer.h"
 #include "reading/prose.h"
+#include "reading/setting.h"
 
 namespace maslin::reading {
 namespace {
@@ -305,6 +306,14 @@ bool Gatherer::works_amounts(Text& text, const Span& span) const {
   if (prose_ || !draft_.parts.empty() || section_ == SectionKind::notes ||
       section_ == SectionKind::end || !verb_first(text, span.from, span.to)) {
     return false;
+  }
+  // "Baked at 375 F for 20 minutes." over the list
+  bool timed = false;
+  for (std::size_t i = span.from; i < span.to; ++i) {
+    timed = timed || any_time(text, i).has_value();
+  }
+  if (timed && has_heat(text, span)) {
+    return true;
   }
   const std::vector<Mention> mentions = read_mentions(text, span.from, span.to);
   return std::any_of(mentions.begin(), mentions.end(), is_amount);

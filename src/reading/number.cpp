@@ -299,6 +299,12 @@ std::optional<Number> trailing_share(const Text& text, std::size_t i) {
 }
 
 std::optional<Number> one_number(const Text& text, std::size_t i) {
+  // "(,25 oz.)": a decimal comma without its nought, at the head of a bracket.
+  if (text[i].is(',') && i > 0 && text[i - 1].is('(') && text[i + 1].kind == TokenKind::number &&
+      !text[i + 1].spaced && is_class(text, i + 2, WordClass::unit) && text[i + 1].value < 100.0) {
+    const double value = text[i + 1].value / (text[i + 1].value < 10.0 ? 10.0 : 100.0);
+    return Number{{value, value}, i + 2};
+  }
   if (const auto part = fraction(text, i)) {
     Number out = *part;
     // "3/4 3/4 cup": a page that set it twice.
