@@ -265,6 +265,14 @@ bool Gatherer::list_sentence(Text& text, const Span& whole, const LineState& sta
   const bool explained = first_name && text[first_name.end].is(':') && !sign.empty() &&
                          !look.measure_inside && verbs <= 1 && look.words <= 20 && next_listed() &&
                          sign == bullet_of(lines_[at_ + 1].text->raw);
+  // "Fresh yeast is creamed with the sugar."
+  const bool passive = first_name && !is_class(text, first_name.end, WordClass::purpose) &&
+                       is_class(text, first_name.end, WordClass::stop) &&
+                       is_class(text, first_name.end + 1, WordClass::verb) &&
+                       text[span.to - 1].is('.') && look.words >= 4;
+  if (passive && !look.measure_first) {
+    return false;
+  }
   const bool ends = in_list && look.words <= 8 && verbs == 0 && ends_with_amount(text, span);
   const bool loose = in_list && is_bare_loose(text, span);
   if ((verb && !loose && !tasted) || (verbs > 2 && !measured && !tasted) ||
@@ -283,26 +291,6 @@ bool Gatherer::list_sentence(Text& text, const Span& whole, const LineState& sta
 bool Gatherer::unknown(const LineLook& look, std::size_t verbs) const {
   return section_ == SectionKind::ingredients && look.words <= 6 && look.words >= 1 && verbs == 0 &&
          last_was_ingredient_;
-}
-
-bool Gatherer::leads_list(const Text& text, const Span& span) const {
-  const auto whole_name = [](const Text& line, std::size_t from, std::size_t to) {
-    const Match name = match_name(line, from);
-    return name && name.end >= trim_back(line, from, to);
-  };
-  if (draft_.title.empty() || section_ == SectionKind::method || after_method_ ||
-      !whole_name(text, span.from, span.to)) {
-    return false;
-  }
-  for (std::size_t i = at_ + 1; i < std::min(lines_.size(), at_ + 6); ++i) {
-    if (lines_[i].listed) {
-      return true;
-    }
-    if (!whole_name(*lines_[i].text, lines_[i].from, lines_[i].to)) {
-      return false;
-    }
-  }
-  return false;
 }
 
 bool Gatherer::among_listed(const Text& text, const Span& span, const LineLook& look,

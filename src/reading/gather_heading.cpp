@@ -84,39 +84,6 @@ DraftPart& Gatherer::current() {
   return draft_.parts.empty() ? part(PartKind::dough, "dough") : draft_.parts[part_];
 }
 
-bool Gatherer::tells_times(const LineState& state) const {
-  constexpr std::size_t k_most_words = 6;  // to a time
-  // Among steps "Ruhezeit 30 Minuten" is one of them.
-  if (std::any_of(draft_.parts.begin(), draft_.parts.end(),
-                  [](const DraftPart& part) { return !part.steps.empty(); })) {
-    return false;
-  }
-  const Text& text = *state.text;
-  std::size_t labels = 0;
-  std::size_t times = 0;
-  for (std::size_t i = state.from; i < state.to; ++i) {
-    const Match label = match(text, i, WordClass::label);
-    labels += label && label.phrase->means == "time" ? 1U : 0U;
-    if (const auto time = any_time(text, i)) {
-      ++times;
-      i = time->end - 1;
-    } else if (text[i].is_number()) {
-      return false;
-    }
-  }
-  // What leads says how long each takes: "Ruhezeit ca. 1 Stunde; Koch-/Backzeit ca. 35 Minuten".
-  bool leads = false;
-  for (std::size_t i = state.from; i < std::min(state.to, state.from + 4) && !leads; ++i) {
-    const Match label = match(text, i, WordClass::label);
-    const bool deed = is_class(text, i, WordClass::verb) && label.end < state.to &&
-                      text[label.end].kind == TokenKind::word &&
-                      !is_class(text, label.end, WordClass::approx);  // "Cook in the oven"
-    leads = label && label.phrase->means == "time" && !deed && !any_time(text, i);
-  }
-  return leads && times > 0 && labels >= times &&
-         look_at(text, state.from, state.to).words <= k_most_words * times;
-}
-
 bool Gatherer::heading(LineState& state) {
   Text& text = *state.text;
   if (tells_times(state)) {
@@ -307,13 +274,15 @@ bool Gatherer::unknown_heading(const LineState& state) const {
       look.words >= 1 && (look.words <= 5 || leads_to_part(text, state.from, state.to));
   // "For potato mixture", though blank lines set it apart
   const bool led = is_class(text, state.from, WordClass::lead) && text[state.from].capital &&
-                   state.blank_before && look.words <= 4;
+                   (state.blank_before || is_class(text, state.from + 1, WordClass::the)) &&
+                   look.words <= 5;
   const bool followed = next_listed() && (led || !lines_[at_ + 1].blank_before);
   const bool first = draft_.title.empty() && at_ == 0;
   return short_line && followed && !look.measure_first && !look.measure_inside && !first &&
          !state.listed && !text[state.from].is_number() &&
          !has_setting(text, state.from, state.to) &&  // "knead 12. rise 1 hr"
-         (state.blank_before || text.raw.back() == ':' || is_the_part(text, state.from, state.to));
+         (state.blank_before || led || text.raw.back() == ':' ||
+          is_the_part(text, state.from, state.to));
 }
 
 bool Gatherer::label(const LineState& state, const Heading& found) {

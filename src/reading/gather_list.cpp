@@ -252,6 +252,26 @@ bool Gatherer::is_bare_figure(const Text& text, const Span& span) {
   return label && label.phrase->means == "time" && label.end >= span.to;
 }
 
+bool Gatherer::leads_list(const Text& text, const Span& span) const {
+  const auto whole_name = [](const Text& line, std::size_t from, std::size_t to) {
+    const Match name = match_name(line, from);
+    return name && name.end >= trim_back(line, from, to);
+  };
+  if (draft_.title.empty() || section_ == SectionKind::method || after_method_ ||
+      !whole_name(text, span.from, span.to)) {
+    return false;
+  }
+  for (std::size_t i = at_ + 1; i < std::min(lines_.size(), at_ + 6); ++i) {
+    if (lines_[i].listed) {
+      return true;
+    }
+    if (!whole_name(*lines_[i].text, lines_[i].from, lines_[i].to)) {
+      return false;
+    }
+  }
+  return false;
+}
+
 bool Gatherer::has_heat(const Text& text, const Span& span) {
   for (std::size_t i = span.from; i < span.to; ++i) {
     const Match words = match(text, i, WordClass::heat);  // "moderate oven"

@@ -1,4 +1,6 @@
 // The title of a gathered text, and how many pieces it makes.
+#include <algorithm>
+
 #include "reading/gatherer.h"
 #include "reading/join_lines.h"
 #include "reading/setting.h"
@@ -34,6 +36,39 @@ bool Gatherer::tells_yield(const LineState& state) const {
     }
   }
   return false;
+}
+
+bool Gatherer::tells_times(const LineState& state) const {
+  constexpr std::size_t k_most_words = 6;  // to a time
+  // Among steps "Ruhezeit 30 Minuten" is one of them.
+  if (std::any_of(draft_.parts.begin(), draft_.parts.end(),
+                  [](const DraftPart& part) { return !part.steps.empty(); })) {
+    return false;
+  }
+  const Text& text = *state.text;
+  std::size_t labels = 0;
+  std::size_t times = 0;
+  for (std::size_t i = state.from; i < state.to; ++i) {
+    const Match label = match(text, i, WordClass::label);
+    labels += label && label.phrase->means == "time" ? 1U : 0U;
+    if (const auto time = any_time(text, i)) {
+      ++times;
+      i = time->end - 1;
+    } else if (text[i].is_number()) {
+      return false;
+    }
+  }
+  // What leads says how long each takes: "Ruhezeit ca. 1 Stunde; Koch-/Backzeit ca. 35 Minuten".
+  bool leads = false;
+  for (std::size_t i = state.from; i < std::min(state.to, state.from + 4) && !leads; ++i) {
+    const Match label = match(text, i, WordClass::label);
+    const bool deed = is_class(text, i, WordClass::verb) && label.end < state.to &&
+                      text[label.end].kind == TokenKind::word &&
+                      !is_class(text, label.end, WordClass::approx);  // "Cook in the oven"
+    leads = label && label.phrase->means == "time" && !deed && !any_time(text, i);
+  }
+  return leads && times > 0 && labels >= times &&
+         look_at(text, state.from, state.to).words <= k_most_words * times;
 }
 
 bool Gatherer::title(const LineState& state) {
