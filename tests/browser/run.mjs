@@ -33,6 +33,7 @@ const server = await startServer(maslin, ["--store", join(profile, "store.sqlite
 let failed = 0;
 try {
   for (const journey of journeys) {
+    const begun = Date.now();
     const context = await chromium.launchPersistentContext(join(profile, String(failed) + journey.name.length + Math.random()), {
       executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
       headless: true,
@@ -68,7 +69,7 @@ try {
       if (complaints.length > 0) {
         throw new Error(`the browser complained: ${complaints.join(" | ")}`);
       }
-      console.log(`ok      ${journey.name}`);
+      console.log(`ok      ${journey.name} (${((Date.now() - begun) / 1000).toFixed(1)} s)`);
     } catch (error) {
       failed += 1;
       console.log(`FAILED  ${journey.name}\n        ${error.message.split("\n").slice(0, 12).join("\n        ")}`);
