@@ -1,7 +1,8 @@
 # Sourced by ./run and ./check: sets a bare Debian 12 machine up, quickly when
 # nothing is missing. Everything comes from Debian's packages and the npm registry.
 
-say() { printf '\033[1m%s\033[0m\n' "$*"; }
+# What begins, and after how many seconds.
+say() { printf '\033[1m%s\033[0m  (%d s)\n' "$*" "$SECONDS"; }
 fail() {
   printf '%s\n' "$*" >&2
   exit 1
