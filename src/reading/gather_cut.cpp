@@ -339,6 +339,7 @@ void Gatherer::unlist_title() {
 
 void Gatherer::unnumber_lists() {
   constexpr std::size_t k_fewest = 3;
+  constexpr std::size_t k_short = 6;  // words of a row that only names
   // "2. Filling:" over rows of a list
   for (std::size_t i = 0; i + 1 < lines_.size(); ++i) {
     const bool over = lines_[i].numbered && lines_[i + 1].listed && !lines_[i + 1].numbered;
@@ -371,7 +372,9 @@ void Gatherer::unnumber_lists() {
     for (; last < to; ++last) {
       const LineState& next = lines_[last];
       const LineLook look = look_at(*next.text, next.from, next.to);
-      if (!look.name_first || next.steplike || verb_count(*next.text, next.from, next.to) > 0) {
+      const bool names =
+          look.name_first || (look.name && look.words <= k_short);  // "Optional: nuts"
+      if (!names || next.steplike || verb_count(*next.text, next.from, next.to) > 0) {
         break;
       }
     }
