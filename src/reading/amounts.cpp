@@ -1,8 +1,9 @@
 #include "reading/amounts.h"
 
 #include <algorithm>
-
 #include <cmath>
+
+#include "reading/measure_vessel.h"
 #include "reading/setting.h"
 
 namespace maslin::reading {
@@ -145,6 +146,10 @@ bool next_amount(const Text& text, std::size_t to, Amounts& out) {
   const std::size_t open = text[i].is(',') && text[i + 1].is('(') ? i + 1 : i;
   if (text[open].is('(') || text[open].is('[')) {
     const std::size_t end = bracket_end(text, open, to);
+    if (out.primary && tells_content(text, open, end, *out.primary)) {
+      out.end = end;
+      return true;
+    }
     const std::size_t before = out.others.size();
     bracket_others(text, open, end, out.others);
     out.end = out.others.size() > before ? end : i;
@@ -336,6 +341,10 @@ void amounts_after(const Text& text, std::size_t from, std::size_t to, Amounts& 
   for (std::size_t i = from; i < to; ++i) {
     if (text[i].is('(') || text[i].is('[')) {
       const std::size_t end = bracket_end(text, i, to);
+      if (amounts.primary && tells_content(text, i, end, *amounts.primary)) {
+        i = end - 1;
+        continue;
+      }
       auto other = bracket_measure(text, i, end);
       // "1 tsp kosher salt (1/2 tsp table)": of another kind of it.
       const bool kind = other && amounts.primary && unit_kind(other->unit) == UnitKind::volume &&

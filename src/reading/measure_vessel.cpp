@@ -128,4 +128,22 @@ bool counted_containers(const Text& text, std::size_t i, FoundMeasure& out) {
   return false;
 }
 
+bool tells_content(const Text& text, std::size_t i, std::size_t end, FoundMeasure& primary) {
+  if (unit_kind(primary.unit) != UnitKind::container || primary.content) {
+    return false;
+  }
+  for (std::size_t at = i + 1; at + 1 < end; ++at) {
+    const bool begins = at == i + 1 || text[at - 1].is(',');
+    const auto number = begins && text[at].is_number() ? any_number(text, at) : std::nullopt;
+    const Match unit = number ? match(text, number->end, WordClass::unit) : Match{};
+    const Match vessel = unit ? match(text, unit.end, WordClass::unit) : Match{};
+    if (vessel && vessel.phrase->means == primary.unit && grams_in(unit.phrase->means) > 0.0) {
+      primary.content = number->range;
+      primary.content_unit = unit.phrase->means;
+      return true;
+    }
+  }
+  return false;
+}
+
 }  // namespace maslin::reading

@@ -139,3 +139,14 @@ TEST_CASE("the writer's own amount where none is stated") {
   REQUIRE(lines[3].found.number.has_value());
   CHECK(lines[3].found.number->low == 4.0);
 }
+
+TEST_CASE("what one of the containers holds is told in a bracket") {
+  const std::vector<Line> lines = lines_of(
+      read("buns\n\n500 g flour\n1/2 jar marmalade (thick cut, 454g jar)\n1/2 tin (400 g tin) "
+           "tomatoes\n2 jars jam (340 g jars)\n1 jar honey (340 g)\n\nKnead 10 minutes.\n"));
+  REQUIRE(lines.size() == 5);
+  CHECK(lines[1].grams.p50() == doctest::Approx(227.0));
+  CHECK(lines[2].grams.p50() == doctest::Approx(200.0));
+  CHECK(lines[3].grams.p50() == doctest::Approx(680.0));
+  CHECK(lines[4].grams.p50() == doctest::Approx(340.0));
+}
