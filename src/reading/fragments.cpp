@@ -122,10 +122,9 @@ bool leads_each(const Text& text, const Span& span) {
 bool is_deed(const Text& text, const Span& span) {
   constexpr std::size_t k_fewest_words = 4;
   const std::size_t first = skip_bullets(text, span.from, span.to);
-  return look_at(text, span.from, span.to).words >= k_fewest_words &&
-         is_class(text, first, WordClass::verb) && !match_name(text, first) &&
+  return is_class(text, first, WordClass::verb) && !match_name(text, first) &&
          !match_name(text, first + 1) && !is_class(text, first + 1, WordClass::of) &&
-         !any_number(text, first + 1);
+         !any_number(text, first + 1) && look_at(text, span.from, span.to).words >= k_fewest_words;
 }
 
 /// Whether a piece after a semicolon or bar is an ingredient, not the amount of the one

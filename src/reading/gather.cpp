@@ -222,10 +222,10 @@ bool Gatherer::list_sentence(Text& text, const Span& whole, const LineState& sta
   const LineLook look = look_at(text, span.from, span.to);
   // "Oven 220C/200C Fan/Gas 7", "two pound tin, half an hour"
   const bool tells_bake =
-      has_heat(text, span) || is_bare_figure(text, span) ||
-      (has_setting(text, span.from, span.to) && read_tin(text, span.from, span.to).has_value());
-  if ((!look.name && tells_bake) || heads_columns(text, span) ||
-      divides_first(text, span.from, span.to)) {
+      !look.name &&
+      (has_heat(text, span) || is_bare_figure(text, span) ||
+       (has_setting(text, span.from, span.to) && read_tin(text, span.from, span.to).has_value()));
+  if (tells_bake || heads_columns(text, span) || divides_first(text, span.from, span.to)) {
     return false;
   }
   if (text[span.to - 1].is('?') && !look.measure_first && !look.measure_inside) {

@@ -124,7 +124,10 @@ bool Gatherer::add_lines(Text& text, const Span& span) {
       draft_.remarks.emplace_back(text.slice(one.from, one.to));
       continue;
     }
-    std::vector<DraftLine> read = read_each(text, one.from, one.to);
+    std::vector<DraftLine> read;
+    if (is_class(text, skip_bullets(text, one.from, one.to), WordClass::each)) {
+      read = read_each(text, one.from, one.to);
+    }
     if (read.size() < 2) {
       read = read_ingredient(text, one.from, one.to);
     }

@@ -46,6 +46,18 @@ bool Gatherer::tells_times(const LineState& state) const {
     return false;
   }
   const Text& text = *state.text;
+  // What leads says how long each takes: "Ruhezeit ca. 1 Stunde; Koch-/Backzeit ca. 35 Minuten".
+  bool leads = false;
+  for (std::size_t i = state.from; i < std::min(state.to, state.from + 4) && !leads; ++i) {
+    const Match label = match(text, i, WordClass::label);
+    const bool deed = is_class(text, i, WordClass::verb) && label.end < state.to &&
+                      text[label.end].kind == TokenKind::word &&
+                      !is_class(text, label.end, WordClass::approx);  // "Cook in the oven"
+    leads = label && label.phrase->means == "time" && !deed && !any_time(text, i);
+  }
+  if (!leads) {
+    return false;
+  }
   std::size_t labels = 0;
   std::size_t times = 0;
   for (std::size_t i = state.from; i < state.to; ++i) {
@@ -58,16 +70,7 @@ bool Gatherer::tells_times(const LineState& state) const {
       return false;
     }
   }
-  // What leads says how long each takes: "Ruhezeit ca. 1 Stunde; Koch-/Backzeit ca. 35 Minuten".
-  bool leads = false;
-  for (std::size_t i = state.from; i < std::min(state.to, state.from + 4) && !leads; ++i) {
-    const Match label = match(text, i, WordClass::label);
-    const bool deed = is_class(text, i, WordClass::verb) && label.end < state.to &&
-                      text[label.end].kind == TokenKind::word &&
-                      !is_class(text, label.end, WordClass::approx);  // "Cook in the oven"
-    leads = label && label.phrase->means == "time" && !deed && !any_time(text, i);
-  }
-  return leads && times > 0 && labels >= times &&
+  return times > 0 && labels >= times &&
          look_at(text, state.from, state.to).words <= k_most_words * times;
 }
 
