@@ -147,3 +147,11 @@ function(maslin_test name)
   # hand for others.
   set_tests_properties(${name} PROPERTIES ENVIRONMENT "RC_PARAMS=seed=2026")
 endfunction()
+
+# maslin_all_cases(program argument...): the same program with all its cases (tests/support/all_cases.h),
+# of which the usual check takes a share; among the slow tests of ./check --all.
+function(maslin_all_cases program)
+  add_test(NAME ${program}_all_cases COMMAND ${program} ${ARGN})
+  set_tests_properties(${program}_all_cases PROPERTIES
+    LABELS slow ENVIRONMENT "MASLIN_ALL_CASES=1;RC_PARAMS=seed=2026" TIMEOUT 1500)
+endfunction()

@@ -1,6 +1,7 @@
 // Journeys through the page in a real browser, against a running `maslin serve`.
-// Usage: node tests/browser/run.mjs [--maslin FILE] [--pictures] [--only WORD] [--part K/N]
+// Usage: node tests/browser/run.mjs [--maslin FILE] [--pictures] [--measured] [--only WORD] [--part K/N]
 //   --part      every Nth journey from the Kth on: each has a program of its own, so that parts can run side by side
+//   --measured  the two that print how fast the page and the card are, and no other: no test of a check
 //   --pictures  also writes the pictures of docs/pictures/
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
@@ -14,7 +15,8 @@ const argument = (name) => {
 const maslin = argument("--maslin") ?? join(root, "build/release/maslin");
 const only = argument("--only") ?? "";
 const [part, of] = (argument("--part") ?? "1/1").split("/").map(Number);
-const journeys = [
+const measured = [...(await import("./journeys.mjs")).measured, ...(await import("./card.mjs")).measured];
+const journeys = (process.argv.includes("--measured") ? measured : [
   ...(await import("./journeys.mjs")).journeys,
   ...(await import("./wants_journeys.mjs")).journeys,
   ...(await import("./day_journeys.mjs")).journeys,
@@ -26,7 +28,7 @@ const journeys = [
   ...(await import("./notes_journeys.mjs")).journeys,
   ...(await import("./whole_job.mjs")).journeys,
   ...(process.argv.includes("--pictures") ? (await import("./pictures.mjs")).journeys : []),
-].filter((journey, index) => journey.name.includes(only) && index % of === part - 1);
+]).filter((journey, index) => journey.name.includes(only) && index % of === part - 1);
 
 const profile = await mkdtemp(join(tmpdir(), "maslin-browser-"));
 const server = await startServer(maslin, ["--store", join(profile, "store.sqlite")]);

@@ -4,12 +4,12 @@
 
 #include <array>
 #include <cmath>
-#include <cstdlib>
 #include <limits>
 #include <string>
 
 #include "bake/bake.h"
 #include "numerics/draws.h"
+#include "support/all_cases.h"
 
 using namespace maslin;
 
@@ -150,7 +150,7 @@ double minutes_to(const Piece& piece, const Oven& oven, double core_celsius) {
 
 TEST_CASE("Random pieces in random ovens end in numbers that close") {
   // Ten thousand of them under ctest's label `slow`, else a thousand.
-  const std::uint32_t batches = std::getenv("MASLIN_ALL_CASES") != nullptr ? 1250 : 125;
+  const std::uint32_t batches = all_cases() ? 1250 : 125;
   int done = 0, refused = 0;
   for (std::uint32_t batch = 0; batch < batches; ++batch) {
     const Cases c{batch};

@@ -15,6 +15,7 @@
 #include "handon/household.h"
 #include "pantry/pantry.h"
 #include "reading/reading.h"
+#include "support/all_cases.h"
 
 using namespace maslin;
 using namespace maslin::handon;
@@ -238,13 +239,17 @@ TEST_CASE("any recipe carried to any of eight kitchens is complete, measured and
   const auto carried_everywhere = [&carried] {
     const Recipe recipe = any_recipe();
     for (const Kitchen& kitchen : kitchens()) {
+      if (!all_cases() && !*rc::gen::weightedElement<bool>({{1, true}, {3, false}})) {
+        continue;  // the usual check carries each recipe to two or so
+      }
       CarryRequest request;
       request.to = kitchen;
       request.language = *rc::gen::element<std::string>("", "en-GB", "en-US");
       request.forecast = {1, 8};
       // Forecasts take a while: one in seven.
       ++carried;
-      request.settle = *rc::gen::inRange(0, 7) == 0 ? Settle::by_forecast : Settle::as_written;
+      request.settle =
+          *rc::gen::weightedElement<Settle>({{1, Settle::by_forecast}, {6, Settle::as_written}});
       const Card card = carry(recipe, pantry(), request);
       RC_LOG() << kitchen.name << "\n";
       check_complete(card);
@@ -255,5 +260,5 @@ TEST_CASE("any recipe carried to any of eight kitchens is complete, measured and
   // A hundred recipes each time.
   CHECK(rc::check(carried_everywhere));
   CHECK(rc::check(carried_everywhere));
-  CHECK(carried >= 1600);
+  CHECK(carried >= (all_cases() ? 1600 : 300));
 }
