@@ -3,7 +3,7 @@
 // libraries the program was linked to, the header-only and static ones it was built
 // with, and the page's npm packages, each with version and licence.
 // Usage: tools/sbom.mjs BUILD_DIR [OUT]   (default OUT: BUILD_DIR/maslin.cdx.json)
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync, realpathSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -21,8 +21,13 @@ const run = (program, ...args) => execFileSync(program, args, { encoding: 'utf8'
 // Built in, so that ldd does not see them: Debian's packages of headers.
 const headers = ['nlohmann-json3-dev', 'libboost1.74-dev', 'libcli11-dev', 'libutf8proc-dev'];
 
-function debianPackage(name) {
-  const [version, source] = run('dpkg-query', '-W', '-f=${Version}\n${source:Package}', name).split('\n');
+/** The components of Debian's packages of these names: one question for all, since each takes long. */
+function debianPackages(names) {
+  return run('dpkg-query', '-W', '-f=${Package}\t${Version}\t${source:Package}\n', ...names).trim().split('\n').map(
+    (line) => debianPackage(...line.split('\t')));
+}
+
+function debianPackage(name, version, source) {
   return {
     type: 'library',
     'bom-ref': `deb/${name}`,
@@ -45,19 +50,11 @@ function debianLicences(name) {
 
 function linkedPackages() {
   const files = [...run('ldd', join(build, 'maslin')).matchAll(/=> (\/\S+)/g)].map((m) => m[1]);
-  const names = new Set();
-  for (const file of files) {
-    // dpkg knows the file by the path it was shipped under, with or without /usr.
-    for (const path of [realpathSync(file), file, realpathSync(file).replace(/^\/usr/, '')]) {
-      try {
-        names.add(run('dpkg-query', '-S', path).split(':')[0]);
-        break;
-      } catch {
-        continue;
-      }
-    }
-  }
-  return [...names];
+  // dpkg knows the file by the path it was shipped under, with or without /usr; of those that it
+  // does not know it says so and goes on.
+  const paths = files.flatMap((file) => [realpathSync(file), file, realpathSync(file).replace(/^\/usr/, '')]);
+  const said = spawnSync('dpkg-query', ['-S', ...new Set(paths)], { encoding: 'utf8' }).stdout;
+  return [...new Set(said.trim().split('\n').map((line) => line.split(':')[0]))];
 }
 
 function pagePackages() {
@@ -80,7 +77,7 @@ function pagePackages() {
 const version = readFileSync(join(root, 'CMakeLists.txt'), 'utf8').match(/VERSION (\S+)/)[1];
 const bytes = readFileSync(join(build, 'maslin'));
 const components = [
-  ...[...new Set([...linkedPackages(), ...headers.filter((h) => existsSync(`/usr/share/doc/${h}`))])].sort().map(debianPackage),
+  ...debianPackages([...new Set([...linkedPackages(), ...headers.filter((h) => existsSync(`/usr/share/doc/${h}`))])].sort()),
   ...pagePackages(),
 ];
 const bom = {

@@ -32,23 +32,26 @@ const journeys = (process.argv.includes("--measured") ? measured : [
 
 const profile = await mkdtemp(join(tmpdir(), "maslin-browser-"));
 const server = await startServer(maslin, ["--store", join(profile, "store.sqlite")]);
+const browser = await chromium.launch({
+  executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+  headless: true,
+  args: [
+    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync",
+    "--lang=en-GB",
+  ],
+});
 let failed = 0;
 try {
   for (const journey of journeys) {
     const begun = Date.now();
-    const context = await chromium.launchPersistentContext(join(profile, String(failed) + journey.name.length + Math.random()), {
-      executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
-      headless: true,
-      args: [
-        "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
-        "--disable-background-networking", "--disable-component-update", "--disable-sync",
-        "--lang=en-GB",
-      ],
+    // Each journey has storage, workers and settings of its own, as in a new private window.
+    const context = await browser.newContext({
       viewport: journey.size ?? { width: 1440, height: 900 },
       locale: "en-GB",
       ...(journey.options ?? {}),
     });
-    const page = context.pages()[0] ?? (await context.newPage());
+    const page = await context.newPage();
     const outside = [];
     const complaints = [];
     page.on("request", (request) => {
@@ -79,6 +82,7 @@ try {
     await context.close();
   }
 } finally {
+  await browser.close();
   await server.stop();
   await rm(profile, { recursive: true, force: true });
 }

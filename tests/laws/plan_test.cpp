@@ -22,7 +22,7 @@ constexpr std::uint32_t k_cases = 500;
 /// of the same shape, which takes a tenth of the time to draw. The slow check draws them all.
 constexpr std::uint32_t k_whole_every = 20;
 /// The usual check takes one case in so many, the slow one all of them.
-constexpr std::uint32_t k_usual_stride = 15;
+constexpr std::uint32_t k_usual_stride = 36;
 constexpr std::uint32_t k_draws = 1024;
 
 const Pantry& pantry() {

@@ -15,7 +15,7 @@ const demo = join(root, "data/demo/pamphlet.txt");
 const friend = join(root, "data/demo/friend.kitchen.json");
 const folder = mkdtempSync(join(tmpdir(), "maslin-hand-on-"));
 const found = join(root, "tests/reading/found");
-const recipes = [demo, ...readdirSync(found).filter((name) => name.endsWith(".txt")).slice(0, 20).map((name) => join(found, name))];
+const recipes = [demo, ...readdirSync(found).filter((name) => name.endsWith(".txt")).slice(0, process.env.MASLIN_ALL_CASES ? 20 : 10).map((name) => join(found, name))];
 const ajv = new Ajv2020({ strict: false, allErrors: true });
 const schema = JSON.parse(readFileSync(join(root, "docs/schema/hand_on.schema.json"), "utf8"));
 const valid = ajv.compile(schema);

@@ -18,10 +18,13 @@ const files = [
 const ajv = new Ajv2020({ strict: false, allErrors: true });
 const valid = ajv.compile(JSON.parse(readFileSync(join(root, "docs/schema/label.schema.json"), "utf8")));
 
-for (const rules of ["eu", "uk", "us", "codex"]) {
+// The usual check labels each recipe by one of the rules, ./check --all by all of them.
+const all = ["eu", "uk", "us", "codex"];
+for (const [k, rules] of all.entries()) {
   test(`labels by ${rules} rules keep to label.schema.json`, () => {
     let labelled = 0;
-    for (const file of files) {
+    const of_these = process.env.MASLIN_ALL_CASES ? files : files.filter((_, i) => i % all.length === k);
+    for (const file of of_these) {
       const run = spawnSync(program, ["label", "--json", "--draws", "8", "--rules", rules, file], { encoding: "utf8" });
       if (run.status === 0) {
         labelled += 1;
@@ -33,7 +36,7 @@ for (const rules of ["eu", "uk", "us", "codex"]) {
         assert.match(run.stderr, /\.\n$/, `${file}: one sentence`);
       }
     }
-    assert.ok(labelled > files.length / 2, `${labelled} of ${files.length} labelled`);
+    assert.ok(labelled > of_these.length / 2, `${labelled} of ${of_these.length} labelled`);
   });
 }
 

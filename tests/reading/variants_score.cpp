@@ -1,5 +1,5 @@
 // Prints for each style of writing what share of the corpus' lines is read as in the original
-// style, and fails below the style's floor. "reading_variants FOLDER": every sixth of the fixtures,
+// style, and fails below the style's floor. "reading_variants FOLDER": every tenth of the fixtures,
 // or all of them where MASLIN_ALL_CASES is set;
 // "reading_variants FOLDER STYLE [MANY]": prints the lines lost in that style;
 // "reading_variants FOLDER STYLE 0 NAME": prints that text in that style.
@@ -24,7 +24,7 @@ using namespace maslin;
 namespace {
 
 /// The usual check takes one text in so many, the slow one and a look at one style all of them.
-constexpr std::size_t k_usual_stride = 6;
+constexpr std::size_t k_usual_stride = 10;
 
 /// A line's ingredient and amount, the unit as it is kept.
 std::string key(const Line& line) {
@@ -134,7 +134,7 @@ int main(int argc, char** argv) {
   std::map<std::string, double> least;
   for (std::size_t row = 0; row < floors.size(); ++row) {
     least[std::string(floors.cell(row, "style"))] =
-        floors.number(row, whole ? "percent" : "percent_of_sixth");
+        floors.number(row, whole ? "percent" : "percent_of_tenth");
   }
   bool good = true;
   Tally all;
