@@ -30,6 +30,33 @@ TEST_CASE("temperatures convert by their definitions") {
   CHECK((celsius(25.0) - fahrenheit(32.0)).si == doctest::Approx(25.0));
 }
 
+// The units' definitions: the SI brochure (9th edition), from memory.
+TEST_CASE("quantities hold SI inside and combine by their dimensions") {
+  const Mass flour = grams(500.0);
+  CHECK(flour.si == 0.5);
+  CHECK(in_grams(flour + 2.0 * grams(10.0) - grams(20.0) / 2.0) == doctest::Approx(510.0));
+  Mass bowl = flour;
+  bowl += grams(325.0);
+  bowl -= grams(25.0);
+  CHECK(in_grams(bowl * 2.0) == doctest::Approx(1600.0));
+  const Volume cup = millilitres(250.0);
+  CHECK(in_millilitres(cup) == doctest::Approx(250.0));
+  const Density water{997.0};
+  CHECK(in_grams(water * cup) == doctest::Approx(249.25));
+  CHECK((flour / cup).si == doctest::Approx(2000.0));
+  const Duration knead = minutes(10.0);
+  CHECK(knead.si == 600.0);
+  CHECK(in_minutes(hours(1.5)) == 90.0);
+  CHECK(in_minutes(knead) == 10.0);
+  CHECK(millimetres(80.0).si == doctest::Approx(0.08));
+  // A watt is a joule a second; a kelvin more is a degree Celsius more.
+  const Power oven{2000.0};
+  const Energy heat = oven * knead;
+  CHECK(heat.si == doctest::Approx(1.2e6));
+  CHECK(in_celsius(celsius(20.0) + kelvins(5.0)) == doctest::Approx(25.0));
+  CHECK(celsius(20.0) < celsius(20.5));
+}
+
 TEST_CASE("numbers are read as the C library reads them") {
   for (const char* text : {"0", "12", "0.5", ".75", "1e-3", "-3", "2.25", "1234567.875", "1e6",
                            "0.1", "3.14159265358979", "6.02e23"}) {
@@ -82,6 +109,16 @@ TEST_CASE("a product of spreads adds their squares") {
   CHECK(p.p50() == doctest::Approx(6.0));
   CHECK(p.b * p.b == doctest::Approx(2 * std::log1p(0.01)));
   CHECK(product(point(2.0), uniform(1.0, 2.0)) == uniform(2.0, 4.0));
+}
+
+TEST_CASE("every shape has a name of its own, and none without width is a spread") {
+  CHECK(shape_name(Shape::point) == "point");
+  CHECK(shape_name(normal(1.0, 0.1).shape) == "normal");
+  CHECK(shape_name(lognormal(1.0, 0.1).shape) == "lognormal");
+  CHECK(shape_name(uniform(1.0, 2.0).shape) == "uniform");
+  CHECK(shape_name(triangular(1.0, 2.0, 3.0).shape) == "triangular");
+  CHECK(lognormal(1.0, 0.0).shape == Shape::point);
+  CHECK(uniform(2.0, 2.0).shape == Shape::point);
 }
 
 TEST_CASE("a table keeps short rows and skips comments") {

@@ -8,7 +8,7 @@ import { test } from "node:test";
 import { fileURLToPath } from "node:url";
 
 const root = join(dirname(fileURLToPath(import.meta.url)), "../..");
-const program = join(root, "build/release/maslin");
+const program = process.env.MASLIN ?? join(root, "build/release/maslin");
 
 function maslin(args, input = "") {
   const run = spawnSync(program, args, { input, encoding: "utf8", maxBuffer: 1 << 28, timeout: 60_000 });

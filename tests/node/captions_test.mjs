@@ -12,7 +12,7 @@ import webvtt from "webvtt-parser";
 
 const { WebVTTParser } = webvtt;
 const root = join(dirname(fileURLToPath(import.meta.url)), "../..");
-const program = join(root, "build/release/maslin");
+const program = process.env.MASLIN ?? join(root, "build/release/maslin");
 const kitchen = join(root, "data/demo/flat.kitchen.json");
 const folder = mkdtempSync(join(tmpdir(), "maslin-clip-"));
 after(() => rmSync(folder, { recursive: true }));

@@ -10,7 +10,7 @@ import { fileURLToPath } from "node:url";
 import Ajv2020 from "ajv/dist/2020.js";
 
 const root = join(dirname(fileURLToPath(import.meta.url)), "../..");
-const program = join(root, "build/release/maslin");
+const program = process.env.MASLIN ?? join(root, "build/release/maslin");
 const demo = join(root, "data/demo/pamphlet.txt");
 const friend = join(root, "data/demo/friend.kitchen.json");
 const folder = mkdtempSync(join(tmpdir(), "maslin-hand-on-"));

@@ -10,7 +10,7 @@ import jsonld from "jsonld";
 
 const here = dirname(fileURLToPath(import.meta.url));
 const root = join(here, "../..");
-const program = join(root, "build/release/maslin");
+const program = process.env.MASLIN ?? join(root, "build/release/maslin");
 const kitchen = join(root, "data/demo/flat.kitchen.json");
 const found = join(root, "tests/reading/found");
 const files = [

@@ -10,7 +10,7 @@ import { fileURLToPath } from "node:url";
 import Ajv2020 from "ajv/dist/2020.js";
 
 const root = join(dirname(fileURLToPath(import.meta.url)), "../..");
-const program = join(root, "build/release/maslin");
+const program = process.env.MASLIN ?? join(root, "build/release/maslin");
 const pamphlet = join(root, "data/demo/pamphlet.txt");
 const flat = join(root, "data/demo/flat.kitchen.json");
 const picture = join(root, "tests/store/pictures/bun.jpg");

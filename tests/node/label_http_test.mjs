@@ -8,7 +8,7 @@ import { fileURLToPath } from "node:url";
 import Ajv2020 from "ajv/dist/2020.js";
 
 const root = join(dirname(fileURLToPath(import.meta.url)), "../..");
-const program = join(root, "build/release/maslin");
+const program = process.env.MASLIN ?? join(root, "build/release/maslin");
 const pamphlet = join(root, "data/demo/pamphlet.txt");
 const text = readFileSync(pamphlet, "utf8");
 const ajv = new Ajv2020({ strict: false, allErrors: true });

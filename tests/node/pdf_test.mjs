@@ -8,7 +8,7 @@ import { after, test } from "node:test";
 import { fileURLToPath } from "node:url";
 
 const root = join(dirname(fileURLToPath(import.meta.url)), "../..");
-const program = join(root, "build/release/maslin");
+const program = process.env.MASLIN ?? join(root, "build/release/maslin");
 const found = join(root, "tests/reading/found");
 const folder = mkdtempSync(join(tmpdir(), "maslin-pdf-"));
 after(() => rmSync(folder, { recursive: true }));

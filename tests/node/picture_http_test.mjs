@@ -11,7 +11,7 @@ import { fileURLToPath } from "node:url";
 import Ajv2020 from "ajv/dist/2020.js";
 
 const root = join(dirname(fileURLToPath(import.meta.url)), "../..");
-const program = join(root, "build/release/maslin");
+const program = process.env.MASLIN ?? join(root, "build/release/maslin");
 const plain = readFileSync(join(root, "tests/store/pictures/bun.jpg"));
 const ajv = new Ajv2020({ strict: false, allErrors: true });
 ajv.addSchema(JSON.parse(readFileSync(join(root, "docs/schema/trial.schema.json"), "utf8")), "trial");

@@ -10,7 +10,7 @@ import Ajv2020 from "ajv/dist/2020.js";
 import ICAL from "ical.js";
 
 const root = join(dirname(fileURLToPath(import.meta.url)), "../..");
-const program = join(root, "build/release/maslin");
+const program = process.env.MASLIN ?? join(root, "build/release/maslin");
 const found = join(root, "tests/reading/found");
 const pamphlet = join(root, "data/demo/pamphlet.txt");
 // The usual check plans every eightieth of the found recipes, ./check --all every eighth.

@@ -9,7 +9,7 @@ import { fileURLToPath } from "node:url";
 import Ajv2020 from "ajv/dist/2020.js";
 
 const root = join(dirname(fileURLToPath(import.meta.url)), "../..");
-const program = join(root, "build/release/maslin");
+const program = process.env.MASLIN ?? join(root, "build/release/maslin");
 const found = join(root, "tests/reading/found");
 const texts = readdirSync(found).filter((name) => name.endsWith(".txt")).map((name) => join(found, name));
 const files = [join(root, "data/demo/pamphlet.txt"), ...texts];
