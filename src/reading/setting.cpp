@@ -65,15 +65,18 @@ std::optional<Time> one_time(const Text& text, std::size_t i) {
                        is_class(text, bare.end, WordClass::approx);
     // "hour to hour and a half"
     const std::size_t mark = bare.minutes >= 60.0 ? range_mark(text, bare.end) : bare.end;
-    const bool begins = i == 0 || text[i - 1].kind == TokenKind::mark || text[i].fresh;
+    const bool begins = i == 0 || text[i - 1].kind == TokenKind::mark || text[i].fresh ||
+                        is_class(text, i - 1, WordClass::verb);
+    const Time bare_time = with_rest(text, {{bare.minutes, bare.minutes}, bare.end}, bare.minutes);
+    const bool and_more = bare.minutes >= 60.0 && bare_time.end != bare.end;  // "hour and a half"
     const bool after = bare.minutes > 0.0 && i > 1 && range_mark(text, i - 1) == i &&
                        time_unit(text, i - 2).minutes > 0.0;
     const bool risen = bare.minutes >= 60.0 && i > 0 && is_class(text, i - 1, WordClass::verb) &&
                        (text[bare.end].kind == TokenKind::mark ||
                         text[bare.end].kind == TokenKind::end);  // "rise hour, …"
-    if (alone || risen || (begins && mark > bare.end && time_unit(text, mark).minutes > 0.0) ||
-        after) {
-      return with_rest(text, Time{{bare.minutes, bare.minutes}, bare.end}, bare.minutes);
+    const bool ranges = mark > bare.end && time_unit(text, mark).minutes > 0.0;
+    if (alone || risen || after || (begins && (ranges || and_more))) {
+      return bare_time;
     }
     return std::nullopt;
   }

@@ -105,6 +105,8 @@ TEST_CASE("heats one after the other, marks beside degrees, minutes without thei
 
 TEST_CASE("an hour to an hour and a half, shares of an hour, times at the head of a page") {
   CHECK(told("greased bowl, hour to hour and a half") == "prove 60-90");
+  CHECK(told("rise til doubled, hour and a half in the hot press") == "prove 90");
+  CHECK(told("rise hour to hour and a half") == "prove 60-90");
   CHECK(told("Shape. You get about sixteen, half an hour to rest.") == "shape; rest 30");
   CHECK(told("Rise 45 min/1h.") == "prove 45-60");
   CHECK(told("Proved 50 min by the oven.") == "prove 50");
